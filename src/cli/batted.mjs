@@ -1,0 +1,7 @@
+#!/usr/bin/env node
+// The package's bin: the sources are TypeScript, so tsx is registered before they are loaded.
+import { register } from "tsx/esm/api";
+
+register();
+const { runProcess } = await import("./main.ts");
+await runProcess();

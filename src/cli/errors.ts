@@ -1,0 +1,76 @@
+/**
+ * How a command ends when it can't do what was asked: one plain sentence on stderr and an exit status,
+ * 1 when the data has problems, 2 when the call is wrong, 70 (sysexits' EX_SOFTWARE) when the program is.
+ */
+import { CommanderError } from "commander";
+
+/** What a command throws to end with a plain sentence. */
+export class Fault extends Error {
+  override readonly name = "Fault";
+  /** The exit status: 1, the data has problems; 2, the call is wrong. */
+  readonly status: 1 | 2;
+
+  constructor(message: string, status: 1 | 2) {
+    super(message);
+    this.status = status;
+  }
+}
+
+/** What to say, and the exit status, for anything thrown. An empty text: nothing is left to say. */
+export interface Ending {
+  readonly text: string;
+  readonly status: number;
+}
+
+/** A file that can't be used says itself whether the call or the data is at fault (src/swing/read.ts). */
+interface WithFault extends Error {
+  readonly fault: "data" | "call";
+}
+
+const systemReasons: Record<string, string> = {
+  ENOENT: "there is no such file or folder",
+  EACCES: "reading or writing it is not allowed",
+  EPERM: "reading or writing it is not allowed",
+  EISDIR: "it is a folder",
+  ENOTDIR: "a part of the path is not a folder",
+  EEXIST: "it exists already",
+  ENOSPC: "the disk is full",
+  EROFS: "the disk can only be read",
+  EADDRINUSE: "the port is in use",
+};
+
+function isSystemError(error: unknown): error is NodeJS.ErrnoException {
+  return (
+    error instanceof Error && typeof (error as NodeJS.ErrnoException).code === "string" && "syscall" in error
+  );
+}
+
+function sentence(text: string): string {
+  const line = text.replace(/\s+/g, " ").trim();
+  const start = line.charAt(0).toUpperCase() + line.slice(1);
+  return /[.!?)]$/.test(start) ? start : `${start}.`;
+}
+
+/**
+ * The sentence and the exit status for whatever a command threw.
+ * @example endingOf(new Fault("Row 3 has no hitter.", 1)).status // 1
+ */
+export function endingOf(error: unknown): Ending {
+  if (error instanceof Fault) return { text: sentence(error.message), status: error.status };
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return { text: "", status: 0 };
+    // The help has been printed already.
+    if (error.code === "commander.help") return { text: "", status: 2 };
+    return { text: sentence(error.message.replace(/^error: /, "")), status: 2 };
+  }
+  if (error instanceof Error && "fault" in error) {
+    return { text: sentence(error.message), status: (error as WithFault).fault === "data" ? 1 : 2 };
+  }
+  if (isSystemError(error)) {
+    if (error.code === "EPIPE") return { text: "", status: 0 };
+    const what = error.path ?? ("port" in error ? `port ${String(error.port)}` : error.syscall);
+    return { text: sentence(`${what}: ${systemReasons[error.code ?? ""] ?? error.message}`), status: 2 };
+  }
+  const message = error instanceof Error ? error.message : String(error);
+  return { text: sentence(`The program itself failed, which is a bug: ${message}`), status: 70 };
+}

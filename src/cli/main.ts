@@ -1,0 +1,73 @@
+/**
+ * The program `batted`: `npx tsx src/cli/main.ts <command>`.
+ *
+ * One command a file. Each exports `register(program: Command): void`, which only describes the command;
+ * what it needs to run is imported inside its action, so that `--help` and a wrong call answer at once.
+ * A new command adds its line to `commands` below. An action throws `Fault` (errors.ts) to end with a
+ * sentence, writes its result to stdout, and sets `process.exitCode = 1` when it has said all there is to say
+ * about data with problems.
+ */
+import { realpathSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { Command } from "commander";
+import { endingOf } from "./errors.ts";
+
+interface CommandFile {
+  register(program: Command): void;
+}
+
+/** Every command, in the order the help shows them. */
+export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
+  fields: () => import("./fields.ts"),
+};
+
+/** The program with the commands named, or with all of them. */
+export async function buildProgram(only?: string): Promise<Command> {
+  const program = new Command("batted")
+    .description("Batted-ball notebooks: read, judge, compute and report a hitter's swings.")
+    .helpCommand(false)
+    .showSuggestionAfterError(true)
+    .exitOverride()
+    // The sentence is written once, at the end, in our own form.
+    .configureOutput({ outputError: () => {} });
+  const wanted = only !== undefined && Object.hasOwn(commands, only) ? [only] : Object.keys(commands);
+  for (const name of wanted) (await commands[name]!()).register(program);
+  return program;
+}
+
+/**
+ * Runs one command line, without the program's own name.
+ * @returns the exit status: 0 done, 1 the data has problems, 2 the call is wrong.
+ */
+export async function main(args: readonly string[]): Promise<number> {
+  const before = process.exitCode;
+  process.exitCode = 0;
+  try {
+    const program = await buildProgram(args[0]);
+    await program.parseAsync([...args], { from: "user" });
+    return Number(process.exitCode ?? 0);
+  } catch (error) {
+    const { text, status } = endingOf(error);
+    if (text !== "") process.stderr.write(`${text}\n`);
+    if (status === 70 && error instanceof Error && process.env["BATTED_TRACE"]) {
+      process.stderr.write(`${error.stack ?? ""}\n`);
+    }
+    return status;
+  } finally {
+    process.exitCode = before;
+  }
+}
+
+/** Runs the process's own command line: the exit status is set, and a reader that hangs up is no error. */
+export async function runProcess(): Promise<void> {
+  for (const stream of [process.stdout, process.stderr]) {
+    stream.on("error", (error: NodeJS.ErrnoException) => {
+      if (error.code === "EPIPE") process.exit(0);
+      throw error;
+    });
+  }
+  process.exitCode = await main(process.argv.slice(2));
+}
+
+const started = process.argv[1];
+if (started !== undefined && fileURLToPath(import.meta.url) === realpathSync(started)) await runProcess();
