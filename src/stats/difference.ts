@@ -1,0 +1,133 @@
+/** The difference of a figure between two groups of swings, with its doubt. */
+import {
+  differenceReplicates,
+  fewestForInterval,
+  fewestForSpread,
+  group,
+  mean,
+  percentileInterval,
+  spread,
+  type Statistic,
+} from "./bootstrap.ts";
+import { defaultSeed } from "./random.ts";
+import type { Share } from "./share.ts";
+
+/** Values with the session each belongs to; without sessions, or without their names, all are one. */
+export interface Sample {
+  readonly values: readonly (number | null)[];
+  readonly sessions?: readonly (string | null)[];
+}
+
+/** What was drawn anew: sessions and swings within them, or swings alone. */
+export type Resampled = "sessions" | "swings";
+
+/** to − from, with its 95 % interval. */
+export interface Difference {
+  readonly from: { readonly n: number; readonly value: number | null };
+  readonly to: { readonly n: number; readonly value: number | null };
+  readonly value: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+  /** `swings` where a side has one session: its days' own ups and downs are then not in the interval. */
+  readonly resampled: Resampled | null;
+  /** Why there is no value or no interval. */
+  readonly reason: string | null;
+}
+
+/**
+ * The difference of two means. The bootstrap resamples each side's sessions, then the swings within them,
+ * and both sides' swings alone where either has a single session.
+ * @param from values in any unit, with their sessions; nulls are left out
+ * @param to values in the same unit
+ * @example meanDifference({ values: [1, 2, 3, 4, 5] }, { values: [3, 4, 5, 6, 7] }).value // 2
+ */
+export function meanDifference(from: Sample, to: Sample, seed: number = defaultSeed): Difference {
+  return difference(from, to, mean, seed);
+}
+
+/**
+ * The difference of two standard deviations, in the same way.
+ * @example spreadDifference({ values: [1, 2, 3] }, { values: [2, 4, 6] }).value // 1
+ */
+export function spreadDifference(from: Sample, to: Sample, seed: number = defaultSeed): Difference {
+  return difference(from, to, spread, seed);
+}
+
+function difference(from: Sample, to: Sample, statistic: Statistic, seed: number): Difference {
+  const ofSpread = statistic === spread;
+  const [before, after] = [known(from), known(to)];
+  const sides = [before, after].map(({ values }) => ({
+    n: values.length,
+    value: values.length < (ofSpread ? 2 : 1) ? null : statistic(Float64Array.from(values), values.length),
+  })) as [Difference["from"], Difference["to"]];
+  const [a, b] = sides;
+  const open = { from: a, to: b, low: null, high: null, resampled: null };
+  if (a.value === null || b.value === null)
+    return { ...open, value: null, reason: `too few to compare: ${a.n} and ${b.n}` };
+  const value = b.value - a.value;
+  if (Math.min(a.n, b.n) < (ofSpread ? fewestForSpread : fewestForInterval))
+    return { ...open, value, reason: `too few for an interval: ${a.n} and ${b.n}` };
+  let [left, right] = [group(before.values, before.sessions), group(after.values, after.sessions)];
+  const resampled = left.groups > 1 && right.groups > 1 ? "sessions" : "swings";
+  if (resampled === "swings") [left, right] = [group(before.values), group(after.values)];
+  const drawn = differenceReplicates(left, right, statistic, seed);
+  const [low, high] = percentileInterval(drawn, Math.min(a.n, b.n), ofSpread ? value : undefined);
+  return { from: a, to: b, value, low, high, resampled, reason: null };
+}
+
+/** The values there are, each with its session's name. */
+function known(sample: Sample): { values: number[]; sessions: (string | null)[] } {
+  const values: number[] = [];
+  const sessions: (string | null)[] = [];
+  sample.values.forEach((value, i) => {
+    if (value === null || !Number.isFinite(value)) return;
+    values.push(value);
+    sessions.push(sample.sessions?.[i] ?? null);
+  });
+  return { values, sessions };
+}
+
+/**
+ * The difference of two shares, with Newcombe's interval from the two Wilson ones: unlike the bootstrap's it
+ * has a width when a share is none or all. It knows nothing of sessions.
+ * Source: Newcombe, Stat. Med. 17, 1998, 873 (method 10).
+ * @example noClearChange(shareDifference({ count: 0, n: 0, share: null, low: null, high: null }, { count: 1, n: 1, share: 1, low: 0.2, high: 1 })) // true
+ */
+export function shareDifference(from: Share, to: Share): Difference {
+  const sides = { from: { n: from.n, value: from.share }, to: { n: to.n, value: to.share } };
+  if (
+    from.share === null ||
+    from.low === null ||
+    from.high === null ||
+    to.share === null ||
+    to.low === null ||
+    to.high === null
+  )
+    return {
+      ...sides,
+      value: null,
+      low: null,
+      high: null,
+      resampled: null,
+      reason: `too few to compare: ${from.n} and ${to.n}`,
+    };
+  const value = to.share - from.share;
+  return {
+    ...sides,
+    value,
+    low: value - Math.hypot(to.share - to.low, from.high - from.share),
+    high: value + Math.hypot(to.high - to.share, from.share - from.low),
+    resampled: "swings",
+    reason: null,
+  };
+}
+
+/**
+ * Whether a difference could be chance: its interval spans zero, or there is none.
+ * @example noClearChange({ low: -1, high: 3 }) // true
+ * @example noClearChange({ low: 2, high: 5 }) // false
+ */
+export function noClearChange(difference: Pick<Difference, "low" | "high">): boolean {
+  const { low, high } = difference;
+  return low === null || high === null || (low <= 0 && high >= 0);
+}

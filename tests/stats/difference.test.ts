@@ -1,0 +1,94 @@
+import { randomLcg, randomNormal } from "d3";
+import { describe, expect, it } from "vitest";
+import {
+  meanDifference,
+  noClearChange,
+  shareDifference,
+  spreadDifference,
+} from "../../src/stats/difference.ts";
+import { share } from "../../src/stats/share.ts";
+
+const normal = randomNormal.source(randomLcg(0.11));
+const many = (n: number, middle: number, spread = 5) => Array.from({ length: n }, normal(middle, spread));
+const named = (sessions: string[], each: number) => sessions.flatMap((s) => Array<string>(each).fill(s));
+
+describe("the difference of two means", () => {
+  it("is to − from", () => {
+    const d = meanDifference({ values: [1, 2, 3, 4, 5] }, { values: [11, 12, 13, 14, 15] });
+    expect(d).toMatchObject({
+      from: { n: 5, value: 3 },
+      to: { n: 5, value: 13 },
+      value: 10,
+      resampled: "swings",
+    });
+    expect(noClearChange(d)).toBe(false);
+  });
+
+  it("says why it has none, or no interval", () => {
+    expect(meanDifference({ values: [] }, { values: [1] })).toMatchObject({
+      value: null,
+      reason: "too few to compare: 0 and 1",
+    });
+    const few = meanDifference({ values: [1] }, { values: [9, null] });
+    expect(few).toMatchObject({ value: 8, low: null, reason: "too few for an interval: 1 and 1" });
+    expect(noClearChange(few)).toBe(true);
+    expect(spreadDifference({ values: [1] }, { values: [1, 2] }).value).toBeNull();
+  });
+
+  it("resamples sessions only where both sides have two, and says which", () => {
+    const values = many(40, 90);
+    const two = named(["a", "b"], 20);
+    const one = named(["c"], 40);
+    expect(meanDifference({ values, sessions: two }, { values, sessions: two }).resampled).toBe("sessions");
+    expect(meanDifference({ values, sessions: two }, { values, sessions: one }).resampled).toBe("swings");
+    expect(meanDifference({ values, sessions: two }, { values }).resampled).toBe("swings");
+  });
+
+  it("knows that days differ: sessions that disagree widen the interval", () => {
+    const days = named(["a", "b", "c", "d"], 25);
+    const values = [80, 100, 80, 100].flatMap((middle) => many(25, middle, 2));
+    const bySessions = meanDifference({ values, sessions: days }, { values, sessions: days });
+    const bySwings = meanDifference({ values }, { values });
+    expect(bySessions.high! - bySessions.low!).toBeGreaterThan(2 * (bySwings.high! - bySwings.low!));
+  });
+
+  it("seldom calls chance a change, and sees a large one", () => {
+    let called = 0;
+    for (let i = 0; i < 200; i++) {
+      if (!noClearChange(meanDifference({ values: many(12, 90) }, { values: many(15, 90) }, i))) called++;
+    }
+    expect(called / 200).toBeLessThan(0.1);
+    expect(called).toBeGreaterThan(0);
+    expect(noClearChange(meanDifference({ values: many(30, 85) }, { values: many(30, 93) }))).toBe(false);
+  });
+
+  it("is quick: 2 000 resamples of two times 500 swings", () => {
+    const [a, b] = [
+      { values: many(500, 90), sessions: named(["a", "b"], 250) },
+      { values: many(500, 85), sessions: named(["c", "d"], 250) },
+    ];
+    meanDifference(a, b);
+    const times = Array.from({ length: 5 }, () => {
+      const start = performance.now();
+      meanDifference(a, b);
+      return performance.now() - start;
+    });
+    expect(Math.min(...times)).toBeLessThan(100);
+  });
+});
+
+describe("the difference of two shares", () => {
+  it("has a width at none and all, and none of nothing", () => {
+    const d = shareDifference(share(0, 3), share(3, 3));
+    expect(d.value).toBe(1);
+    expect(d.low!).toBeLessThan(0.6);
+    expect(d.high!).toBeLessThanOrEqual(1);
+    expect(shareDifference(share(0, 0), share(1, 2)).value).toBeNull();
+  });
+});
+
+it("no clear change is a question of zero alone", () => {
+  expect(noClearChange({ low: -3, high: -1 })).toBe(false);
+  expect(noClearChange({ low: 0, high: 1 })).toBe(true);
+  expect(noClearChange({ low: null, high: null })).toBe(true);
+});

@@ -1,0 +1,127 @@
+import fc from "fast-check";
+import { randomLcg, randomNormal } from "d3";
+import { describe, expect, it } from "vitest";
+import { fewestForInterval, fewestForSpread } from "../../src/stats/bootstrap.ts";
+import { meanEstimate, quantileEstimate, spreadEstimate } from "../../src/stats/estimate.ts";
+import { slopeEstimate } from "../../src/stats/slope.ts";
+
+const normal = (seed: number) => randomNormal.source(randomLcg(seed))(90, 6);
+const draw = (n: number, seed = 0.4) => Array.from({ length: n }, normal(seed));
+
+describe("the mean", () => {
+  it("is null with a reason on nothing, and has no interval on a handful", () => {
+    expect(meanEstimate([])).toEqual({ n: 0, value: null, low: null, high: null, reason: "no values" });
+    expect(meanEstimate([null, null]).n).toBe(0);
+    expect(meanEstimate([7])).toEqual({
+      n: 1,
+      value: 7,
+      low: null,
+      high: null,
+      reason: "1 value gives no interval",
+    });
+    expect(meanEstimate(Array(fewestForInterval - 1).fill(3)).low).toBeNull();
+    expect(meanEstimate(Array(fewestForInterval).fill(3))).toEqual({
+      n: 5,
+      value: 3,
+      low: 3,
+      high: 3,
+      reason: null,
+    });
+  });
+
+  it("is the same for the same rows and differs with the seed only in its interval", () => {
+    const values = draw(30);
+    expect(meanEstimate(values)).toEqual(meanEstimate(values));
+    const other = meanEstimate(values, 7);
+    expect(other.value).toBe(meanEstimate(values).value);
+    expect(other.low).not.toBe(meanEstimate(values).low);
+  });
+
+  it("leaves the unknown out", () => {
+    expect(meanEstimate([1, null, 3]).value).toBe(2);
+    expect(meanEstimate([1, null, 3]).n).toBe(2);
+  });
+
+  it("has an interval as wide as Student's", () => {
+    // t interval by hand: mean 92, s = 3.1623, 92 ± 2.776·3.1623/√5 = ± 3.93; five values cap it at 88 to 96.
+    const { low, high } = meanEstimate([88, 90, 92, 94, 96]);
+    expect(low!).toBeGreaterThan(87.9);
+    expect(low!).toBeLessThan(89.2);
+    expect(high!).toBeLessThan(96.1);
+    expect(high!).toBeGreaterThan(94.8);
+    const many = draw(400);
+    const e = meanEstimate(many);
+    expect((e.high! - e.low!) / 2).toBeCloseTo((1.96 * spreadEstimate(many).value!) / 20, 1);
+  });
+
+  it("holds the truth about 19 times in 20, on few values too", () => {
+    for (const n of [8, 20]) {
+      const source = normal(0.7);
+      let held = 0;
+      for (let i = 0; i < 300; i++) {
+        const { low, high } = meanEstimate(Array.from({ length: n }, source), i);
+        if (low! <= 90 && high! >= 90) held++;
+      }
+      expect(held / 300).toBeGreaterThan(0.91);
+      expect(held / 300).toBeLessThan(0.99);
+    }
+  });
+});
+
+describe("spread and quantile", () => {
+  it("give the textbook values", () => {
+    expect(spreadEstimate([2, 4, 4, 4, 5, 5, 7, 9]).value).toBeCloseTo(Math.sqrt(32 / 7), 12);
+    expect(spreadEstimate([7])).toMatchObject({ n: 1, value: null, reason: "one value has no spread" });
+    expect(quantileEstimate([4, 1, 3, 2], 0.25).value).toBe(1.75);
+    expect(quantileEstimate([9], 0.95).value).toBe(9);
+    expect(() => quantileEstimate([1], 1.2)).toThrow(RangeError);
+  });
+
+  it("holds the true spread about 9 times in 10 where it gives an interval", () => {
+    const source = normal(0.2);
+    let held = 0;
+    for (let i = 0; i < 300; i++) {
+      const { low, high } = spreadEstimate(Array.from({ length: 20 }, source), i);
+      if (low! <= 6 && high! >= 6) held++;
+    }
+    expect(spreadEstimate(draw(fewestForSpread - 1)).low).toBeNull();
+    expect(held / 300).toBeGreaterThan(0.86);
+  });
+});
+
+describe("the slope", () => {
+  it("is the line's, and null where there is none", () => {
+    expect(slopeEstimate([0, 1, 2], [1, 4, 7]).value).toBeCloseTo(3, 12);
+    expect(slopeEstimate([2, 2, 2, 2], [1, 4, 7, 9]).value).toBeNull();
+    expect(slopeEstimate([0.1, 0.1, 0.1], [1, 4, 7]).value).toBeNull();
+    expect(slopeEstimate([1, null, 2], [3, 4, null]).n).toBe(1);
+  });
+
+  it("has an interval that holds it", () => {
+    const noise = normal(0.9);
+    const x = Array.from({ length: 40 }, (_, i) => i / 10);
+    const { low, high, value } = slopeEstimate(
+      x,
+      x.map((v) => 5 * v + noise()),
+    );
+    expect(low!).toBeLessThan(value!);
+    expect(high!).toBeGreaterThan(value!);
+    expect(low!).toBeLessThan(5);
+    expect(high!).toBeGreaterThan(5);
+  });
+});
+
+it("is never NaN", () => {
+  const values = fc.array(fc.option(fc.double({ min: -500, max: 500, noNaN: true })), { maxLength: 25 });
+  const sound = (e: object) =>
+    Object.values(e).forEach((v) => expect(typeof v === "number" ? Number.isFinite(v) : true).toBe(true));
+  fc.assert(
+    fc.property(values, values, (x, y) => {
+      sound(meanEstimate(x));
+      sound(spreadEstimate(x));
+      sound(quantileEstimate(x, 0.95));
+      sound(slopeEstimate(x, y));
+    }),
+    { numRuns: 60 },
+  );
+});
