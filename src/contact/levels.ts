@@ -1,0 +1,25 @@
+/** The levels of play of data/levels.json, each with a top-end exit velocity. Common practice, no source. */
+import table from "../../data/levels.json" with { type: "json" };
+
+/** A level of play. */
+export interface Level {
+  readonly name: string;
+  readonly title: string;
+  /** Exit velocity of a good hitter's hardest contact, mph. */
+  readonly top_exit_velocity_mph: number;
+}
+
+/** Every level of the table. */
+export const levels: readonly Level[] = table.levels;
+
+const plain = (name: string): string => name.trim().toLowerCase();
+const byName = new Map(levels.map((level) => [plain(level.name), level]));
+
+/**
+ * The level of that name, whatever its capitals; null when there is none, or no name.
+ * @example findLevel("High school").name // "high school"
+ * @example findLevel(null) // null
+ */
+export function findLevel(name: string | null): Level | null {
+  return name === null ? null : (byName.get(plain(name)) ?? null);
+}
