@@ -1,0 +1,85 @@
+/** What a reader chooses on a page. Each choice is kept in the address, so that a page can be passed on. */
+
+/** One possible answer: its value, and how it reads. */
+export interface Option {
+  readonly value: string;
+  readonly text: string;
+}
+
+export interface ChoiceOptions {
+  /** The choice's name in the address. */
+  readonly key: string;
+  readonly label: string;
+  readonly options: readonly (Option | string)[];
+  /** What holds until the reader chooses; the first option when absent. */
+  readonly otherwise?: string;
+}
+
+/** An element whose value a notebook's `view` follows. */
+export type ChoiceElement = HTMLElement & { readonly value: string };
+
+const held = (): URLSearchParams => new URLSearchParams(location.hash.slice(1));
+
+/** Writes one choice into the address, and into the links to the other pages. */
+function hold(key: string, value: string): void {
+  const choices = held();
+  choices.set(key, value);
+  history.replaceState(null, "", `#${choices}`);
+  for (const link of document.querySelectorAll<HTMLAnchorElement>("header nav a")) link.hash = `${choices}`;
+}
+
+// Somebody typed or went back to another address: the page starts over from it.
+if (typeof window !== "undefined") {
+  window.addEventListener("hashchange", () => {
+    if (location.hash.includes("=")) location.reload();
+  });
+}
+
+/** The options in full, and which of them holds: the address's, when it is one of them. */
+function settle({ key, options, otherwise }: ChoiceOptions): { all: Option[]; value: string } {
+  const all = options.map((option) =>
+    typeof option === "string" ? { value: option, text: option } : option,
+  );
+  const wished = [held().get(key), otherwise, all[0]?.value];
+  const value = wished.find((wish) => all.some((option) => option.value === wish)) ?? "";
+  if (value !== "") hold(key, value);
+  return { all, value };
+}
+
+function follow(element: HTMLElement, key: string, read: () => string): ChoiceElement {
+  element.addEventListener("input", () => hold(key, read()));
+  return Object.defineProperty(element, "value", { get: read }) as ChoiceElement;
+}
+
+/** A choice from a list that opens. */
+export function choose(options: ChoiceOptions): ChoiceElement {
+  const { all, value } = settle(options);
+  const label = document.createElement("label");
+  label.className = "choice";
+  const name = label.appendChild(document.createElement("span"));
+  name.textContent = options.label;
+  const select = label.appendChild(document.createElement("select"));
+  for (const option of all) select.add(new Option(option.text, option.value));
+  select.value = value;
+  select.disabled = all.length === 0;
+  return follow(label, options.key, () => select.value);
+}
+
+/** A choice of a few, all of them in sight and large enough for a thumb. */
+export function chips(options: ChoiceOptions): ChoiceElement {
+  const { all, value } = settle(options);
+  const group = document.createElement("fieldset");
+  group.className = "chips";
+  const legend = group.appendChild(document.createElement("legend"));
+  legend.textContent = options.label;
+  for (const option of all) {
+    const label = group.appendChild(document.createElement("label"));
+    const input = label.appendChild(document.createElement("input"));
+    input.type = "radio";
+    input.name = options.key;
+    input.value = option.value;
+    input.checked = option.value === value;
+    label.appendChild(document.createElement("span")).textContent = option.text;
+  }
+  return follow(group, options.key, () => group.querySelector<HTMLInputElement>(":checked")?.value ?? "");
+}

@@ -1,0 +1,90 @@
+/** Elements that hold what a page shows. */
+
+export type Shown = Node | string;
+
+/**
+ * A chart in its place: drawn to the width it has, and again when that changes.
+ * @param draw gives the chart for a width in pixels.
+ */
+export function figure(draw: (width: number) => SVGElement, caption?: string): HTMLElement {
+  const element = document.createElement("figure");
+  element.className = "chart";
+  const place = element.appendChild(document.createElement("div"));
+  if (caption !== undefined) {
+    element.appendChild(document.createElement("figcaption")).textContent = caption;
+  }
+  let drawn = 0;
+  new ResizeObserver(([entry]) => {
+    const width = Math.floor(entry?.contentRect.width ?? 0);
+    if (width === 0 || width === drawn) return;
+    drawn = width;
+    place.replaceChildren(draw(width));
+  }).observe(element);
+  return element;
+}
+
+/** Panels side by side where there is room, else one below the other. */
+export function panels(...items: readonly Node[]): HTMLElement {
+  return box("panels", ...items);
+}
+
+/** A box of a class with what is in it. */
+export function box(className: string, ...items: readonly Shown[]): HTMLElement {
+  const element = document.createElement("div");
+  element.className = className;
+  element.append(...items);
+  return element;
+}
+
+/** One plain sentence where there is nothing to draw. */
+export function nothing(sentence: string): HTMLElement {
+  const element = document.createElement("p");
+  element.className = "nothing";
+  element.textContent = sentence;
+  return element;
+}
+
+/** A figure with its name, its value and its doubt. */
+export interface Fact {
+  readonly name: string;
+  readonly value: string;
+  readonly doubt: string;
+}
+
+/** Figures in a list, each with its count and its doubt. */
+export function facts(items: readonly Fact[]): HTMLElement {
+  const list = document.createElement("dl");
+  list.className = "facts";
+  for (const { name, value, doubt } of items) {
+    const item = list.appendChild(document.createElement("div"));
+    item.appendChild(document.createElement("dt")).textContent = name;
+    const shown = item.appendChild(document.createElement("dd"));
+    shown.appendChild(document.createElement("b")).textContent = value;
+    const small = shown.appendChild(document.createElement("div"));
+    small.className = "doubt";
+    small.textContent = doubt;
+  }
+  return list;
+}
+
+/** A table of words and numbers. */
+export function table(head: readonly string[], rows: readonly (readonly string[])[]): HTMLElement {
+  const element = document.createElement("table");
+  const top = element.createTHead().insertRow();
+  for (const name of head) {
+    const cell = top.appendChild(document.createElement("th"));
+    cell.scope = "col";
+    cell.textContent = name;
+  }
+  const body = element.createTBody();
+  for (const row of rows) {
+    const line = body.insertRow();
+    for (const text of row) line.insertCell().textContent = text;
+  }
+  const frame = box("scroll", element);
+  // A frame that may scroll must be reachable from the keyboard.
+  frame.tabIndex = 0;
+  frame.setAttribute("role", "group");
+  frame.setAttribute("aria-label", head.join(", "));
+  return frame;
+}

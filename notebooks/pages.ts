@@ -1,0 +1,30 @@
+/** The pages, in the order of the navigation: their file, their name there, and for whom they are. */
+export interface Page {
+  readonly file: string;
+  readonly name: string;
+  /** Who opens it, and the question it answers. */
+  readonly reader: string;
+  readonly question: string;
+}
+
+export const pages: readonly Page[] = [
+  { file: "index.html", name: "Start", reader: "everybody", question: "What is here, and what was loaded?" },
+  {
+    file: "drill-report.html",
+    name: "Drill report",
+    reader: "hitting coach",
+    question: "What did this hitter do, against the drill's target, and what do we work on next?",
+  },
+  {
+    file: "spray-chart.html",
+    name: "Spray chart",
+    reader: "player",
+    question: "Where do I hit it, how far, how well?",
+  },
+  {
+    file: "tee-vs-live.html",
+    name: "Tee, flip and live",
+    reader: "analyst",
+    question: "How much of the tee work shows up against live pitching?",
+  },
+];

@@ -1,0 +1,68 @@
+/**
+ * The library as the pages get it: one `library.json`, columns instead of rows, with the computed columns.
+ * Reading and enriching happen here, in Node, once for each state of the folder.
+ */
+import { readdir, stat } from "node:fs/promises";
+import { basename, join, resolve } from "node:path";
+import { enrich } from "../../src/contact/enrich.ts";
+import { toColumns } from "../../src/swing/columns.ts";
+import { computedFields, swingFields } from "../../src/swing/fields.ts";
+import { openLibrary, type Library } from "../../src/swing/library.ts";
+import { problemSentence } from "../../src/swing/problems.ts";
+import type { LibraryFile } from "../components/library.ts";
+
+/** At most so many refused rows and warnings are told one by one; the counts are told whole. */
+const toldAtMost = 200;
+
+/** A library as one value that JSON holds whole. */
+export function libraryFile(library: Library): LibraryFile {
+  return {
+    name: basename(resolve(library.dir)),
+    swings: toColumns(enrich(library), [...swingFields, ...computedFields]),
+    sessions: library.sessions,
+    hitters: library.hitters,
+    targets: library.targets,
+    thresholds: library.thresholds,
+    files: library.files.map(({ file, rows, refused }) => ({ file: basename(file), rows, refused })),
+    refused: library.problems.filter((p) => p.kind === "refused").length,
+    warnings: library.problems.filter((p) => p.kind === "warning").length,
+    problems: library.problems.slice(0, toldAtMost).map(problemSentence),
+    trouble: null,
+  };
+}
+
+/** What is in the folder, by name, size and time of writing: while it stays the same, so does the library. */
+async function stateOf(dir: string): Promise<string> {
+  const names = (await readdir(dir)).filter((name) => /\.(csv|json)$/i.test(name)).sort();
+  const states = names.map(async (name) => {
+    const { size, mtimeMs } = await stat(join(dir, name));
+    return `${name} ${size} ${mtimeMs}`;
+  });
+  return (await Promise.all(states)).join("\n");
+}
+
+/** A library's text for the pages, made anew only when its folder has changed. */
+export class LibrarySource {
+  readonly dir: string;
+  #state: string | null = null;
+  #text: Promise<string> | null = null;
+
+  constructor(dir: string) {
+    this.dir = resolve(dir);
+  }
+
+  /** Whether the folder differs from what the text was last made from. */
+  async changed(): Promise<boolean> {
+    return (await stateOf(this.dir).catch(() => "")) !== this.#state;
+  }
+
+  /** The JSON text. Rejects as openLibrary does, with one plain sentence. */
+  async text(): Promise<string> {
+    const state = await stateOf(this.dir).catch(() => "");
+    if (this.#text === null || state !== this.#state) {
+      this.#state = state;
+      this.#text = openLibrary(this.dir).then((library) => JSON.stringify(libraryFile(library)));
+    }
+    return this.#text;
+  }
+}

@@ -1,0 +1,33 @@
+/** The notebooks on this machine, live. */
+import { createServer, mergeConfig } from "vite";
+import { LibrarySource } from "./plugins/library-file.ts";
+import { viteConfig } from "./vite.config.ts";
+
+/** Where the search for a free port begins. */
+const firstPort = 5180;
+
+export interface Served {
+  /** Such as `http://127.0.0.1:5180/`. */
+  readonly address: string;
+  close(): Promise<void>;
+}
+
+/**
+ * Serves the notebooks for one library on 127.0.0.1. A port that is asked for is used or refused; without one
+ * the first free port is taken. The pages reload when a file of the library, a page or a module changes.
+ * @throws what openLibrary throws, and a system error when the port asked for is in use.
+ */
+export async function serveNotebooks(options: { library: string; port?: number }): Promise<Served> {
+  const { port } = options;
+  const source = new LibrarySource(options.library);
+  await source.text();
+  const server = await createServer(
+    mergeConfig(viteConfig(source), { server: { port: port ?? firstPort, strictPort: port !== undefined } }),
+  );
+  await server.listen();
+  const bound = server.httpServer?.address();
+  if (bound === null || bound === undefined || typeof bound === "string") {
+    throw new Error("the server has no address");
+  }
+  return { address: `http://127.0.0.1:${bound.port}/`, close: () => server.close() };
+}

@@ -1,0 +1,60 @@
+/** How the pages are served and built: the same plugins for both. */
+import { dirname } from "node:path";
+import { fileURLToPath } from "node:url";
+import { observable } from "@observablehq/notebook-kit/vite";
+import type { InlineConfig, PluginOption } from "vite";
+import { guard } from "./plugins/guard.ts";
+import { installed } from "./plugins/installed.ts";
+import { library } from "./plugins/library.ts";
+import { withNavigation } from "./plugins/navigation.ts";
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+const kit = dirname(fileURLToPath(import.meta.resolve("@observablehq/notebook-kit")));
+
+/** The configuration for one library's pages. */
+export function viteConfig(source: Parameters<typeof library>[0]): InlineConfig {
+  return {
+    configFile: false,
+    root: here("."),
+    base: "./",
+    appType: "mpa",
+    publicDir: false,
+    cacheDir: here("../node_modules/.vite/notebooks"),
+    logLevel: "warn",
+    clearScreen: false,
+    plugins: [
+      guard(),
+      installed(),
+      observable({ template: here("page/template.html"), transformTemplate: withNavigation }) as PluginOption,
+      library(source),
+    ],
+    resolve: {
+      alias: [
+        { find: /^npm:(.*)$/, replacement: "$1" },
+        { find: /^observable:(.*)$/, replacement: `${kit}/$1` },
+      ],
+    },
+    optimizeDeps: {
+      noDiscovery: true,
+      include: [
+        "@observablehq/inputs",
+        "@observablehq/plot",
+        "@observablehq/notebook-kit > @observablehq/inspector",
+        "@observablehq/notebook-kit > @observablehq/runtime",
+        "@observablehq/notebook-kit > @sindresorhus/slugify",
+        "@observablehq/notebook-kit > markdown-it",
+        "@observablehq/notebook-kit > markdown-it-anchor",
+        "arquero",
+        "d3",
+        "htl",
+        "simple-statistics",
+      ],
+    },
+    server: {
+      host: "127.0.0.1",
+      cors: false,
+      fs: { strict: true, allow: ["notebooks", "src", "data", "node_modules"].map((f) => here(`../${f}`)) },
+    },
+    build: { target: "es2022", modulePreload: { polyfill: false } },
+  };
+}
