@@ -1,0 +1,23 @@
+import { swingFields, type Swing } from "../../src/swing/fields.ts";
+
+const unknown = Object.fromEntries(swingFields.map((f) => [f.name, null])) as unknown as Swing;
+let made = 0;
+
+/** A tee swing of one hitter with what is given, and nothing else known. */
+export function swing(given: Partial<Swing>): Swing {
+  return {
+    ...unknown,
+    swing_id: `w${made++}`,
+    hitter: "Hitter A",
+    input: "tee",
+    outcome: "in_play",
+    ...given,
+  };
+}
+
+/** A ball in play at an exit velocity (mph) and a launch angle (°). */
+export const ball = (
+  exit_velocity_mph: number,
+  launch_angle_deg: number,
+  given: Partial<Swing> = {},
+): Swing => swing({ exit_velocity_mph, launch_angle_deg, ...given });
