@@ -1,0 +1,34 @@
+/** A flight as points along it, for drawing. */
+import type { Air } from "./air.ts";
+import type { Ball } from "./ball.ts";
+import { fly, load } from "./carry.ts";
+import { march } from "./kernel.ts";
+import { unmeasuredContact, type Launch } from "./launch.ts";
+
+/** A point of a flight: s and m. */
+export interface FlightPoint {
+  readonly t: number;
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+}
+
+/**
+ * Points along a flight every `step_s` seconds, from the contact point to the landing point, which is the last
+ * one and stands on the ground.
+ * @throws RangeError when the step isn't above zero, or a number isn't finite.
+ */
+export function trajectory(launch: Launch, air: Air, ball: Ball, step_s: number): FlightPoint[] {
+  if (!(step_s > 0)) throw new RangeError(`a step of ${step_s} s isn't above zero`);
+  const { hang, x, y } = fly(launch, air, ball);
+  const points: FlightPoint[] = [];
+  load(launch, air, ball);
+  march(step_s, (t, px, py, pz) => {
+    if (t >= hang) return false;
+    points.push({ t, x: px, y: py, z: pz });
+    return true;
+  });
+  const height = (launch.contact ?? unmeasuredContact)[2];
+  points.push({ t: hang, x, y, z: hang === 0 ? height : 0 });
+  return points;
+}
