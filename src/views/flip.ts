@@ -1,0 +1,40 @@
+/** Flip work: the ball moves, so beside place and repeatability there is timing. */
+import { meanEstimate, spreadEstimate, type Estimate } from "../stats/estimate.ts";
+import { slopeEstimate } from "../stats/slope.ts";
+import type { EnrichedSwing } from "../swing/fields.ts";
+import { inPlay, ofInput, towardPull } from "./swings.ts";
+import { placeAndResult, type TeeView } from "./tee.ts";
+import type { ZoneOptions } from "./zone.ts";
+
+/** Where along its way the ball was met, and where that sent it. */
+export interface Timing {
+  /** Mean and spread of the contact depth, ft forward of the plate's rear point. */
+  readonly depth_ft: Estimate;
+  readonly depth_spread_ft: Estimate;
+  /** ° of spray toward the pull side for each foot the ball is met farther forward. */
+  readonly pull_deg_per_ft: Estimate;
+}
+
+/** What flip work shows. */
+export interface FlipView extends TeeView {
+  readonly timing: Timing;
+}
+
+/**
+ * The flip rows among the given: contact place against result, repeatability, and timing.
+ * @param rows one hitter's swings; those of other inputs are left out
+ * @example flipView([]).timing.pull_deg_per_ft.value // null
+ */
+export function flipView(rows: readonly EnrichedSwing[], options: ZoneOptions = {}): FlipView {
+  const flips = ofInput(rows, "flip");
+  const balls = inPlay(flips);
+  const depth = balls.map((r) => r.contact_depth_ft);
+  return {
+    ...placeAndResult(flips, options),
+    timing: {
+      depth_ft: meanEstimate(depth),
+      depth_spread_ft: spreadEstimate(depth),
+      pull_deg_per_ft: slopeEstimate(depth, balls.map(towardPull)),
+    },
+  };
+}

@@ -1,0 +1,40 @@
+/** Sessions in the order they took place. */
+import type { EnrichedSwing, Session } from "../swing/fields.ts";
+import { inSwingOrder } from "./swings.ts";
+
+/** One session's swings, in swing order. */
+export interface SessionSwings<R> {
+  readonly session: string;
+  /** ISO 8601 date; null when neither the session nor a swing has one. */
+  readonly date: string | null;
+  readonly rows: readonly R[];
+}
+
+/**
+ * The sessions among the rows, oldest first: by the session's date, else by its earliest swing, those without
+ * either before all others in the order they stand. Rows without a session are left out.
+ * @param sessions the sessions table
+ * @example sessionsInOrder([{ session: "b", time: null }, { session: null, time: null }], []).map((s) => s.session) // ["b"]
+ */
+export function sessionsInOrder<R extends Pick<EnrichedSwing, "session" | "time">>(
+  rows: readonly R[],
+  sessions: readonly Pick<Session, "session" | "date">[],
+): SessionSwings<R>[] {
+  const dates = new Map(sessions.map((s) => [s.session, s.date]));
+  const lists = new Map<string, R[]>();
+  for (const row of rows) {
+    if (row.session === null) continue;
+    const list = lists.get(row.session);
+    if (list) list.push(row);
+    else lists.set(row.session, [row]);
+  }
+  return [...lists]
+    .map(([session, list]) => {
+      const times = list.flatMap(({ time }) => (time === null ? [] : [time])).sort();
+      const date = dates.get(session) ?? times[0]?.slice(0, 10) ?? null;
+      // Two sittings on one day are told apart by their first swing.
+      return { session, date, rows: inSwingOrder(list), key: `${date ?? ""} ${times[0] ?? ""}` };
+    })
+    .sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
+    .map(({ session, date, rows: list }) => ({ session, date, rows: list }));
+}

@@ -1,0 +1,47 @@
+/** Where the balls go, how far and how well: what a player asks of a spray chart. */
+import { quantileEstimate, type Estimate } from "../stats/estimate.ts";
+import { share, type Share } from "../stats/share.ts";
+import type { Category, EnrichedSwing, Lane, Side } from "../swing/fields.ts";
+import { laneShares, sideShares } from "./lanes.ts";
+import { inPlay, isWellHit } from "./swings.ts";
+
+/** Balls that are meant to fly: on the others carry is where they first bounce. */
+const flown = new Set<Category | null>(["line drive", "fly ball"]);
+
+/** One hitter's balls in play, as a player reads them. */
+export interface SprayView {
+  readonly in_play: number;
+  readonly lanes: readonly ({ readonly lane: Lane } & Share)[];
+  readonly sides: readonly ({ readonly side: Side } & Share)[];
+  /** Clean or flush, of those with a bucket. */
+  readonly well_hit: Share;
+  /** Median carry of line drives and fly balls. */
+  readonly carry_ft: Estimate;
+  /** The ball with the longest carry; null without one. */
+  readonly farthest: EnrichedSwing | null;
+}
+
+/**
+ * The balls in play among the rows: their directions, their carry, and how many were hit well.
+ * @param rows one hitter's swings
+ * @example sprayView([]).farthest // null
+ */
+export function sprayView(rows: readonly EnrichedSwing[]): SprayView {
+  const balls = inPlay(rows);
+  const judged = balls.map(isWellHit).filter((well) => well !== null);
+  const carried = balls.filter((row) => row.carry_ft !== null);
+  return {
+    in_play: balls.length,
+    lanes: laneShares(balls),
+    sides: sideShares(balls),
+    well_hit: share(judged.filter(Boolean).length, judged.length),
+    carry_ft: quantileEstimate(
+      carried.filter((row) => flown.has(row.category)).map((row) => row.carry_ft),
+      0.5,
+    ),
+    farthest: carried.reduce<EnrichedSwing | null>(
+      (best, row) => (best === null || row.carry_ft! > best.carry_ft! ? row : best),
+      null,
+    ),
+  };
+}

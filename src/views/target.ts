@@ -1,0 +1,105 @@
+/** A drill's target: how often it was met. */
+import { share, type Share } from "../stats/share.ts";
+import { targetMeasures, type EnrichedSwing, type Target, type TargetMeasure } from "../swing/fields.ts";
+import { inSwingOrder, swungAt } from "./swings.ts";
+
+/** One measure of the window, and on which side of it balls in play fell. */
+export interface WindowResult {
+  readonly measure: TargetMeasure;
+  /** In the measure's unit; null: open. */
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly below: number;
+  readonly within: number;
+  readonly above: number;
+}
+
+/** What came of a drill's swings. */
+export interface TargetResult extends Share {
+  readonly drill: string;
+  /** Swings that can be judged; the same as n. The count of the share is those that met the target. */
+  readonly attempts: number;
+  /** Swings that lack a measure the window needs: in no figure here. */
+  readonly unjudged: number;
+  /** Most targets met in a row, in swing order, within one session. */
+  readonly longest_run: number;
+  readonly window: readonly WindowResult[];
+}
+
+/** Null: can't be judged. Only a ball in play can meet a target; a miss or a foul is an attempt that did not. */
+export type Verdict = boolean | null;
+
+/**
+ * Whether a swing meets a target. The window's ends belong to it.
+ * @returns null when the swing lacks a measure the window needs, for a take, and when the window is empty
+ * @example meetsTarget({ outcome: "miss" }, { drill: "d", exit_velocity_mph_low: 70 }) // false
+ */
+export function meetsTarget(row: Pick<EnrichedSwing, "outcome" | TargetMeasure>, target: Target): Verdict {
+  if (row.outcome === null || row.outcome === "take") return null;
+  const window = windowOf(target);
+  if (window.length === 0) return null;
+  if (row.outcome !== "in_play") return false;
+  const verdicts = window.map(({ measure, low, high }) => {
+    const side = sideOfWindow(row[measure], low, high);
+    return side === null ? null : side === "within";
+  });
+  if (verdicts.includes(false)) return false;
+  return verdicts.includes(null) ? null : true;
+}
+
+/**
+ * How often a drill's target was met, with Wilson's interval and the longest run.
+ * @param rows one hitter's swings; those of other drills are left out
+ * @example targetResult([], { drill: "line drives" }).share // null
+ */
+export function targetResult(rows: readonly EnrichedSwing[], target: Target): TargetResult {
+  const swings = swungAt(rows.filter((r) => r.drill === target.drill));
+  const verdicts = swings.map((r) => meetsTarget(r, target));
+  const judged = verdicts.filter((v) => v !== null);
+  const balls = swings.filter((r) => r.outcome === "in_play");
+  return {
+    drill: target.drill,
+    ...share(judged.filter(Boolean).length, judged.length),
+    attempts: judged.length,
+    unjudged: verdicts.length - judged.length,
+    longest_run: longestRun(swings, target),
+    window: windowOf(target).map(({ measure, low, high }) => {
+      const fell = balls.map((r) => sideOfWindow(r[measure], low, high));
+      const count = (side: string): number => fell.filter((f) => f === side).length;
+      return { measure, low, high, below: count("below"), within: count("within"), above: count("above") };
+    }),
+  };
+}
+
+function windowOf(target: Target): { measure: TargetMeasure; low: number | null; high: number | null }[] {
+  return targetMeasures
+    .map((measure) => ({
+      measure,
+      low: target[`${measure}_low`] ?? null,
+      high: target[`${measure}_high`] ?? null,
+    }))
+    .filter(({ low, high }) => low !== null || high !== null);
+}
+
+function sideOfWindow(
+  value: number | null,
+  low: number | null,
+  high: number | null,
+): "below" | "within" | "above" | null {
+  if (value === null) return null;
+  if (low !== null && value < low) return "below";
+  return high !== null && value > high ? "above" : "within";
+}
+
+/** A swing that can't be judged ends a run: it may have missed the target. */
+function longestRun(swings: readonly EnrichedSwing[], target: Target): number {
+  let longest = 0;
+  for (const session of new Set(swings.map((r) => r.session))) {
+    let run = 0;
+    for (const row of inSwingOrder(swings.filter((r) => r.session === session))) {
+      run = meetsTarget(row, target) === true ? run + 1 : 0;
+      longest = Math.max(longest, run);
+    }
+  }
+  return longest;
+}

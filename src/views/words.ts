@@ -1,0 +1,104 @@
+/** Figures in plain words, in the units the reader chose. */
+import { noClearChange, type Difference } from "../stats/difference.ts";
+import { convert, type UnitName } from "../units/index.ts";
+
+/** US: mph, ft, °F, inHg. Metric: km/h, m, °C, hPa. A choice of display alone. */
+export const unitSystems = ["us", "metric"] as const;
+export type UnitSystem = (typeof unitSystems)[number];
+
+const metric: Partial<Record<UnitName, UnitName>> = {
+  mph: "km/h",
+  ft: "m",
+  in: "cm",
+  F: "C",
+  inHg: "hPa",
+};
+const signs: Partial<Record<UnitName, string>> = { deg: "°", pct: "%", F: "°F", C: "°C" };
+
+/** The unit a reader sees for one of the tables' units. */
+export function shownUnit(unit: UnitName, system: UnitSystem): UnitName {
+  return system === "metric" ? (metric[unit] ?? unit) : unit;
+}
+
+/**
+ * How a unit is written after a number.
+ * @example unitSign("deg") // "°"
+ */
+export function unitSign(unit: UnitName): string {
+  if (unit === "share") return "%";
+  return signs[unit] ?? unit;
+}
+
+/**
+ * A value as the reader sees it, as a number. A share becomes percent.
+ * @example shownNumber(100, "mph", "metric") // 160.93
+ * @example shownNumber(0.25, "share", "us") // 25
+ */
+export function shownNumber(value: number, unit: UnitName, system: UnitSystem): number {
+  if (unit === "share") return value * 100;
+  return convert(value, unit, shownUnit(unit, system));
+}
+
+/** Digits behind the point that keep a small figure from vanishing. */
+const digitsFor = (size: number): number => (size >= 1 ? 0 : size >= 0.1 ? 1 : 2);
+
+/** Minus as a minus, and no minus before a zero. */
+const written = (value: number, digits: number): string => {
+  const text = Math.abs(value).toFixed(digits);
+  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
+};
+
+const after = (unit: UnitName, system: UnitSystem): string => {
+  const sign = unitSign(shownUnit(unit, system));
+  return sign === "°" ? sign : ` ${sign}`;
+};
+
+/**
+ * A value with its unit.
+ * @param digits behind the point; whole numbers when not given
+ * @example valueWords(88.4, "mph", "us") // "88 mph"
+ * @example valueWords(-12.2, "deg", "us") // "−12°"
+ */
+export function valueWords(value: number | null, unit: UnitName, system: UnitSystem, digits = 0): string {
+  if (value === null) return "unknown";
+  return written(shownNumber(value, unit, system), digits) + after(unit, system);
+}
+
+/**
+ * A low and a high with their unit.
+ * @example rangeWords(80.2, 91.7, "mph", "us") // "80 to 92 mph"
+ */
+export function rangeWords(
+  low: number,
+  high: number,
+  unit: UnitName,
+  system: UnitSystem,
+  digits = 0,
+): string {
+  const [a, b] = [low, high].map((v) => written(shownNumber(v, unit, system), digits));
+  return `${a} to ${b}${after(unit, system)}`;
+}
+
+/**
+ * A change in plain words: by how much, or that it could be chance.
+ * @param unit of the difference, a unit without an offset
+ * @example changeWords({ value: 3.4, low: 1.8, high: 5.1, reason: null }, "mph", "us") // "up by 2 to 5 mph"
+ * @example changeWords({ value: -9, low: -12.3, high: -6, reason: null }, "deg", "us") // "down by 6 to 12°"
+ * @example changeWords({ value: 1, low: -1, high: 3, reason: null }, "mph", "us") // "no clear change"
+ * @example changeWords({ value: null, low: null, high: null, reason: "too few to compare: 0 and 4" }, "mph", "us") // "too few to compare: 0 and 4"
+ */
+export function changeWords(
+  difference: Pick<Difference, "value" | "low" | "high" | "reason">,
+  unit: UnitName,
+  system: UnitSystem,
+): string {
+  const { low, high, reason } = difference;
+  if (low === null || high === null) return reason ?? "no clear change";
+  if (noClearChange(difference)) return "no clear change";
+  const ends = [low, high].map((v) => Math.abs(shownNumber(v, unit, system))).sort((a, b) => a - b);
+  const digits = digitsFor(ends[0]!);
+  const [from, to] = ends.map((v) => v.toFixed(digits));
+  const sign = unit === "share" ? " points" : after(unit, system);
+  const by = Number(from) === 0 ? `up to ${to}` : from === to ? from : `${from} to ${to}`;
+  return `${low > 0 ? "up" : "down"} by ${by}${sign}`;
+}
