@@ -2,14 +2,9 @@
  * The fields' definition written out: as a Data Package with Table Schemas (datapackage.org, version 2) and as
  * the documentation's table.
  */
+import { falseValues, missingValues, trueValues } from "./cells.ts";
 import type { Field } from "./fields.ts";
 import { tables, type Table } from "./tables.ts";
-
-/** The texts that stand for "unknown" in any table. */
-export const missingValues: readonly string[] = ["", "-", "--", "NA"];
-/** How yes and no may be written. */
-export const trueValues: readonly string[] = ["true", "yes", "1"];
-export const falseValues: readonly string[] = ["false", "no", "0"];
 
 interface SchemaField {
   readonly name: string;

@@ -1,0 +1,272 @@
+/** One cell's text as a value: a number within its limits, a word of a list, a day, or the reason it is none. */
+import { convert, type UnitName } from "../units/index.ts";
+import type { Field } from "./fields.ts";
+
+/** Why a cell can't be used; goes on from the field's name and the cell. */
+export class Refusal {
+  readonly reason: string;
+  constructor(reason: string) {
+    this.reason = reason;
+  }
+}
+
+export type Value = string | number | boolean | null;
+export type CellReader = (cell: string) => Value | Refusal;
+
+/** The texts that stand for "unknown" in any table. */
+export const missingValues: readonly string[] = ["", "-", "--", "NA"];
+/** How yes and no may be written. */
+export const trueValues: readonly string[] = ["true", "yes", "1"];
+export const falseValues: readonly string[] = ["false", "no", "0"];
+
+/** How a layout writes its cells, where it differs from the kit's own. */
+export interface CellOptions {
+  readonly decimal?: "." | ",";
+  /** The unit the cells are in. */
+  readonly unit?: UnitName;
+  readonly sign?: 1 | -1;
+  /** Added after unit and sign, in the field's own unit. */
+  readonly offset?: number;
+  /** The layout's words, in lower case, to the kit's. */
+  readonly words?: ReadonlyMap<string, string>;
+  /** The layout's way of writing days and times, as `dateReader` takes it. */
+  readonly dates?: string;
+  /** Further texts that stand for "unknown". */
+  readonly missing?: readonly string[];
+}
+
+/** A unit as limits and sentences show it. */
+export function unitLabel(unit: UnitName | undefined): string {
+  if (unit === undefined) return "";
+  if (unit === "deg") return "°";
+  if (unit === "pct") return " %";
+  if (unit === "F" || unit === "C") return ` °${unit}`;
+  return ` ${unit}`;
+}
+
+const plainNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+
+/**
+ * A number as a cell writes it, or why it is none. Words, units, thousands marks, NaN and what is too large are
+ * refused: a wrong guess would go unseen.
+ * @example numberFrom("92,4", ",") // 92.4
+ */
+export function numberFrom(cell: string, decimal: "." | ","): number | Refusal {
+  let text = cell;
+  if (decimal === "," && text.includes(",")) {
+    if (text.includes(".")) return new Refusal("has a thousands mark");
+    text = text.replace(",", ".");
+  } else if (decimal === "," && text.includes(".")) {
+    return new Refusal("has a decimal point, where this file writes decimals with a comma");
+  }
+  if (!plainNumber.test(text)) {
+    // Some programs write a real minus sign.
+    if (text.startsWith("\u2212") && plainNumber.test(text.slice(1))) text = `-${text.slice(1)}`;
+    else return new Refusal(notANumber(text));
+  }
+  const value = Number(text);
+  if (!Number.isFinite(value)) return new Refusal("is too large to be a number");
+  // No negative zero.
+  return value + 0;
+}
+
+function notANumber(text: string): string {
+  if (/^[+-]?(nan|inf|infinity|∞)$/i.test(text)) return "is not a finite number";
+  if (/^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$/.test(text)) return "has a thousands mark";
+  if (/^[+-]?\d+,\d+$/.test(text)) return "has a decimal comma, where this file is read with a decimal point";
+  if (/^[+-]?\d+(\.\d+)?\s*\D+$/.test(text)) return "has more than a number in it";
+  return "is not a number";
+}
+
+function numberReader(field: Field, options: CellOptions): CellReader {
+  const decimal = options.decimal ?? ".";
+  const own = field.unit;
+  const from = options.unit;
+  const sign = options.sign ?? 1;
+  const offset = options.offset ?? 0;
+  const converts = own !== undefined && from !== undefined && from !== own;
+  const min = field.min ?? -Infinity;
+  const max = field.max ?? Infinity;
+  const label = unitLabel(own);
+  const read = (limit: number): string => `${String(limit).replace("-", "\u2212")}${label}`;
+  const show = (value: number): string =>
+    converts || offset !== 0 ? ` (${Number(value.toPrecision(5))}${label})` : "";
+  return (cell) => {
+    const found = numberFrom(cell, decimal);
+    if (typeof found !== "number") return found;
+    const value = sign * (converts ? convert(found, from, own) : found) + offset + 0;
+    if (value < min) return new Refusal(`${show(value)} is under ${read(min)}`.trim());
+    if (value > max) return new Refusal(`${show(value)} is over ${read(max)}`.trim());
+    return value;
+  };
+}
+
+const daysIn = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
+
+function isDay(year: number, month: number, day: number): boolean {
+  if (month < 1 || month > 12 || day < 1 || day > daysIn[month - 1]!) return false;
+  return !(month === 2 && day === 29) || (year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0));
+}
+
+const isoDay = /^(\d{4})-(\d\d)-(\d\d)$/;
+const isoTime =
+  /^(\d{4})-(\d\d)-(\d\d)(?:[T ]([01]\d|2[0-3]):([0-5]\d)(?::([0-5]\d|60)(?:[.,]\d{1,9})?)?(?:Z|[+-](?:[01]\d|2[0-3])(?::?[0-5]\d)?)?)?$/;
+
+/** An ISO 8601 day as it stands, or why it is none. */
+export function dayFrom(cell: string): string | Refusal {
+  const found = isoDay.exec(cell);
+  if (found === null) return new Refusal("is not an ISO 8601 date (2026-05-31)");
+  if (!isDay(Number(found[1]), Number(found[2]), Number(found[3])))
+    return new Refusal("is a day no calendar has");
+  return cell;
+}
+
+/**
+ * An ISO 8601 day or time, the two parted by a T, or why it is none.
+ * @example timeFrom("2026-05-31 09:30") // "2026-05-31T09:30"
+ */
+export function timeFrom(cell: string): string | Refusal {
+  const found = isoTime.exec(cell);
+  if (found === null) return new Refusal("is not an ISO 8601 time (2026-05-31T09:30:00)");
+  if (!isDay(Number(found[1]), Number(found[2]), Number(found[3])))
+    return new Refusal("is a day no calendar has");
+  return cell.charAt(10) === " " ? `${cell.slice(0, 10)}T${cell.slice(11)}` : cell;
+}
+
+const dateTokens = {
+  YYYY: "(\\d{4})",
+  MM: "(\\d{1,2})",
+  DD: "(\\d{1,2})",
+  HH: "(\\d{1,2})",
+  hh: "(\\d{1,2})",
+  mm: "(\\d{1,2})",
+  ss: "(\\d{1,2}(?:[.,]\\d{1,9})?)",
+  A: "([AaPp][Mm])",
+} as const;
+type DateToken = keyof typeof dateTokens;
+
+/** The tokens of a date format in order, and the pattern of the cells; null when it has no year, month and day. */
+function datePattern(format: string): { tokens: DateToken[]; pattern: RegExp } | null {
+  const tokens: DateToken[] = [];
+  let source = "";
+  for (const part of format.split(/(YYYY|MM|DD|HH|hh|mm|ss|A)/)) {
+    if (Object.hasOwn(dateTokens, part)) {
+      tokens.push(part as DateToken);
+      source += dateTokens[part as DateToken];
+    } else source += part.replace(/[.*+?^${}()|[\]\\/-]/g, "\\$&").replace(/ /g, "\\s+");
+  }
+  const once = new Set(tokens).size === tokens.length;
+  const dated = (["YYYY", "MM", "DD"] as const).every((t) => tokens.includes(t));
+  const half =
+    tokens.includes("hh") === tokens.includes("A") && !(tokens.includes("hh") && tokens.includes("HH"));
+  return once && dated && half ? { tokens, pattern: new RegExp(`^${source}$`) } : null;
+}
+
+/** Whether a text is a date format: YYYY, MM, DD, and HH or hh with A, mm, ss, each at most once. */
+export function isDateFormat(format: string): boolean {
+  return datePattern(format) !== null;
+}
+
+/**
+ * A reader of days or times written another way, giving ISO 8601. A cell without its clock part gives the day.
+ * @example dateReader("DD.MM.YYYY HH:mm", "datetime")("31.5.2026 09:30") // "2026-05-31T09:30:00"
+ */
+export function dateReader(format: string, type: "date" | "datetime"): CellReader {
+  const whole = datePattern(format);
+  if (whole === null) throw new RangeError(`${format} is no date format`);
+  // The day alone, where a cell has no clock part.
+  const dayEnd = Math.max(...["YYYY", "MM", "DD"].map((t) => format.indexOf(t) + t.length));
+  const dayOnly = datePattern(format.slice(0, dayEnd));
+  const two = (value: number): string => String(value).padStart(2, "0");
+  return (cell) => {
+    const form = whole.pattern.test(cell) ? whole : dayOnly;
+    const found = form?.pattern.exec(cell);
+    if (form === null || !found) return new Refusal(`is not written as ${format}`);
+    const part = (token: DateToken): string => found[form.tokens.indexOf(token) + 1] ?? "";
+    const [year, month, day] = [Number(part("YYYY")), Number(part("MM")), Number(part("DD"))];
+    if (!isDay(year, month, day)) return new Refusal("is a day no calendar has");
+    const date = `${part("YYYY")}-${two(month)}-${two(day)}`;
+    if (type === "date" || !(form.tokens.includes("HH") || form.tokens.includes("hh"))) return date;
+    const half = form.tokens.includes("hh");
+    let hour = Number(part(half ? "hh" : "HH"));
+    if (half && (hour < 1 || hour > 12)) return new Refusal("is a time no clock shows");
+    if (half) hour = (hour % 12) + (part("A").toLowerCase() === "pm" ? 12 : 0);
+    const minute = Number(part("mm") || "0");
+    const seconds = (part("ss") || "00").replace(",", ".");
+    if (hour > 23 || minute > 59 || Number(seconds) >= 61) return new Refusal("is a time no clock shows");
+    return `${date}T${two(hour)}:${two(minute)}:${/^\d(\.|$)/.test(seconds) ? `0${seconds}` : seconds}`;
+  };
+}
+
+function wordReader(field: Field, options: CellOptions): CellReader {
+  const known = new Map<string, string>();
+  for (const word of field.words ?? []) known.set(word.toLowerCase(), word);
+  for (const [from, to] of options.words ?? []) known.set(from, to);
+  const reason = `is not one of ${[...(field.words ?? [])].join(", ")}`;
+  return (cell) => known.get(cell) ?? known.get(cell.toLowerCase()) ?? new Refusal(reason);
+}
+
+function booleanReader(options: CellOptions): CellReader {
+  const known = new Map<string, boolean>();
+  for (const word of trueValues) known.set(word, true);
+  for (const word of falseValues) known.set(word, false);
+  for (const [from, to] of options.words ?? []) known.set(from, to === "true");
+  return (cell) => known.get(cell.toLowerCase()) ?? new Refusal("is not true or false");
+}
+
+/** A copy that doesn't keep the text it was cut from alive. */
+function copy(text: string): string {
+  return text.length < 13 ? text : Buffer.from(text, "utf16le").toString("utf16le");
+}
+
+const guarded = /^'+[=+\-@\t\r＝＋－＠]/;
+const mostRemembered = 10_000;
+
+function textReader(options: CellOptions): CellReader {
+  // Names and drills come again and again: one copy each.
+  const remembered = new Map<string, string>();
+  return (cell) => {
+    const before = remembered.get(cell);
+    if (before !== undefined) return before;
+    // The mark that `csvText` puts before a text a spreadsheet would compute is taken off again.
+    const bare = guarded.test(cell) ? cell.slice(1) : cell;
+    const text = copy((options.words?.get(bare.toLowerCase()) ?? bare).normalize("NFC"));
+    if (remembered.size < mostRemembered) remembered.set(copy(cell), text);
+    return text;
+  };
+}
+
+function timeReader(field: Field, options: CellOptions): CellReader {
+  const type = field.type === "date" ? "date" : "datetime";
+  if (options.dates !== undefined) return dateReader(options.dates, type);
+  if (type === "date") return dayFrom;
+  return (cell) => {
+    const found = timeFrom(cell);
+    return typeof found === "string" ? copy(found) : found;
+  };
+}
+
+/**
+ * The reader of one field's cells. Blanks around the text don't count, and neither do capitals in a word of a
+ * list; an unknown is null.
+ * @example cellReader({ name: "n", type: "number", max: 9, title: "", description: "" })(" 4 ") // 4
+ */
+export function cellReader(field: Field, options: CellOptions = {}): CellReader {
+  const missing = new Set([...missingValues, ...(options.missing ?? [])]);
+  const read =
+    field.type === "number"
+      ? numberReader(field, options)
+      : field.type === "boolean"
+        ? booleanReader(options)
+        : field.type === "string"
+          ? field.words === undefined
+            ? textReader(options)
+            : wordReader(field, options)
+          : timeReader(field, options);
+  return (cell) => {
+    const text = cell.trim();
+    if (text.length < 3 && missing.has(text)) return null;
+    if (options.missing !== undefined && missing.has(text)) return null;
+    return read(text);
+  };
+}

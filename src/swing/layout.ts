@@ -1,0 +1,196 @@
+/** A file's heading row, understood: which column is which field, what parts the cells, how decimals are written. */
+import { cellReader, Refusal, type CellOptions, type CellReader, type Value } from "./cells.ts";
+import type { Field } from "./fields.ts";
+import { headingKey, type ColumnMap, type MappedColumn } from "./maps.ts";
+import { printable, UnusableFile, type Problem } from "./problems.ts";
+import { delimiters, type Delimiter, type RawRecord } from "./records.ts";
+import type { Table } from "./tables.ts";
+
+/** Where one field's cells stand and how they are read. */
+export interface FieldColumn {
+  readonly field: Field;
+  /** Positions in the row; more than one for a text that is put together. */
+  readonly at: readonly number[];
+  readonly read: CellReader;
+}
+
+export interface Layout {
+  readonly header: readonly string[];
+  readonly columns: readonly FieldColumn[];
+  /** Fields with the same value in every row. */
+  readonly always: Readonly<Record<string, Value>>;
+  readonly warnings: readonly Problem[];
+}
+
+interface Found {
+  readonly field: Field;
+  readonly column: MappedColumn;
+  readonly at: number[];
+}
+
+interface Headings {
+  readonly fields: Map<string, Found>;
+  readonly unknown: string[];
+  readonly twice: string[];
+  /** How many headings the map names. */
+  readonly mapped: number;
+}
+
+function headings(header: readonly string[], table: Table, map: ColumnMap | null): Headings {
+  const own = new Map(table.fields.map((f) => [f.name, f]));
+  const mapped = new Map<string, MappedColumn | null>();
+  for (const [heading, to] of Object.entries(map?.columns ?? {})) {
+    mapped.set(headingKey(heading), typeof to === "string" ? { field: to } : to);
+  }
+  const order = [...mapped.keys()];
+  const fields = new Map<string, Found & { keys: string[] }>();
+  const unknown: string[] = [];
+  const twice: string[] = [];
+  let count = 0;
+  header.forEach((heading, at) => {
+    const key = headingKey(heading);
+    const to = mapped.get(key);
+    if (to !== undefined) count++;
+    if (to === null) return;
+    const field = own.get(to?.field ?? key);
+    if (field === undefined || (map?.always !== undefined && Object.hasOwn(map.always, field.name))) {
+      unknown.push(heading);
+      return;
+    }
+    const before = fields.get(field.name);
+    if (before === undefined)
+      fields.set(field.name, { field, column: to ?? { field: field.name }, at: [at], keys: [key] });
+    // Only the map may put a field together from several columns, and each of them once.
+    else if (to === undefined || before.keys.includes(key)) twice.push(field.name);
+    else {
+      before.at.push(at);
+      before.keys.push(key);
+    }
+  });
+  for (const { at, keys } of fields.values()) {
+    if (at.length > 1) {
+      const sorted = at.map((position, i) => ({ position, place: order.indexOf(keys[i]!) }));
+      sorted.sort((a, b) => a.place - b.place);
+      at.splice(0, at.length, ...sorted.map((s) => s.position));
+    }
+  }
+  return { fields, unknown, twice, mapped: count };
+}
+
+/** The cells of a heading line for one delimiter, good enough to recognise headings by. */
+function splitHeading(line: string, delimiter: Delimiter): string[] {
+  return line.split(delimiter).map((cell) => cell.trim().replace(/^"(.*)"$/, "$1"));
+}
+
+/**
+ * The delimiter under which most headings of a line are known; among equals, the one that parts it most.
+ */
+export function sniffDelimiter(line: string, table: Table, map: ColumnMap | null): Delimiter {
+  const scores = delimiters.map((delimiter) => {
+    const cells = splitHeading(line, delimiter);
+    const found = headings(cells, table, map);
+    return { delimiter, known: found.fields.size + found.mapped, cells: cells.length };
+  });
+  scores.sort((a, b) => b.known - a.known || b.cells - a.cells);
+  return scores[0]!.delimiter;
+}
+
+/** Whether any heading of a line is one that the map names. */
+export function mapFits(line: string, table: Table, map: ColumnMap): boolean {
+  const candidates = map.delimiter === undefined ? delimiters : [map.delimiter];
+  return candidates.some((d) => headings(splitHeading(line, d), table, map).mapped > 0);
+}
+
+/**
+ * How a file that doesn't part its cells with commas writes decimals, from its first rows: with a comma, when
+ * numbers such as 92,4 stand in number columns and none such as 92.4. A comma before exactly three digits could
+ * be a thousands mark, and proves nothing.
+ */
+function sniffDecimal(found: Iterable<Found>, sample: readonly RawRecord[]): "." | "," {
+  let comma = false;
+  for (const { field, at } of found) {
+    if (field.type !== "number") continue;
+    for (const { cells } of sample) {
+      const cell = cells[at[0]!]?.trim() ?? "";
+      if (/^[+-]?\d+\.\d+$/.test(cell)) return ".";
+      if (/^[+-]?\d*,(\d{1,2}|\d{4,})$/.test(cell)) comma = true;
+    }
+  }
+  return comma ? "," : ".";
+}
+
+function list(names: readonly string[]): string {
+  const shown = names
+    .slice(0, 12)
+    .map((name) => (name.trim() === "" ? "(no heading)" : printable(name.slice(0, 60))));
+  const more = names.length - shown.length;
+  return shown.join(", ") + (more > 0 ? ` and ${more} more` : "");
+}
+
+function missingColumns(table: Table, has: (name: string) => boolean): string[] {
+  const missing = table.fields.filter((f) => f.required === "always" && !has(f.name)).map((f) => f.name);
+  // A file of misses and takes alone needs no measures, but then it has to say so.
+  const measures = table.fields.filter((f) => f.required === "in_play" && !has(f.name)).map((f) => f.name);
+  if (measures.length > 0 && !has("outcome")) missing.push(...measures);
+  return missing;
+}
+
+/**
+ * A file's layout from its heading row and its first rows.
+ * @throws UnusableFile when a needed column is missing, a field has two columns, or the map fits nothing.
+ */
+export function layoutOf(
+  file: string,
+  header: readonly string[],
+  sample: readonly RawRecord[],
+  delimiter: Delimiter,
+  table: Table,
+  map: ColumnMap | null,
+): Layout {
+  const { fields, unknown, twice, mapped } = headings(header, table, map);
+  if (map !== null && mapped === 0) {
+    throw new UnusableFile(file, "has none of the column map's headings in its first row", "call");
+  }
+  if (twice.length > 0) throw new UnusableFile(file, `has more than one column for ${list(twice)}`);
+  const always = map?.always ?? {};
+  const missing = missingColumns(table, (name) => fields.has(name) || Object.hasOwn(always, name));
+  if (missing.length > 0) {
+    const what = missing.length === 1 ? "the column" : "the columns";
+    throw new UnusableFile(file, `has no heading for ${what} ${missing.join(", ")} in its first row`);
+  }
+  const decimal = map?.decimal ?? (delimiter === "," ? "." : sniffDecimal(fields.values(), sample));
+  const columns = [...fields.values()].map(({ field, column, at }): FieldColumn => {
+    const options: CellOptions = {
+      decimal,
+      ...(column.unit === undefined ? {} : { unit: column.unit }),
+      ...(column.sign === undefined ? {} : { sign: column.sign }),
+      ...(column.offset === undefined ? {} : { offset: column.offset }),
+      ...(map?.dates === undefined ? {} : { dates: map.dates }),
+      ...(map?.missing === undefined ? {} : { missing: map.missing }),
+      ...(column.words === undefined
+        ? {}
+        : {
+            words: new Map(Object.entries(column.words).map(([from, to]) => [from.trim().toLowerCase(), to])),
+          }),
+    };
+    return { field, at, read: cellReader(field, options) };
+  });
+  const fixed = Object.entries(always).map(([name, text]): [string, Value] => {
+    const value = cellReader(table.fields.find((f) => f.name === name)!)(text);
+    return [name, value instanceof Refusal ? null : value];
+  });
+  const warnings: Problem[] =
+    unknown.length === 0
+      ? []
+      : [
+          {
+            kind: "warning",
+            file,
+            row: 1,
+            field: null,
+            value: null,
+            reason: `kept out are the columns that the kit doesn't know: ${list(unknown)}`,
+          },
+        ];
+  return { header, columns, always: Object.fromEntries(fixed), warnings };
+}

@@ -1,0 +1,65 @@
+/** What can be wrong with a file, a row or a cell, and how it is said. */
+
+/** One thing found wrong (`refused`: the row is kept out) or odd (`warning`: the row is used). */
+export interface Problem {
+  readonly kind: "refused" | "warning";
+  readonly file: string;
+  /** The number a spreadsheet shows, the header being row 1; null for the whole file. */
+  readonly row: number | null;
+  readonly field: string | null;
+  /** The cell as it stands in the file. */
+  readonly value: string | null;
+  /** What is wrong: with a field it goes on from the field's name, without one it stands alone. */
+  readonly reason: string;
+}
+
+/** A row kept out, whole, so that nothing is lost. */
+export interface RefusedRow {
+  readonly row: number;
+  /** The cells as they stand in the file; a row whose quotation marks don't match is one cell. */
+  readonly cells: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+/** A file of which nothing can be used. The message is one plain sentence. */
+export class UnusableFile extends Error {
+  override readonly name = "UnusableFile";
+  readonly file: string;
+  /** The sentence without the file's name. */
+  readonly reason: string;
+  /** `data`: what is in the file. `call`: the file asked for is not there, or not a file. */
+  readonly fault: "data" | "call";
+
+  constructor(file: string, reason: string, fault: "data" | "call" = "data") {
+    super(`${printable(file)} ${reason}.`);
+    this.file = file;
+    this.reason = reason;
+    this.fault = fault;
+  }
+}
+
+/** Text that can't move a terminal's cursor or turn the direction of reading. */
+export function printable(text: string): string {
+  return text.replace(/[\p{Cc}\p{Cf}\p{Co}\p{Cs}\u2028\u2029]/gu, "\ufffd");
+}
+
+/**
+ * A cell's text between quotation marks, shortened.
+ * @example quoted("Ana\tB") // '"Ana\ufffdB"'
+ */
+export function quoted(text: string): string {
+  const letters = Array.from(text.length > 200 ? text.slice(0, 200) : text);
+  const shown = letters.length > 40 ? `${letters.slice(0, 39).join("")}…` : letters.join("");
+  return `"${printable(shown)}"`;
+}
+
+/**
+ * A problem as one plain sentence.
+ * @example problemSentence({ kind: "refused", file: "a.csv", row: 7, field: "input", value: "tea", reason: "is not one of tee, flip, live" }) // 'a.csv, row 7: input "tea" is not one of tee, flip, live.'
+ */
+export function problemSentence(problem: Problem): string {
+  const place = problem.row === null ? "" : `, row ${problem.row}`;
+  const value = problem.value === null || problem.value === "" ? "" : ` ${quoted(problem.value)}`;
+  const subject = problem.field === null ? "" : `${problem.field}${value} `;
+  return `${printable(problem.file)}${place}: ${subject}${problem.reason}.`;
+}

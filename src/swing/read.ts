@@ -1,0 +1,349 @@
+/**
+ * Reading the tables from CSV files. Nothing is lost: each row of a file is taken, or refused with its reasons and
+ * kept beside, or is an exact copy of one already taken, which is counted.
+ */
+import { Refusal } from "./cells.ts";
+import type { Hitter, Session, Swing, Target } from "./fields.ts";
+import { targetMeasures } from "./fields.ts";
+import { fingerprint } from "./identity.ts";
+import { layoutOf, mapFits, sniffDelimiter, type Layout } from "./layout.ts";
+import type { ColumnMap } from "./maps.ts";
+import { UnusableFile, type Problem, type RefusedRow } from "./problems.ts";
+import { Lines, longestLine, Records, type Delimiter, type RawRecord } from "./records.ts";
+import { tables, type Table } from "./tables.ts";
+import { openText, type TextSource } from "./text.ts";
+
+export { UnusableFile } from "./problems.ts";
+export type { Problem, RefusedRow } from "./problems.ts";
+
+/** The row type of each table. */
+export interface Rows {
+  swings: Swing;
+  sessions: Session;
+  hitters: Hitter;
+  targets: Target;
+}
+
+/** Where each key was first seen, so that several files can be read as one table. */
+export type Seen = Map<string, { file: string; row: number; print: string }>;
+
+export interface ReadOptions {
+  /** How the file's layout becomes the kit's. */
+  map?: ColumnMap | null;
+  /** Whether a map that fits no heading is put aside, instead of refusing the file. */
+  mapIfFits?: boolean;
+  /** What problems call the file: its path unless told otherwise. */
+  name?: string;
+  /** Keys of other files of the same table. */
+  seen?: Seen;
+}
+
+/** What was read from one piece of a file. */
+export interface Batch<T> {
+  readonly rows: T[];
+  /** The row number of each row. */
+  readonly numbers: number[];
+  readonly refused: RefusedRow[];
+  /** Warnings about single rows: copies of rows already taken. */
+  readonly warnings: Problem[];
+  /** Bytes read so far. */
+  readonly bytes: number;
+}
+
+/** What is known of a file once it has been read. */
+export interface Summary {
+  readonly file: string;
+  readonly sha256: string;
+  /** The heading row, as it stands. */
+  readonly header: readonly string[];
+  /** Rows in the file: taken, refused and copies. Blank rows don't count. */
+  readonly read: number;
+  /** Rows that are exact copies of one already taken. */
+  readonly duplicates: number;
+  /** Warnings about the file as a whole. */
+  readonly problems: readonly Problem[];
+}
+
+/** A file, read. `read` = rows + refused + duplicates. */
+export interface Reading<T> {
+  file: string;
+  sha256: string;
+  header: readonly string[];
+  rows: T[];
+  /** The row number of each row. */
+  numbers: number[];
+  problems: Problem[];
+  refused: RefusedRow[];
+  read: number;
+  duplicates: number;
+}
+
+type Loose = Record<string, string | number | boolean | null>;
+
+const tableNamed = (name: Table["name"]): Table => tables.find((t) => t.name === name)!;
+
+/** The rows' first lines: enough to tell the delimiter and the decimal mark from. */
+const sampleSize = 200;
+
+interface Trouble {
+  field: string | null;
+  value: string | null;
+  reason: string;
+}
+
+/** What a table asks of a row beyond its single cells. May fill in what follows from the rest. */
+const rowRules: Readonly<Record<Table["name"], (row: Loose, troubles: Trouble[]) => void>> = {
+  swings(row, troubles) {
+    if (row["outcome"] === null && row["exit_velocity_mph"] !== null) row["outcome"] = "in_play";
+    if (row["outcome"] !== "in_play") return;
+    for (const name of ["exit_velocity_mph", "launch_angle_deg"]) {
+      if (row[name] === null && !troubles.some((t) => t.field === name)) {
+        troubles.push({ field: name, value: null, reason: "is missing, and a ball in play needs it" });
+      }
+    }
+  },
+  sessions() {},
+  hitters() {},
+  targets(row, troubles) {
+    for (const name of targetMeasures) {
+      const low = row[`${name}_low`];
+      const high = row[`${name}_high`];
+      if (typeof low === "number" && typeof high === "number" && low > high) {
+        troubles.push({ field: `${name}_low`, value: String(low), reason: `is over ${name}_high, ${high}` });
+      }
+    }
+  },
+};
+
+/** Turns records into rows of one table. */
+class RowMaker {
+  private readonly file: string;
+  private readonly table: Table;
+  private readonly layout: Layout;
+  private readonly seen: Seen;
+  private readonly blank: Loose;
+  private readonly always: readonly string[];
+  read = 0;
+  duplicates = 0;
+
+  constructor(file: string, table: Table, layout: Layout, seen: Seen) {
+    this.file = file;
+    this.table = table;
+    this.layout = layout;
+    this.seen = seen;
+    this.blank = Object.fromEntries(table.fields.map((f) => [f.name, layout.always[f.name] ?? null]));
+    this.always = table.fields.filter((f) => f.required === "always").map((f) => f.name);
+  }
+
+  take(record: RawRecord, batch: Batch<Loose>): void {
+    const { row: number, cells, fault } = record;
+    if (fault !== null) return this.refuse(record, [{ field: null, value: null, reason: fault }], batch);
+    if (cells[0]!.trim() === "" && cells.every((cell) => cell.trim() === "")) return;
+    if (cells.length !== this.layout.header.length) {
+      const [has, heads] = [cells.length, this.layout.header.length];
+      const reason = `the row has ${has} ${has === 1 ? "cell" : "cells"}, where the heading row has ${heads}`;
+      return this.refuse(record, [{ field: null, value: null, reason }], batch);
+    }
+    const row: Loose = { ...this.blank };
+    const troubles: Trouble[] = [];
+    for (const { field, at, read } of this.layout.columns) {
+      const cell = at.length === 1 ? cells[at[0]!]! : joined(at, cells);
+      const value = read(cell);
+      if (value instanceof Refusal)
+        troubles.push({ field: field.name, value: cell.trim(), reason: value.reason });
+      else row[field.name] = value;
+    }
+    for (const name of this.always) {
+      if (row[name] === null && !troubles.some((t) => t.field === name)) {
+        troubles.push({ field: name, value: null, reason: "is missing" });
+      }
+    }
+    rowRules[this.table.name](row, troubles);
+    if (troubles.length > 0) return this.refuse(record, troubles, batch);
+    const print = fingerprint(row, this.table.fields, this.table.key);
+    const given = row[this.table.key];
+    const key = typeof given === "string" ? given : print;
+    row[this.table.key] = key;
+    const before = this.seen.get(key);
+    if (before === undefined) {
+      this.read++;
+      this.seen.set(key, { file: this.file, row: number, print });
+      batch.rows.push(row);
+      batch.numbers.push(number);
+      return;
+    }
+    const place = `row ${before.row}${before.file === this.file ? "" : ` of ${before.file}`}`;
+    if (before.print !== print) {
+      const reason = `stands in ${place} already, with other values`;
+      return this.refuse(record, [{ field: this.table.key, value: key, reason }], batch);
+    }
+    this.read++;
+    this.duplicates++;
+    const reason = `the row is an exact copy of ${place}, and is counted once`;
+    batch.warnings.push({ kind: "warning", file: this.file, row: number, field: null, value: null, reason });
+  }
+
+  private refuse(record: RawRecord, troubles: readonly Trouble[], batch: Batch<Loose>): void {
+    this.read++;
+    const problems = troubles.map(({ field, value, reason }): Problem => ({
+      kind: "refused",
+      file: this.file,
+      row: record.row,
+      field,
+      value,
+      reason,
+    }));
+    batch.refused.push({ row: record.row, cells: record.cells, problems });
+  }
+}
+
+function joined(at: readonly number[], cells: readonly string[]): string {
+  return at
+    .map((i) => cells[i]!.trim())
+    .filter((cell) => cell !== "")
+    .join(" ");
+}
+
+/**
+ * Reads one table from text that comes in pieces, batch by batch, in steady memory but for the keys.
+ * @returns what is known of the file, when the last batch has been given
+ * @throws UnusableFile when nothing of it can be used
+ */
+export async function* scanText<N extends Table["name"]>(
+  name: N,
+  source: TextSource,
+  options: ReadOptions = {},
+): AsyncGenerator<Batch<Rows[N]>, Summary> {
+  const table = tableNamed(name);
+  const file = options.name ?? source.file;
+  const lines = new Lines();
+  // The first lines wait until there are enough to tell the layout from.
+  let waiting: string[] | null = [];
+  let maker: RowMaker | null = null;
+  let records: Records | null = null;
+  let layout: Layout | null = null;
+
+  const begin = (last: boolean): RawRecord[] => {
+    const start = startOf(file, waiting!, table, options);
+    waiting = null;
+    records = new Records(start.delimiter, start.skipped);
+    const [heading, ...rest] = records.push(start.lines, last);
+    if (heading === undefined || heading.fault !== null) {
+      throw new UnusableFile(file, "has a heading row whose quotation marks don't match");
+    }
+    const header = heading.cells.map((cell) => cell.trim());
+    layout = layoutOf(file, header, rest.slice(0, sampleSize), start.delimiter, table, start.map);
+    maker = new RowMaker(file, table, layout, options.seen ?? new Map());
+    return rest;
+  };
+  const batchOf = (found: readonly RawRecord[]): Batch<Rows[N]> => {
+    const batch: Batch<Loose> = { rows: [], numbers: [], refused: [], warnings: [], bytes: source.bytes() };
+    for (const record of found) maker!.take(record, batch);
+    // The fields of a table and its row type come from one definition.
+    return batch as unknown as Batch<Rows[N]>;
+  };
+
+  for await (const piece of source.pieces) {
+    const further = lines.push(piece);
+    if (waiting !== null) {
+      waiting.push(...further);
+      if (waiting.length > sampleSize) yield batchOf(begin(false));
+    } else yield batchOf(records!.push(further, false));
+    if (lines.waiting > longestLine)
+      throw new UnusableFile(file, "has a line so long that it is no row of a table");
+    if (records !== null && (records as Records).isHopeless) {
+      throw new UnusableFile(file, "has quotation marks that don't match, row after row");
+    }
+  }
+  const further = lines.end();
+  if (waiting !== null) {
+    waiting.push(...further);
+    yield batchOf(begin(true));
+  } else yield batchOf(records!.push(further, true));
+  const { read, duplicates } = maker!;
+  if (read === 0) throw new UnusableFile(file, "has a heading row and nothing under it");
+  return {
+    file,
+    sha256: source.sha256(),
+    header: layout!.header,
+    read,
+    duplicates,
+    problems: layout!.warnings,
+  };
+}
+
+interface Start {
+  readonly lines: readonly string[];
+  /** Rows before the heading row. */
+  readonly skipped: number;
+  readonly delimiter: Delimiter;
+  readonly map: ColumnMap | null;
+}
+
+/** The heading row's place, its delimiter, and whether the map is used. */
+function startOf(file: string, lines: readonly string[], table: Table, options: ReadOptions): Start {
+  let skipped = lines.findIndex((line) => line.trim() !== "");
+  if (skipped < 0) throw new UnusableFile(file, "is empty");
+  // Spreadsheets may name the delimiter in a line of its own.
+  const named = /^sep=([,;|\t])$/i.exec(lines[skipped]!)?.[1] as Delimiter | undefined;
+  if (named !== undefined) skipped++;
+  const heading = lines[skipped];
+  if (heading === undefined) throw new UnusableFile(file, "is empty");
+  let map = options.map ?? null;
+  if (map !== null && options.mapIfFits === true && !mapFits(heading, table, map)) map = null;
+  const delimiter = map?.delimiter ?? named ?? sniffDelimiter(heading, table, map);
+  return { lines: lines.slice(skipped), skipped, delimiter, map };
+}
+
+/** Reads one table from a file, batch by batch; see `scanText`. */
+export async function* scanFile<N extends Table["name"]>(
+  name: N,
+  path: string,
+  options: ReadOptions = {},
+): AsyncGenerator<Batch<Rows[N]>, Summary> {
+  return yield* scanText(name, await openText(path, options.map?.encoding), options);
+}
+
+/** Collects the batches of a scan. */
+export async function collect<T>(scan: AsyncGenerator<Batch<T>, Summary>): Promise<Reading<T>> {
+  const rows: T[] = [];
+  const numbers: number[] = [];
+  const refused: RefusedRow[] = [];
+  const warnings: Problem[] = [];
+  for (;;) {
+    const step = await scan.next();
+    if (step.done === true) {
+      const { problems, ...summary } = step.value;
+      const all = [...problems, ...warnings, ...refused.flatMap((r) => r.problems)];
+      all.sort((a, b) => (a.row ?? 0) - (b.row ?? 0));
+      return { ...summary, rows, numbers, problems: all, refused };
+    }
+    for (const row of step.value.rows) rows.push(row);
+    for (const number of step.value.numbers) numbers.push(number);
+    for (const row of step.value.refused) refused.push(row);
+    for (const warning of step.value.warnings) warnings.push(warning);
+  }
+}
+
+/**
+ * Reads a CSV of swings. Each has a `swing_id` afterwards, and its outcome where that follows from the rest.
+ * @throws UnusableFile when nothing of the file can be used: one plain sentence
+ */
+export function readSwings(path: string, options: ReadOptions = {}): Promise<Reading<Swing>> {
+  return collect(scanFile("swings", path, options));
+}
+
+/** Reads a CSV of sessions; see `readSwings`. */
+export function readSessions(path: string, options: ReadOptions = {}): Promise<Reading<Session>> {
+  return collect(scanFile("sessions", path, options));
+}
+
+/** Reads a CSV of hitters; see `readSwings`. */
+export function readHitters(path: string, options: ReadOptions = {}): Promise<Reading<Hitter>> {
+  return collect(scanFile("hitters", path, options));
+}
+
+/** Reads a CSV of targets; see `readSwings`. */
+export function readTargets(path: string, options: ReadOptions = {}): Promise<Reading<Target>> {
+  return collect(scanFile("targets", path, options));
+}

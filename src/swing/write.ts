@@ -1,0 +1,104 @@
+/** Writing CSV (RFC 4180, UTF-8): safe to open in a spreadsheet, and whole or not at all. */
+import { once } from "node:events";
+import { createWriteStream } from "node:fs";
+import { rename, rm } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import type { Field } from "./fields.ts";
+
+/** What a spreadsheet would compute rather than show, and what would be taken for the guard itself. */
+const computed = /^'*[=+\-@\t\r＝＋－＠]/;
+
+function textCell(text: string): string {
+  const safe = computed.test(text) ? `'${text}` : text;
+  return /[",\r\n]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+}
+
+/**
+ * One cell. A number is written with every digit it has, a text that a spreadsheet would compute gets a `'` in
+ * front, which reading takes off again, and unknown is empty.
+ * @example csvCell("=1+1") // "'=1+1"
+ */
+export function csvCell(value: unknown): string {
+  if (value === null || value === undefined) return "";
+  if (typeof value === "number") return Number.isFinite(value) ? String(value) : "";
+  if (typeof value === "boolean") return String(value);
+  return textCell(String(value));
+}
+
+type Named = Pick<Field, "name">;
+
+/** The heading row, with its line end. */
+export function csvHeader(fields: readonly Named[]): string {
+  return `${fields.map((f) => csvCell(f.name)).join(",")}\r\n`;
+}
+
+/** One row, with its line end. */
+export function csvRow(row: object, fields: readonly Named[]): string {
+  const values = row as Readonly<Record<string, unknown>>;
+  let text = csvCell(values[fields[0]!.name]);
+  for (let i = 1; i < fields.length; i++) text += `,${csvCell(values[fields[i]!.name])}`;
+  return `${text}\r\n`;
+}
+
+/**
+ * A whole table as CSV text.
+ * @example csvText([{ a: 1, b: null }], [{ name: "a" }, { name: "b" }]) // "a,b\r\n1,\r\n"
+ */
+export function csvText(rows: Iterable<object>, fields: readonly Named[]): string {
+  let text = csvHeader(fields);
+  for (const row of rows) text += csvRow(row, fields);
+  return text;
+}
+
+/**
+ * Writes a file from pieces of text. The file appears under its name only when it is whole: until then it has
+ * another name beside it, and an error leaves what was there before.
+ */
+export async function writeWhole(
+  path: string,
+  pieces: AsyncIterable<string> | Iterable<string>,
+): Promise<void> {
+  const temporary = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
+  const stream = createWriteStream(temporary, { flags: "w" });
+  try {
+    await once(stream, "open");
+    const failed = once(stream, "error").then(([error]) => Promise.reject(error as Error));
+    failed.catch(() => {});
+    for await (const piece of pieces) {
+      if (!stream.write(piece)) await Promise.race([once(stream, "drain"), failed]);
+    }
+    stream.end();
+    await Promise.race([once(stream, "finish"), failed]);
+    await rename(temporary, path);
+  } catch (error) {
+    stream.destroy();
+    await rm(temporary, { force: true });
+    throw error;
+  }
+}
+
+/**
+ * Writes rows as a CSV file, whole or not at all.
+ * @returns how many rows were written
+ */
+export async function writeTable(
+  path: string,
+  rows: AsyncIterable<object> | Iterable<object>,
+  fields: readonly Named[],
+): Promise<number> {
+  let count = 0;
+  async function* pieces(): AsyncGenerator<string> {
+    let text = csvHeader(fields);
+    for await (const row of rows) {
+      text += csvRow(row, fields);
+      count++;
+      if (text.length > 1 << 18) {
+        yield text;
+        text = "";
+      }
+    }
+    yield text;
+  }
+  await writeWhole(path, pieces());
+  return count;
+}
