@@ -1,0 +1,341 @@
+/** `batted enrich`: swings from CSV to CSV, with the computed columns. */
+import { Option, type Command } from "commander";
+import type { EnrichSource } from "../contact/enrich.ts";
+import type { EnrichedSwing, Swing } from "../swing/fields.ts";
+import type { Problem } from "../swing/problems.ts";
+import type { Reading } from "../swing/read.ts";
+import { Fault } from "./errors.ts";
+
+interface Options {
+  readonly output: string;
+  readonly sessions?: string;
+  readonly hitters?: string;
+  readonly thresholds?: string;
+  readonly ceiling?: Record<string, number>;
+  readonly json?: true;
+}
+
+export function register(program: Command): void {
+  program
+    .command("enrich")
+    .argument("<csv...>", "files of swings")
+    .description("add flight, category, place and contact to swings, and write them all as one CSV")
+    .requiredOption("-o, --output <file>", "the CSV to write; refused rows go beside it, to *.refused.csv")
+    .option("--sessions <csv>", "the sessions' air, ball and field; without it the default air, a baseball")
+    .option("--hitters <csv>", "the hitters' levels and sides; without it a ceiling needs more swings")
+    .option("--thresholds <json>", "your own figures in place of some of data/thresholds.json")
+    .addOption(
+      new Option("--ceiling <hitter=mph>", "a fixed ceiling for one hitter; may be given again").argParser(
+        withCeiling,
+      ),
+    )
+    .option("--json", "print the summary for machines")
+    .action(run);
+}
+
+function withCeiling(text: string, before: Record<string, number> = {}): Record<string, number> {
+  const [, hitter, mph] = /^(.+)=\s*(\d+(?:\.\d+)?)\s*$/.exec(text) ?? [];
+  const value = Number(mph);
+  if (hitter === undefined || !(value >= 10 && value <= 150)) {
+    throw new Fault(`--ceiling takes a hitter and 10 to 150 mph, like "Hitter A=95", not "${text}"`, 2);
+  }
+  return { ...before, [hitter.trim()]: value };
+}
+
+async function run(files: string[], options: Options): Promise<void> {
+  const started = performance.now();
+  const refusedFile = `${options.output.replace(/\.csv$/i, "")}.refused.csv`;
+  await checkOutputs([options.output, refusedFile], files, options);
+  const { enricher } = await import("../contact/enrich.ts");
+  const { readHitters, readSessions } = await import("../swing/read.ts");
+  const progress = progressOn(process.stderr);
+  const thresholds = options.thresholds === undefined ? null : await readJson(options.thresholds);
+  const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
+  const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
+  const readings = await readAll(files, progress);
+  const source: EnrichSource = {
+    swings: readings.length === 1 ? readings[0]!.rows : readings.flatMap((r) => r.rows),
+    sessions: sessions?.rows ?? [],
+    hitters: hitters?.rows ?? [],
+    thresholds,
+  };
+  const { enrich } = enricher(source, options.ceiling === undefined ? {} : { ceilings: options.ceiling });
+  const problems = [sessions, hitters, ...readings].flatMap((r) => r?.problems ?? []);
+  problems.push(...(await strangersIn(source, options)));
+  const refused = readings.reduce((sum, r) => sum + r.refused.length, 0);
+  if (refused > 0) await writeRefused(refusedFile, readings);
+  const counts = await write(source.swings, enrich, options.output, progress);
+  progress(null);
+  await tell(problems, refused > 0 ? refusedFile : null);
+  const summary: Summary = {
+    output: options.output,
+    ...counts,
+    refused,
+    refused_file: refused > 0 ? refusedFile : null,
+    copies: readings.reduce((sum, r) => sum + r.duplicates, 0),
+    sessions: options.sessions ?? null,
+    hitters: options.hitters ?? null,
+    thresholds: options.thresholds ?? null,
+    beside_but_not_used: await besideButNotUsed(files, options),
+    seconds: Math.round(performance.now() - started) / 1000,
+  };
+  process.stdout.write(options.json === true ? `${JSON.stringify(summary)}\n` : await summaryText(summary));
+  if (problems.some((p) => p.kind === "refused")) process.exitCode = 1;
+}
+
+/** Said before anything is read: what can't be written, and what would be read and written over at once. */
+async function checkOutputs(
+  outputs: readonly string[],
+  files: readonly string[],
+  options: Options,
+): Promise<void> {
+  const { stat } = await import("node:fs/promises");
+  const { dirname, resolve } = await import("node:path");
+  const [output] = outputs as [string];
+  const folder = await stat(dirname(output)).catch(() => null);
+  if (folder === null || !folder.isDirectory()) throw new Fault(`there is no folder ${dirname(output)}`, 2);
+  if ((await stat(output).catch(() => null))?.isDirectory()) throw new Fault(`${output} is a folder`, 2);
+  const inputs = [...files, options.sessions, options.hitters, options.thresholds];
+  for (const out of outputs) {
+    if (inputs.some((input) => input !== undefined && resolve(input) === resolve(out))) {
+      throw new Fault(`${out} would be read and written over at once; give another --output`, 2);
+    }
+  }
+}
+
+async function readJson(path: string): Promise<unknown> {
+  const { readFile } = await import("node:fs/promises");
+  const text = await readFile(path, "utf8");
+  try {
+    return JSON.parse(text.replace(/^\ufeff/, "")) as unknown;
+  } catch (error) {
+    throw new Fault(`${path} is not JSON (${(error as Error).message})`, 1);
+  }
+}
+
+/** The files as one table: a swing that stands in two of them is told from its copy. */
+async function readAll(files: readonly string[], progress: Progress): Promise<Reading<Swing>[]> {
+  const { readSwings, Seen } = await import("../swing/read.ts");
+  const seen = new Seen();
+  const readings: Reading<Swing>[] = [];
+  for (const file of files) {
+    progress(`reading ${file}`);
+    readings.push(await readSwings(file, { seen }));
+  }
+  return readings;
+}
+
+/** Names that the tables passed don't have. */
+async function strangersIn(source: EnrichSource, options: Options): Promise<Problem[]> {
+  const { findLevel } = await import("../contact/levels.ts");
+  const { strangers } = await import("../swing/library.ts");
+  const levels = source.hitters.filter((h) => h.level !== null && findLevel(h.level) === null);
+  return [
+    ...strangers(source.swings, source.sessions, source.hitters),
+    ...levels.map((h): Problem => ({
+      kind: "warning",
+      file: options.hitters!,
+      row: null,
+      field: "level",
+      value: h.level,
+      reason: `is not in the level table, so ${h.hitter}'s ceiling has no level to lean on`,
+    })),
+  ];
+}
+
+interface Counts {
+  swings: number;
+  with_flight: number;
+  category: Record<string, number>;
+  bucket: Record<string, number>;
+  spin_source: Record<string, number>;
+  air_source: Record<string, number>;
+  flags: Record<string, number>;
+}
+
+/** Decimals written: finer than any tracker, and a third of the digits. */
+const decimals = {
+  carry_ft: 2,
+  carry_low_ft: 2,
+  carry_high_ft: 2,
+  hang_s: 3,
+  apex_ft: 2,
+  bearing_deg: 3,
+  power_kept: 4,
+} as const satisfies Partial<Record<keyof EnrichedSwing, number>>;
+const scales = Object.entries(decimals).map(([name, n]) => [name as keyof typeof decimals, 10 ** n] as const);
+
+/** Enriches and writes swing by swing, so that the table is never held twice. */
+async function write(
+  swings: readonly Swing[],
+  enrich: (swing: Swing) => EnrichedSwing,
+  path: string,
+  progress: Progress,
+): Promise<Counts> {
+  const { computedFields, swingFields } = await import("../swing/fields.ts");
+  const { writeTable } = await import("../swing/write.ts");
+  const counts: Counts = {
+    swings: 0,
+    with_flight: 0,
+    category: {},
+    bucket: {},
+    spin_source: {},
+    air_source: {},
+    flags: {},
+  };
+  const count = (words: Record<string, number>, word: string | null): void => {
+    if (word !== null) words[word] = (words[word] ?? 0) + 1;
+  };
+  function* rows(): Generator<EnrichedSwing> {
+    for (const swing of swings) {
+      if (counts.swings++ % 10_000 === 0) {
+        progress(
+          `computing: ${Math.floor((100 * counts.swings) / swings.length)} % of ${swings.length} swings`,
+        );
+      }
+      const row = enrich(swing);
+      for (const [name, scale] of scales) {
+        const value = row[name];
+        if (value !== null) row[name] = Math.round(value * scale) / scale;
+      }
+      if (row.carry_ft !== null) counts.with_flight++;
+      count(counts.category, row.category);
+      count(counts.bucket, row.bucket);
+      count(counts.spin_source, row.spin_source);
+      count(counts.air_source, row.air_source);
+      if (row.flags !== null) for (const flag of row.flags.split(";")) count(counts.flags, flag);
+      yield row;
+    }
+  }
+  await writeTable(path, rows(), [...swingFields, ...computedFields]);
+  return counts;
+}
+
+/**
+ * The refused rows of all files as one CSV: where each was, why it was refused, and its cells under the headings
+ * they had. Once mended it can be read again: the first three columns are not the kit's, and are put aside.
+ */
+async function writeRefused(path: string, readings: readonly Reading<Swing>[]): Promise<void> {
+  const { writeTable } = await import("../swing/write.ts");
+  const { problemSentence } = await import("../swing/problems.ts");
+  const names = ["refused_file", "refused_row", "refused_reason"];
+  const rows: Record<string, unknown>[] = [];
+  for (const { file, header, refused } of readings) {
+    for (const { row, cells, problems } of refused) {
+      const kept: Record<string, unknown> = {
+        refused_file: file,
+        refused_row: row,
+        refused_reason: problems.map(problemSentence).join(" "),
+      };
+      cells.forEach((cell, i) => {
+        // A heading that is empty, stands twice or is missing would lose the cell.
+        const heading = header[i] ?? "";
+        const name = heading === "" || heading in kept ? `cell ${i + 1}` : heading;
+        if (!names.includes(name)) names.push(name);
+        kept[name] = cell;
+      });
+      rows.push(kept);
+    }
+  }
+  const fields = names.map((name) => ({ name }));
+  await writeTable(path, rows, fields);
+}
+
+/** At most so many problems are told one by one; the refused file has them all. */
+const toldAtMost = 200;
+
+async function tell(problems: readonly Problem[], refusedFile: string | null): Promise<void> {
+  const { problemSentence } = await import("../swing/problems.ts");
+  const lines = problems.slice(0, toldAtMost).map(problemSentence);
+  if (problems.length > toldAtMost) {
+    const where = refusedFile === null ? "" : `; all refused rows are in ${refusedFile}`;
+    lines.push(`And ${problems.length - toldAtMost} more${where}.`);
+  }
+  if (lines.length > 0) process.stderr.write(`${lines.join("\n")}\n`);
+}
+
+/** Tables that lie beside the swings as in a library, and were not passed. */
+async function besideButNotUsed(files: readonly string[], options: Options): Promise<string[]> {
+  const { stat } = await import("node:fs/promises");
+  const { dirname, join, resolve } = await import("node:path");
+  const wanted = [
+    ["sessions.csv", options.sessions],
+    ["hitters.csv", options.hitters],
+    ["thresholds.json", options.thresholds],
+  ] as const;
+  const candidates = new Map<string, string>();
+  for (const file of files) {
+    for (const [name, passed] of wanted) {
+      const path = join(dirname(file), name);
+      if (passed === undefined || resolve(passed) !== resolve(path)) candidates.set(resolve(path), path);
+    }
+  }
+  const there = await Promise.all(
+    [...candidates.values()].map(async (path) =>
+      (await stat(path).catch(() => null))?.isFile() === true ? [path] : [],
+    ),
+  );
+  return there.flat();
+}
+
+interface Summary extends Counts {
+  output: string;
+  refused: number;
+  refused_file: string | null;
+  /** Rows that are exact copies of one taken. */
+  copies: number;
+  sessions: string | null;
+  hitters: string | null;
+  thresholds: string | null;
+  beside_but_not_used: string[];
+  seconds: number;
+}
+
+async function summaryText(summary: Summary): Promise<string> {
+  const { flagWords } = await import("../contact/enrich.ts");
+  const { defaultAir } = await import("../flight/air.ts");
+  const list = (counts: Record<string, number>): string =>
+    Object.entries(counts)
+      .sort(([, a], [, b]) => b - a)
+      .map(([word, n]) => `${word.replace("_", " ")} ${n}`)
+      .join(", ") || "none";
+  const air =
+    summary.air_source["default"] === undefined ? "" : ` (default: ${defaultAir.assumed.join(", ")})`;
+  const lines = [
+    `${summary.output}: ${summary.swings} swings, ${summary.with_flight} of them with a flight.`,
+    `Category: ${list(summary.category)}.`,
+    `Contact bucket: ${list(summary.bucket)}.`,
+    `Spin: ${list(summary.spin_source)}.`,
+    `Air: ${list(summary.air_source)}${air}.`,
+    ...Object.entries(summary.flags).map(
+      ([flag, n]) => `${n} flagged ${flag}: ${flagWords[flag as keyof typeof flagWords]}.`,
+    ),
+  ];
+  if (summary.copies > 0) lines.push(`${summary.copies} exact copies were counted once.`);
+  if (summary.refused > 0)
+    lines.push(`${summary.refused} rows were refused, and are in ${summary.refused_file}.`);
+  for (const path of summary.beside_but_not_used) {
+    const option = /thresholds\.json$/.test(path)
+      ? "thresholds"
+      : /hitters\.csv$/.test(path)
+        ? "hitters"
+        : "sessions";
+    lines.push(`Not used: ${path}, which lies beside the swings; --${option} takes it in.`);
+  }
+  return `${lines.join("\n")}\n`;
+}
+
+/** Shows what is being done, or clears it with null. */
+type Progress = (text: string | null) => void;
+
+/** Progress on a terminal, from the first second on; nothing where no one watches. */
+function progressOn(stream: NodeJS.WriteStream): Progress {
+  if (!stream.isTTY) return () => {};
+  const started = performance.now();
+  let shown = false;
+  return (text) => {
+    if (text === null ? !shown : performance.now() - started < 1000) return;
+    shown = text !== null;
+    stream.write(`\r\x1b[K${text ?? ""}`);
+  };
+}

@@ -1,0 +1,191 @@
+/** The computed columns of a swing: flight, category, place, contact and where the figures came from. */
+import { fieldFor, findField, type PlayingField } from "../field/fields.ts";
+import { laneOf, sideOf } from "../field/lanes.ts";
+import { airFor, type Air } from "../flight/air.ts";
+import { ballFor, findBall, type Ball } from "../flight/ball.ts";
+import { fly } from "../flight/carry.ts";
+import { launchOf } from "../flight/launch.ts";
+import { carryRange } from "../flight/range.ts";
+import type { EnrichedSwing, Hitter, Session, Swing } from "../swing/fields.ts";
+import { deg, ft } from "../units/index.ts";
+import { bucketOf } from "./bucket.ts";
+import { categoryOf } from "./category.ts";
+import { ceilingAt, ceilingsOf, type Ceiling, type HitterCeilings } from "./ceiling.ts";
+import { collisionExitVelocity, swingPitchSpeed } from "./collision.ts";
+import { thresholdsFrom, type Thresholds } from "./thresholds.ts";
+
+/** What the column `flags` may say, and what it means. */
+export const flagWords = {
+  no_spray: "no spray angle: carry as if hit straight away, and no bearing, lane or side",
+  listed_side: "the batter's side is the hitter's listed one, not this swing's",
+  unknown_field: "the session's field is not in the table: the full field was used",
+  unknown_ball: "the session's ball is not in the table: the baseball was used",
+  few_swings: "the ceiling is more the level's figure than the hitter's own",
+  no_ceiling: "too few swings for a ceiling, and no level: no power kept and no bucket",
+  above_ceiling: "exit velocity well above the ceiling: look at the reading",
+  fast_for_bat: "exit velocity more than any bat gives at this bat and pitch speed: look at the readings",
+} as const;
+
+/** A word of the column `flags`. */
+export type Flag = keyof typeof flagWords;
+
+/** What enriching needs of a library. */
+export interface EnrichSource {
+  readonly swings: readonly Swing[];
+  readonly sessions: readonly Session[];
+  readonly hitters: readonly Hitter[];
+  /** The library's own thresholds.json, parsed, or null. */
+  readonly thresholds?: unknown;
+}
+
+/** How to enrich. */
+export interface EnrichOptions {
+  /** Ceilings given instead of computed, mph at the best angle, by hitter. */
+  readonly ceilings?: Readonly<Record<string, number>>;
+}
+
+/** A library made ready: enriches one swing at a time, for those who can't hold all of them twice. */
+export interface Enricher {
+  readonly thresholds: Thresholds;
+  readonly ceilings: ReadonlyMap<string, HitterCeilings>;
+  enrich(swing: Swing): EnrichedSwing;
+}
+
+/** What all swings of a session share. */
+interface Surroundings {
+  readonly session: Session | null;
+  readonly air: Air;
+  readonly ball: Ball;
+  readonly field: PlayingField;
+  readonly flags: readonly Flag[];
+}
+
+function surroundingsOf(session: Session | null): Surroundings {
+  const ball = session?.ball ?? null;
+  const field = session?.field ?? null;
+  const flags: Flag[] = [];
+  if (field !== null && findField(field) === null) flags.push("unknown_field");
+  const knownBall = ball === null || findBall(ball) !== null;
+  if (!knownBall) flags.push("unknown_ball");
+  return {
+    session,
+    air: airFor(session),
+    ball: ballFor(knownBall ? ball : null),
+    field: fieldFor(field),
+    flags,
+  };
+}
+
+const nothing = {
+  carry_ft: null,
+  carry_low_ft: null,
+  carry_high_ft: null,
+  hang_s: null,
+  apex_ft: null,
+  bearing_deg: null,
+  category: null,
+  lane: null,
+  side: null,
+  power_kept: null,
+  bucket: null,
+  spin_source: null,
+  air_source: null,
+  flags: null,
+} satisfies Omit<EnrichedSwing, keyof Swing>;
+
+/** Whether the bat and pitch speed beside an exit velocity are too low for it, whatever the bat. */
+function fastForBat(swing: Swing, session: Session | null, thresholds: Thresholds): boolean {
+  if (swing.bat_speed_mph === null) return false;
+  const pitch = swingPitchSpeed(swing, session, thresholds);
+  if (pitch === null) return false;
+  return (
+    swing.exit_velocity_mph! > collisionExitVelocity(pitch, swing.bat_speed_mph, thresholds.collision_q_most)
+  );
+}
+
+/**
+ * Makes a library ready for enriching: the air of each session, the ceiling of each hitter in each input.
+ * @throws BadThresholds when the library's own thresholds can't be used
+ */
+export function enricher(source: EnrichSource, options: EnrichOptions = {}): Enricher {
+  const thresholds = thresholdsFrom(source.thresholds);
+  const ceilings = ceilingsOf(source.swings, source.hitters, thresholds, options.ceilings);
+  const bySession = new Map(source.sessions.map((s) => [s.session, surroundingsOf(s)]));
+  const unnamed = surroundingsOf(null);
+  const listedSide = new Map<string, "L" | "R">();
+  for (const { hitter, bats } of source.hitters)
+    if (bats === "L" || bats === "R") listedSide.set(hitter, bats);
+
+  function contactOf(swing: Swing, ceiling: Ceiling | undefined, flags: Flag[]) {
+    if (ceiling === undefined || ceiling.top_mph === null) {
+      flags.push("no_ceiling");
+      return { power_kept: null, bucket: null };
+    }
+    const angle = swing.launch_angle_deg!;
+    const most = ceilingAt(ceiling, angle);
+    if (ceiling.ownShare < 0.5) flags.push("few_swings");
+    // No square contact leaves at right angles to the best one, so there is no power to keep.
+    if (most === null) return { power_kept: null, bucket: "mishit" as const };
+    const power_kept = swing.exit_velocity_mph! / most;
+    if (
+      power_kept > thresholds.above_ceiling_share &&
+      Math.abs(angle - ceiling.angle_deg) <= thresholds.ceiling_window_deg
+    ) {
+      flags.push("above_ceiling");
+    }
+    return { power_kept, bucket: bucketOf(power_kept, angle, thresholds) };
+  }
+
+  function enrich(swing: Swing): EnrichedSwing {
+    const struck = swing.outcome !== "miss" && swing.outcome !== "take";
+    const bats = swing.bats ?? listedSide.get(swing.hitter) ?? null;
+    const launched = struck ? launchOf(bats === swing.bats ? swing : { ...swing, bats }) : null;
+    if (launched === null) return { ...swing, ...nothing };
+    const {
+      session,
+      air,
+      ball,
+      field,
+      flags: shared,
+    } = (swing.session === null ? undefined : bySession.get(swing.session)) ?? unnamed;
+    const flags: Flag[] = [...shared];
+    const { launch, spinSource } = launched;
+    const flight = fly(launch, air, ball);
+    const range = carryRange(launch, air, ball, spinSource);
+    const sprayed = swing.spray_angle_deg !== null;
+    const bearing_deg = sprayed ? flight.bearing / deg : null;
+    if (!sprayed) flags.push("no_spray");
+    if (bats !== swing.bats) flags.push("listed_side");
+    const { power_kept, bucket } = contactOf(swing, ceilings.get(swing.hitter)?.[swing.input], flags);
+    if (fastForBat(swing, session, thresholds)) flags.push("fast_for_bat");
+    return {
+      ...swing,
+      carry_ft: flight.carry / ft,
+      carry_low_ft: range.low / ft,
+      carry_high_ft: range.high / ft,
+      hang_s: flight.hang,
+      apex_ft: flight.apex / ft,
+      bearing_deg,
+      category: categoryOf(swing.launch_angle_deg!, flight, field, thresholds),
+      lane: bearing_deg === null ? null : laneOf(bearing_deg),
+      side: bearing_deg === null ? null : sideOf(bearing_deg, bats),
+      power_kept,
+      bucket,
+      spin_source: spinSource,
+      air_source: air.source,
+      flags: flags.length === 0 ? null : flags.join(";"),
+    };
+  }
+
+  return { thresholds, ceilings, enrich };
+}
+
+/**
+ * Every swing with the computed columns, in the order given. A miss, a take and a swing without exit velocity
+ * or launch angle have nulls in them.
+ * @throws BadThresholds when the library's own thresholds can't be used
+ * @example enrich({ swings: [], sessions: [], hitters: [] }) // []
+ */
+export function enrich(source: EnrichSource, options: EnrichOptions = {}): EnrichedSwing[] {
+  return source.swings.map(enricher(source, options).enrich);
+}

@@ -1,0 +1,69 @@
+import { describe, expect, it } from "vitest";
+import { enrich } from "../../src/contact/enrich.ts";
+import { contactSurface } from "../../src/contact/surface.ts";
+import { fieldFor } from "../../src/field/fields.ts";
+import { airFor, defaultAir } from "../../src/flight/air.ts";
+import { ballFor } from "../../src/flight/ball.ts";
+import { ball } from "./swings.ts";
+
+const options = { field: fieldFor(null), air: defaultAir, ball: ballFor(null), bats: "R" } as const;
+
+describe("contact surface", () => {
+  const surface = contactSurface(options);
+  const columns = surface.launchAngles_deg.length;
+
+  it("covers −30° to 70° and 30 to 120 mph in steps of at most 2°", () => {
+    expect([surface.launchAngles_deg[0], surface.launchAngles_deg.at(-1)]).toEqual([-30, 70]);
+    expect([surface.exitVelocities_mph[0], surface.exitVelocities_mph.at(-1)]).toEqual([30, 120]);
+    expect(surface.launchAngles_deg[1]! - surface.launchAngles_deg[0]!).toBeLessThanOrEqual(2);
+    expect(surface.carry_ft).toHaveLength(columns * surface.exitVelocities_mph.length);
+    expect(surface.category).toHaveLength(surface.carry_ft.length);
+  });
+
+  it("has in each cell what a swing there is given", () => {
+    const cells = [
+      [60, 10],
+      [74, 34],
+      [90, -12],
+      [100, 28],
+      [120, 70],
+    ] as const;
+    const rows = enrich({
+      swings: cells.map(([ev, la]) => ball(ev, la, { bats: "R", spray_angle_deg: 0 })),
+      sessions: [],
+      hitters: [],
+    });
+    cells.forEach(([ev, la], k) => {
+      const at = surface.exitVelocities_mph.indexOf(ev) * columns + surface.launchAngles_deg.indexOf(la);
+      expect(surface.carry_ft[at]).toBeCloseTo(rows[k]!.carry_ft!, 6);
+      expect(surface.category[at]).toBe(rows[k]!.category);
+    });
+  });
+
+  it("carries further the harder the ball is hit, but where it goes nearly straight up", () => {
+    for (let j = 0; surface.launchAngles_deg[j]! <= 50; j++) {
+      for (let i = 1; i < surface.exitVelocities_mph.length; i++) {
+        expect(surface.carry_ft[i * columns + j]!).toBeGreaterThan(surface.carry_ft[(i - 1) * columns + j]!);
+      }
+    }
+  });
+
+  it("has all five categories, and others in other air and on another field", () => {
+    expect(new Set(surface.category).size).toBe(5);
+    const thin = contactSurface({ ...options, air: airFor({ altitude_ft: 5000 }) });
+    expect(Math.max(...thin.carry_ft)).toBeGreaterThan(Math.max(...surface.carry_ft) + 15);
+    const small = contactSurface({ ...options, field: fieldFor("46/60") });
+    expect(small.carry_ft).toEqual(surface.carry_ft);
+    expect(small.category).not.toEqual(surface.category);
+  });
+
+  it("takes well under a twentieth of a second", () => {
+    contactSurface(options);
+    const times = Array.from({ length: 5 }, () => {
+      const from = performance.now();
+      contactSurface(options);
+      return performance.now() - from;
+    });
+    expect(Math.min(...times)).toBeLessThan(50);
+  });
+});
