@@ -1,0 +1,151 @@
+/** `batted report`: drill reports to hand out, one HTML file a hitter and a page that leads to them. */
+import { Option, type Command } from "commander";
+import { quoted } from "../swing/problems.ts";
+import { unitSystems, type UnitSystem } from "../views/words.ts";
+import { Fault } from "./errors.ts";
+
+interface Call {
+  readonly library: string;
+  readonly hitter?: string;
+  readonly session?: string;
+  readonly output: string;
+  readonly units: UnitSystem;
+  readonly json?: true;
+}
+
+/** Describes the command. */
+export function register(program: Command): void {
+  program
+    .command("report")
+    .description("drill reports as self-contained HTML: one file a hitter, and a page that leads to them")
+    .option("--library <dir>", "the library's folder", "data/demo")
+    .option("--hitter <name>", "this hitter alone")
+    .option("--session <id>", "this session alone, compared with the one before")
+    .requiredOption("-o, --output <dir>", "the folder to write into; made when absent")
+    .addOption(new Option("--units <system>", "the units shown").choices([...unitSystems]).default("us"))
+    .option("--json", "list the files as JSON")
+    .action(async (call: Call) => {
+      const files = await writeReports(call);
+      process.stdout.write(
+        call.json === true
+          ? `${JSON.stringify({ files }, null, 2)}\n`
+          : files.map(({ file, hitter }) => `${file}${hitter === null ? "" : `  (${hitter})`}\n`).join(""),
+      );
+    });
+}
+
+interface Written {
+  readonly file: string;
+  /** Null for the page that leads to the reports. */
+  readonly hitter: string | null;
+}
+
+async function writeReports(call: Call): Promise<Written[]> {
+  const [{ openLibrary }, { enrich }, { thresholdsFrom }, { sessionsInOrder }, { fileNames }] =
+    await Promise.all([
+      import("../swing/library.ts"),
+      import("../contact/enrich.ts"),
+      import("../contact/thresholds.ts"),
+      import("../views/sessions.ts"),
+      import("../report/fileName.ts"),
+    ]);
+  const library = await openLibrary(call.library);
+  const every = [...new Set(library.swings.map((s) => s.hitter))];
+  if (every.length === 0) throw new Fault(`${call.library} holds no swings.`, 1);
+  const wanted = call.hitter === undefined ? every : [nameMeant(call.hitter, every, "hitter")];
+  const sessions = [...new Set(library.swings.flatMap((s) => (s.session === null ? [] : [s.session])))];
+  const session = call.session === undefined ? null : nameMeant(call.session, sessions, "session");
+  const reported = wanted.filter(
+    (hitter) => session === null || library.swings.some((s) => s.hitter === hitter && s.session === session),
+  );
+  if (reported.length === 0)
+    throw new Fault(`${quoted(wanted[0]!)} has no swings in the session ${quoted(session!)}.`, 2);
+
+  // Charts need Plot and a document, the slow part of starting: only a call that is right waits for them.
+  const [{ reportPage, indexPage }, { JSDOM }] = await Promise.all([
+    import("../report/page.ts"),
+    import("jsdom"),
+  ]);
+  const { document } = new JSDOM("").window;
+  const version = await versionOf();
+  const thresholds = thresholdsFrom(library.thresholds);
+  const meant = new Set(reported);
+  // Ceilings come from all swings of a hitter, so all are enriched, whatever the session.
+  const rows = enrich({ ...library, swings: library.swings.filter((s) => meant.has(s.hitter)) });
+  const names = fileNames(every, "report");
+  const pages = reported.map((hitter) => {
+    const own = rows.filter((r) => r.hitter === hitter);
+    const listed = library.hitters.find((h) => h.hitter === hitter) ?? null;
+    const text = reportPage(
+      { ...library, hitter, listed, rows: own, thresholds },
+      { document, version, session, system: call.units },
+    );
+    const shown = session === null ? own : own.filter((r) => r.session === session);
+    const latest = sessionsInOrder(shown, library.sessions).at(-1)?.date ?? null;
+    return { hitter, file: names[every.indexOf(hitter)]!, text, swings: shown.length, latest };
+  });
+  await writeAll(call.output, [...pages, { file: "index.html", text: indexPage(pages) }]);
+  return [...pages.map(({ file, hitter }) => ({ file, hitter })), { file: "index.html", hitter: null }];
+}
+
+/** The name asked for, as the library writes it; a sentence with the nearest ones when it has none such. */
+function nameMeant(asked: string, names: readonly string[], what: "hitter" | "session"): string {
+  if (names.includes(asked)) return asked;
+  const plain = (name: string): string =>
+    name
+      .normalize("NFKC")
+      .toLowerCase()
+      .replace(/[^\p{L}\p{N}]/gu, "");
+  const same = names.filter((name) => plain(name) === plain(asked));
+  if (same.length === 1) return same[0]!;
+  const near = names
+    .map((name) => ({ name, far: distance(plain(asked), plain(name)) }))
+    .filter(({ name, far }) => far < 0.5 * Math.max(asked.length, name.length))
+    .sort((a, b) => a.far - b.far)
+    .slice(0, 3)
+    .map(({ name }) => quoted(name));
+  const nearest =
+    near.length === 0 ? "" : `; the nearest ${near.length === 1 ? "is" : "are"} ${near.join(", ")}`;
+  throw new Fault(`There is no ${what} named ${quoted(asked)} in the library${nearest}.`, 2);
+}
+
+/** Letters to change, add or take away (Levenshtein); a name that holds the other counts as near. */
+function distance(a: string, b: string): number {
+  if (a !== "" && (b.includes(a) || a.includes(b))) return Math.abs(a.length - b.length) / 100;
+  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++)
+      next[j] = Math.min(next[j - 1]! + 1, row[j]! + 1, row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1));
+    row = next;
+  }
+  return row[b.length]!;
+}
+
+/** Every file, or, when one can't be written, none. */
+async function writeAll(dir: string, files: readonly { file: string; text: string }[]): Promise<void> {
+  const { mkdir, rename, rm, stat, writeFile } = await import("node:fs/promises");
+  const { join } = await import("node:path");
+  await mkdir(dir, { recursive: true });
+  const parts = files.map(({ file, text }) => ({
+    path: join(dir, file),
+    part: join(dir, `.${file}.${process.pid}.part`),
+    text,
+  }));
+  try {
+    for (const { part, text } of parts) await writeFile(part, text, { flag: "wx" });
+    for (const { path } of parts)
+      if ((await stat(path).catch(() => null))?.isDirectory())
+        throw new Fault(`${path} is a folder, where a report would be written.`, 2);
+    for (const { part, path } of parts) await rename(part, path);
+  } catch (error) {
+    await Promise.all(parts.map(({ part }) => rm(part, { force: true })));
+    throw error;
+  }
+}
+
+async function versionOf(): Promise<string> {
+  const { readFile } = await import("node:fs/promises");
+  const text = await readFile(new URL("../../package.json", import.meta.url), "utf8");
+  return (JSON.parse(text) as { version: string }).version;
+}

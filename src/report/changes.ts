@@ -1,0 +1,55 @@
+/** What changed since the session before, as a table: measures down, inputs across. */
+import { noClearChange } from "../stats/difference.ts";
+import type { Change, SessionChange } from "../views/change.ts";
+import { changeWords, type UnitSystem } from "../views/words.ts";
+import { html, type Markup } from "./html.ts";
+
+/** The section; a sentence where there is no session before. */
+export function changesSection(changes: readonly SessionChange[], system: UnitSystem): Markup {
+  if (changes.length === 0)
+    return html`<section>
+      <h2>Since the session before</h2>
+      <p>There is no earlier session of the same work to compare with.</p>
+    </section>`;
+  const titles = changes[0]!.changes.map((c) => c.title);
+  return html`<section>
+    <h2>Since the session before</h2>
+    <div class="scroll">
+      <table class="stack">
+        <thead>
+          <tr>
+            <th></th>
+            ${changes.map((c) => html`<th>${heading(c)}</th>`)}
+          </tr>
+        </thead>
+        <tbody>
+          ${titles.map(
+            (title, i) =>
+              html`<tr>
+                <th>${title}</th>
+                ${changes.map((c) => cell(c.changes[i]!, c.input, system))}
+              </tr> `,
+          )}
+        </tbody>
+      </table>
+    </div>
+    <p class="note">
+      Each range is a 95 % interval over the swings of two sessions; “no clear change” where it spans zero. It
+      knows nothing of good and bad days, and of twenty such lines one moves by chance alone.
+    </p>
+  </section>`;
+}
+
+const heading = ({ input, from, to }: SessionChange): string =>
+  `${input}, ${from.date ?? from.session} to ${to.date ?? to.session}`;
+
+function cell(change: Change, input: string, system: UnitSystem): Markup {
+  const { difference, unit } = change;
+  const words = changeWords(difference, unit, system);
+  const clear = !noClearChange(difference);
+  const n =
+    difference.reason === null
+      ? html` <span class="doubt">n ${difference.from.n}, ${difference.to.n}</span>`
+      : null;
+  return html`<td data-name="${input}"><span class="${clear ? "clear" : "unclear"}">${words}</span>${n}</td>`;
+}

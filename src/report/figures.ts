@@ -1,0 +1,46 @@
+/** A figure as a report shows it: never without its count, and with its interval where there is one. */
+import type { Estimate } from "../stats/estimate.ts";
+import type { Share } from "../stats/share.ts";
+import type { UnitName } from "../units/index.ts";
+import { rangeWords, valueWords, type UnitSystem } from "../views/words.ts";
+import { html, type Markup } from "./html.ts";
+
+/**
+ * A value, then its interval and n in small print.
+ * @param per what the value is per, for a slope: written after the unit
+ */
+export function estimateFigure(
+  e: Estimate,
+  unit: UnitName,
+  system: UnitSystem,
+  { digits = 0, per = "" }: { digits?: number; per?: string } = {},
+): Markup {
+  if (e.value === null)
+    return html`<span class="doubt">${e.n === 0 ? "nothing measured" : e.reason} (n ${e.n})</span>`;
+  const value = `${valueWords(e.value, unit, system, digits)}${per}`;
+  if (e.low === null || e.high === null)
+    return html`${value} <span class="doubt">too few for an interval, n ${e.n}</span>`;
+  const range = rangeWords(e.low, e.high, unit, system, digits);
+  return html`${value} <span class="doubt">${range}, n ${e.n}</span>`;
+}
+
+/** "12 of 30", then the share and its interval in small print. */
+export function shareFigure(s: Share): Markup {
+  if (s.share === null || s.low === null || s.high === null)
+    return html`<span class="doubt">none to count (n 0)</span>`;
+  const range = rangeWords(s.low, s.high, "share", "us");
+  return html`${s.count} of ${s.n} <span class="doubt">${range}</span>`;
+}
+
+/** A list of names with their figures. */
+export function factList(facts: readonly (readonly [string, Markup | string])[]): Markup {
+  return html`<dl>
+    ${facts.map(
+      ([name, figure]) =>
+        html`<div>
+          <dt>${name}</dt>
+          <dd>${figure}</dd>
+        </div> `,
+    )}
+  </dl>`;
+}

@@ -1,0 +1,220 @@
+/** A hitter's drill report: one HTML file that needs nothing else, on screen, on a phone or on two printed pages. */
+import { contactSurface } from "../contact/surface.ts";
+import type { Thresholds } from "../contact/thresholds.ts";
+import { fieldFor } from "../field/fields.ts";
+import { airFor } from "../flight/air.ts";
+import { ballFor, findBall } from "../flight/ball.ts";
+import { contactMap } from "../charts/contactMap.ts";
+import { sprayChart } from "../charts/sprayChart.ts";
+import { inputs, type EnrichedSwing, type Hitter, type Session, type Target } from "../swing/fields.ts";
+import { changeSince } from "../views/change.ts";
+import { headline, type Headline } from "../views/headline.ts";
+import { laneShares } from "../views/lanes.ts";
+import { sessionsInOrder } from "../views/sessions.ts";
+import { inPlay, ofInput } from "../views/swings.ts";
+import { targetResult } from "../views/target.ts";
+import type { UnitSystem } from "../views/words.ts";
+import type { ZoneOptions } from "../views/zone.ts";
+import { airWords } from "./air.ts";
+import { cautions } from "./cautions.ts";
+import { changesSection } from "./changes.ts";
+import { foot, type SourceFile } from "./foot.ts";
+import { html, Markup, type Piece } from "./html.ts";
+import { chartWidth, style } from "./style.ts";
+import { targetsSection } from "./targets.ts";
+import { workViews } from "./workViews.ts";
+
+type Rows = readonly EnrichedSwing[];
+
+/** What a report is made from. */
+export interface ReportSource {
+  readonly hitter: string;
+  /** The hitter's row of hitters.csv, where there is one. */
+  readonly listed: Hitter | null;
+  /** All of this hitter's swings, enriched: those before the session reported on are what it is compared with. */
+  readonly rows: Rows;
+  readonly sessions: readonly Session[];
+  readonly targets: readonly Target[];
+  readonly thresholds: Thresholds;
+  readonly files: readonly SourceFile[];
+}
+
+/** How a report is made. */
+export interface ReportOptions {
+  /** Where the charts are drawn: in Node, a jsdom window's. */
+  readonly document: Document;
+  /** The kit's version, for the foot. */
+  readonly version: string;
+  /** The session reported on; every session when not given. */
+  readonly session?: string | null;
+  readonly system?: UnitSystem;
+}
+
+/**
+ * A hitter's report.
+ * @returns a whole HTML document, without script and without anything to fetch
+ */
+export function reportPage(source: ReportSource, options: ReportOptions): string {
+  const { session = null, system = "us" } = options;
+  const { hitter, sessions, thresholds } = source;
+  const rows = session === null ? source.rows : source.rows.filter((r) => r.session === session);
+  const zone: ZoneOptions = { height_in: source.listed?.height_in ?? null, zone: thresholds };
+  const drills = new Set(rows.map((r) => r.drill));
+  const targets = source.targets.filter((t) => drills.has(t.drill)).map((t) => targetResult(rows, t));
+  const changes = changeSince(source.rows, sessions, session);
+  return documentOf(
+    `Drill report: ${hitter}`,
+    html`<main>
+      ${headerOf(source, rows, session, system)}
+      ${headlineSection(headline(rows, { targets, changes, zone, system }))} ${maps(rows, source, options)}
+      ${targetsSection(targets, system)} ${workViews(rows, zone, system)} ${changesSection(changes, system)}
+      ${careSection(rows, sessions)} ${foot({ ...source, rows, version: options.version })}
+    </main>`,
+  );
+}
+
+/** A whole document around a body: no script may run and nothing may be fetched, whatever the body holds. */
+function documentOf(title: string, body: Markup): string {
+  const head = html`<meta charset="utf-8" />
+    <meta
+      http-equiv="Content-Security-Policy"
+      content="default-src 'none'; style-src 'unsafe-inline'; img-src data:"
+    />
+    <meta name="viewport" content="width=device-width, initial-scale=1" />
+    <meta name="referrer" content="no-referrer" />
+    <title>${title}</title>
+    <style>
+      ${new Markup(style)}
+    </style>`;
+  return `<!doctype html>\n<html lang="en">\n<head>${head.text}</head>\n<body>${body.text}</body>\n</html>\n`;
+}
+
+function headerOf(
+  { hitter, listed, sessions }: ReportSource,
+  rows: Rows,
+  session: string | null,
+  system: UnitSystem,
+): Markup {
+  const days = sessionsInOrder(rows, sessions);
+  const dates = days.flatMap((d) => (d.date === null ? [] : [d.date]));
+  const span =
+    dates.length === 0
+      ? "no dates given"
+      : dates[0] === dates.at(-1)
+        ? dates[0]!
+        : `${dates[0]} to ${dates.at(-1)}`;
+  const counts = inputs
+    .map((input) => [input, ofInput(rows, input).length] as const)
+    .filter(([, n]) => n > 0);
+  const who = [
+    listed?.bats && { L: "bats left", R: "bats right", S: "bats from both sides" }[listed.bats],
+    listed?.level,
+  ].filter((w): w is string => Boolean(w));
+  return html`<header>
+    <h1>Drill report: <bdi>${hitter}</bdi></h1>
+    <p>
+      <b>${span}</b>${
+        session === null
+          ? `, ${days.length} ${days.length === 1 ? "session" : "sessions"}`
+          : html`, session <bdi>${session}</bdi>`
+      }${who.length > 0 && `; ${who.join(", ")}`}. <b>${rows.length} rows</b>:
+      ${counts.map(([input, n]) => `${input} ${n}`).join(", ") || "none"}; ${inPlay(rows).length} balls in
+      play.
+    </p>
+    <p>Air: ${airWords(rows, sessions, system)}</p>
+  </header>`;
+}
+
+function headlineSection({ facts, next }: Headline): Markup {
+  return html`<section class="headline">
+    <h2>In short</h2>
+    ${
+      facts.length > 0 &&
+      html`<ul>
+        ${facts.map((fact) => html`<li>${fact}</li>`)}
+      </ul>`
+    }
+    <p class="next">${next}</p>
+  </section>`;
+}
+
+/** A chart's element as markup: the serializer escapes what it holds. */
+const drawn = (svg: SVGSVGElement): Markup => new Markup(svg.outerHTML);
+
+function maps(
+  rows: Rows,
+  { sessions, thresholds }: ReportSource,
+  { document, system = "us" }: ReportOptions,
+): Piece {
+  const balls = inPlay(rows);
+  // Regions and carry lines are those of the session before the reader's eyes: the latest.
+  const latest = sessionsInOrder(rows, sessions).at(-1)?.session ?? null;
+  const session = sessions.find((s) => s.session === latest) ?? null;
+  const field = fieldFor(session?.field ?? null);
+  const sides = new Set(balls.map((r) => r.bats));
+  const surface = contactSurface({
+    field,
+    air: airFor(session),
+    ball: (session?.ball == null ? null : findBall(session.ball)) ?? ballFor(null),
+    bats: sides.size === 1 ? [...sides][0]! : null,
+    thresholds,
+  });
+  const chart = { document, width: chartWidth, units: system };
+  return html`<div class="pair">
+    <figure>${drawn(contactMap(balls, { ...chart, surface }))}</figure>
+    <figure>${drawn(sprayChart(balls, { ...chart, field, lanes: laneShares(balls) }))}</figure>
+  </div>`;
+}
+
+function careSection(rows: Rows, sessions: readonly Session[]): Markup {
+  const days = sessionsInOrder(rows, sessions);
+  const most = days.reduce((a, d) => Math.max(a, d.rows.filter((r) => r.outcome !== "take").length), 0);
+  return html`<section class="care">
+    <h2>Before anyone swings</h2>
+    <p>${most > 0 && `Most swings in one session here: ${most}. `}${cautions.join(" ")}</p>
+  </section>`;
+}
+
+/** One report in the list of them. */
+export interface Listed {
+  readonly hitter: string;
+  readonly file: string;
+  readonly swings: number;
+  readonly latest: string | null;
+}
+
+/**
+ * The page that leads to each hitter's report.
+ * @param reports file names as `fileNames` makes them: letters, digits and hyphens
+ */
+export function indexPage(reports: readonly Listed[]): string {
+  return documentOf(
+    "Drill reports",
+    html`<main>
+      <header><h1>Drill reports</h1></header>
+      <section>
+        <table>
+          <thead>
+            <tr>
+              <th>Hitter</th>
+              <th>Rows</th>
+              <th>Latest session</th>
+            </tr>
+          </thead>
+          <tbody>
+            ${reports.map(
+              ({ hitter, file, swings, latest }) =>
+                html`<tr>
+                  <th>
+                    <a href="${encodeURIComponent(file)}"><bdi>${hitter}</bdi></a>
+                  </th>
+                  <td>${swings}</td>
+                  <td>${latest ?? "no date"}</td>
+                </tr> `,
+            )}
+          </tbody>
+        </table>
+      </section>
+    </main>`,
+  );
+}

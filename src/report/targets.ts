@@ -1,0 +1,78 @@
+/** Drills against their targets, as a table. */
+import type { TargetMeasure } from "../swing/fields.ts";
+import { swingFields, type Field } from "../swing/fields.ts";
+import type { TargetResult, WindowResult } from "../views/target.ts";
+import { rangeWords, valueWords, type UnitSystem } from "../views/words.ts";
+import { shareFigure } from "./figures.ts";
+import { html, type Markup } from "./html.ts";
+
+/** Drills shown: those with the most attempts; the others are counted. */
+const mostDrills = 6;
+
+/** The section; nothing when no drill of the swings has a target. */
+export function targetsSection(results: readonly TargetResult[], system: UnitSystem): Markup | null {
+  if (results.length === 0) return null;
+  const ordered = [...results].sort((a, b) => b.attempts - a.attempts);
+  const rest = ordered.length - mostDrills;
+  return html`<section>
+    <h2>Drill targets</h2>
+    <table class="stack">
+      <thead>
+        <tr>
+          <th>Drill</th>
+          <th>Target</th>
+          <th>Met, of attempts</th>
+          <th>Longest run</th>
+          <th>Off the window</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${ordered.slice(0, mostDrills).map(
+          (t) =>
+            html`<tr>
+              <th><bdi>${t.drill}</bdi></th>
+              <td data-name="Target">
+                ${t.window.map((w) => windowWords(w, system)).join("; ") || "no window given"}
+              </td>
+              <td data-name="Met, of attempts">
+                ${shareFigure(t)}${t.unjudged > 0 && html` <span class="doubt">${t.unjudged} not judged</span>`}
+              </td>
+              <td data-name="Longest run">${t.longest_run}</td>
+              <td data-name="Off the window">${offWords(t)}</td>
+            </tr> `,
+        )}
+      </tbody>
+    </table>
+    ${rest > 0 && html`<p class="note">${rest} ${rest === 1 ? "drill" : "drills"} with fewer attempts not shown.</p>`}
+    <p class="note">
+      A miss or a foul is an attempt that did not meet the target. A run is counted within one session.
+    </p>
+  </section>`;
+}
+
+const fieldOf = (measure: TargetMeasure): Field => swingFields.find((f) => f.name === measure)!;
+
+/** "launch angle 5 to 25°" */
+function windowWords({ measure, low, high }: WindowResult, system: UnitSystem): string {
+  const { title, unit } = fieldOf(measure);
+  const name = title.toLowerCase();
+  const digits = unit === "ft" ? 1 : 0;
+  if (low !== null && high !== null) return `${name} ${rangeWords(low, high, unit!, system, digits)}`;
+  if (low !== null) return `${name} from ${valueWords(low, unit!, system, digits)}`;
+  return `${name} up to ${valueWords(high, unit!, system, digits)}`;
+}
+
+/** "launch angle: 9 below, 4 above" */
+function offWords({ window }: TargetResult): string {
+  return (
+    window
+      .filter(({ below, above }) => below + above > 0)
+      .map(({ measure, below, above }) => {
+        const parts = [below > 0 && `${below} below`, above > 0 && `${above} above`]
+          .filter(Boolean)
+          .join(", ");
+        return `${fieldOf(measure).title.toLowerCase()}: ${parts}`;
+      })
+      .join("; ") || "no ball in play"
+  );
+}
