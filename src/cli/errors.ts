@@ -45,11 +45,13 @@ function isSystemError(error: unknown): error is NodeJS.ErrnoException {
   );
 }
 
+/** One line that ends as a sentence does. A file's name keeps its capitals. */
 function sentence(text: string): string {
   const line = text.replace(/\s+/g, " ").trim();
-  const start = line.charAt(0).toUpperCase() + line.slice(1);
-  return /[.!?)]$/.test(start) ? start : `${start}.`;
+  return /[.!?)]$/.test(line) ? line : `${line}.`;
 }
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /**
  * The sentence and the exit status for whatever a command threw.
@@ -61,7 +63,7 @@ export function endingOf(error: unknown): Ending {
     if (error.exitCode === 0) return { text: "", status: 0 };
     // The help has been printed already.
     if (error.code === "commander.help") return { text: "", status: 2 };
-    return { text: sentence(error.message.replace(/^error: /, "")), status: 2 };
+    return { text: sentence(capital(error.message.replace(/^error: /, ""))), status: 2 };
   }
   if (error instanceof Error && "fault" in error) {
     return { text: sentence(error.message), status: (error as WithFault).fault === "data" ? 1 : 2 };

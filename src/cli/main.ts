@@ -18,7 +18,9 @@ interface CommandFile {
 
 /** Every command, in the order the help shows them. */
 export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
+  check: () => import("./check.ts"),
   fields: () => import("./fields.ts"),
+  report: () => import("./report.ts"),
 };
 
 /** The program with the commands named, or with all of them. */

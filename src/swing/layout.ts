@@ -83,16 +83,20 @@ function splitHeading(line: string, delimiter: Delimiter): string[] {
 }
 
 /**
- * The delimiter under which most headings of a line are known; among equals, the one that parts it most.
+ * The delimiter under which most headings of a line are known, and how many; among equals, the one that parts it most.
  */
-export function sniffDelimiter(line: string, table: Table, map: ColumnMap | null): Delimiter {
+export function sniffDelimiter(
+  line: string,
+  table: Table,
+  map: ColumnMap | null,
+): { delimiter: Delimiter; known: number } {
   const scores = delimiters.map((delimiter) => {
     const cells = splitHeading(line, delimiter);
     const found = headings(cells, table, map);
     return { delimiter, known: found.fields.size + found.mapped, cells: cells.length };
   });
   scores.sort((a, b) => b.known - a.known || b.cells - a.cells);
-  return scores[0]!.delimiter;
+  return scores[0]!;
 }
 
 /** Whether any heading of a line is one that the map names. */

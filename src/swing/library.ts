@@ -8,7 +8,7 @@ import { basename, join } from "node:path";
 import type { Hitter, Session, Swing, Target } from "./fields.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
 import { UnusableFile, type Problem } from "./problems.ts";
-import { collect, scanFile, type Reading, type ReadOptions, type Rows, type Seen } from "./read.ts";
+import { collect, scanFile, Seen, type ReadOptions, type Rows } from "./read.ts";
 
 /** One file of a library. */
 export interface LibraryFile {
@@ -35,81 +35,114 @@ export interface Library {
 
 const companions = { sessions: "sessions.csv", hitters: "hitters.csv", targets: "targets.csv" } as const;
 
+/** The tables beside the swings. */
+export type Companions = Pick<Library, "sessions" | "hitters" | "targets">;
+
+/** A folder's CSV and JSON files, and what reading them has brought to light. */
+class Shelf {
+  readonly dir: string;
+  /** The files' names, in order. */
+  readonly names: readonly string[];
+  readonly files: LibraryFile[] = [];
+  readonly problems: Problem[] = [];
+
+  private constructor(dir: string, names: readonly string[]) {
+    this.dir = dir;
+    this.names = names;
+  }
+
+  static async open(dir: string): Promise<Shelf> {
+    const info = await stat(dir).catch(() => {
+      throw new UnusableFile(dir, "does not exist", "call");
+    });
+    if (!info.isDirectory()) {
+      throw new UnusableFile(dir, "is a file, where a library is a folder of CSV files", "call");
+    }
+    const names = await readdir(dir);
+    return new Shelf(dir, names.filter((name) => !/^[.~]/.test(name)).sort());
+  }
+
+  /** A file's name as it stands, whatever its capitals. */
+  find(name: string): string | null {
+    return this.names.find((n) => n.toLowerCase() === name.toLowerCase()) ?? null;
+  }
+
+  /** The swing files' names. */
+  swings(): string[] {
+    const others = Object.values<string>(companions);
+    return this.names.filter((name) => /\.csv$/i.test(name) && !others.includes(name.toLowerCase()));
+  }
+
+  /** Null, and a problem noted, when the file can't be used. */
+  async attempt<T>(work: () => Promise<T>): Promise<T | null> {
+    try {
+      return await work();
+    } catch (error) {
+      if (!(error instanceof UnusableFile)) throw error;
+      const reason = `the file ${error.reason}`;
+      const file = basename(error.file);
+      this.problems.push({ kind: "refused", file, row: null, field: null, value: null, reason });
+      return null;
+    }
+  }
+
+  async rows<N extends keyof Rows>(table: N, name: string, options: ReadOptions = {}): Promise<Rows[N][]> {
+    const scan = scanFile(table, join(this.dir, name), { ...options, name });
+    const reading = await this.attempt(() => collect(scan));
+    if (reading === null) return [];
+    const { sha256, rows, refused } = reading;
+    this.files.push({ file: name, sha256, rows: rows.length, refused: refused.length });
+    for (const problem of reading.problems) this.problems.push(problem);
+    return rows;
+  }
+
+  async companion<N extends keyof Companions>(table: N): Promise<Rows[N][]> {
+    const name = this.find(companions[table]);
+    return name === null ? [] : this.rows(table, name);
+  }
+
+  async companions(): Promise<Companions> {
+    return {
+      sessions: await this.companion("sessions"),
+      hitters: await this.companion("hitters"),
+      targets: await this.companion("targets"),
+    };
+  }
+
+  async map(name: string): Promise<ColumnMap | null> {
+    const found = this.find(name);
+    return found === null ? null : this.attempt(() => readColumnMap(join(this.dir, found)));
+  }
+}
+
 /**
  * Opens a library. A file that can't be used becomes a problem of the library, not an error.
  * @throws UnusableFile when the folder is missing or is no folder
  */
 export async function openLibrary(dir: string): Promise<Library> {
-  const info = await stat(dir).catch(() => {
-    throw new UnusableFile(dir, "does not exist", "call");
-  });
-  if (!info.isDirectory())
-    throw new UnusableFile(dir, "is a file, where a library is a folder of CSV files", "call");
-  const names = (await readdir(dir)).filter((name) => !/^[.~]/.test(name)).sort();
-  const lower = new Map(names.map((name) => [name.toLowerCase(), name]));
-  const files: LibraryFile[] = [];
-  const problems: Problem[] = [];
-
-  const attempt = async <T>(work: () => Promise<T>): Promise<T | null> => {
-    try {
-      return await work();
-    } catch (error) {
-      if (!(error instanceof UnusableFile)) throw error;
-      const reason = error.message.slice(error.file.length + 1, -1);
-      const file = basename(error.file);
-      problems.push({
-        kind: "refused",
-        file,
-        row: null,
-        field: null,
-        value: null,
-        reason: `the file ${reason}`,
-      });
-      return null;
-    }
-  };
-  const read = async <N extends keyof Rows>(
-    table: N,
-    name: string,
-    options: ReadOptions,
-  ): Promise<Rows[N][]> => {
-    const found = await attempt(() => collect(scanFile(table, join(dir, name), { ...options, name })));
-    if (found === null) return [];
-    note(found, name);
-    return found.rows;
-  };
-  const note = (reading: Reading<unknown>, file: string): void => {
-    files.push({ file, sha256: reading.sha256, rows: reading.rows.length, refused: reading.refused.length });
-    for (const problem of reading.problems) problems.push(problem);
-  };
-  const companion = async <N extends keyof typeof companions>(table: N): Promise<Rows[N][]> => {
-    const name = lower.get(companions[table]);
-    return name === undefined ? [] : read(table, name, {});
-  };
-
-  const sessions = await companion("sessions");
-  const hitters = await companion("hitters");
-  const targets = await companion("targets");
-
-  const mapNamed = async (name: string): Promise<ColumnMap | null> => {
-    const found = lower.get(name.toLowerCase());
-    return found === undefined ? null : attempt(() => readColumnMap(join(dir, found)));
-  };
-  const general = await mapNamed("map.json");
-  const seen: Seen = new Map();
+  const shelf = await Shelf.open(dir);
+  const { sessions, hitters, targets } = await shelf.companions();
+  const general = await shelf.map("map.json");
+  const seen = new Seen();
   const swings: Swing[] = [];
-  for (const name of names) {
-    if (!/\.csv$/i.test(name) || Object.values(companions).some((c) => c === name.toLowerCase())) continue;
-    const own = await mapNamed(name.replace(/\.csv$/i, ".map.json"));
-    const rows = await read("swings", name, { map: own ?? general, mapIfFits: own === null, seen });
-    for (const row of rows) swings.push(row);
+  for (const name of shelf.swings()) {
+    const own = await shelf.map(name.replace(/\.csv$/i, ".map.json"));
+    const options = { map: own ?? general, mapIfFits: own === null, seen };
+    for (const row of await shelf.rows("swings", name, options)) swings.push(row);
   }
-  problems.push(...strangers(swings, sessions, hitters));
-
-  const thresholdsName = lower.get("thresholds.json");
-  const thresholds =
-    thresholdsName === undefined ? null : await attempt(() => readJson(join(dir, thresholdsName)));
+  shelf.problems.push(...strangers(swings, sessions, hitters));
+  const name = shelf.find("thresholds.json");
+  const thresholds = name === null ? null : await shelf.attempt(() => readJson(join(dir, name)));
+  const { files, problems } = shelf;
   return { dir, swings, sessions, hitters, targets, thresholds, files, problems };
+}
+
+/**
+ * Opens only the tables beside a library's swings.
+ * @throws UnusableFile when the folder is missing or is no folder
+ */
+export async function openCompanions(dir: string): Promise<Companions> {
+  return (await Shelf.open(dir)).companions();
 }
 
 async function readJson(path: string): Promise<unknown> {
@@ -121,7 +154,7 @@ async function readJson(path: string): Promise<unknown> {
   }
 }
 
-/** Sessions and hitters that swings name and the library's tables don't, once each. Tables that are absent don't count. */
+/** Sessions and hitters that swings name and the tables don't, once each. An absent table says nothing. */
 export function strangers(
   swings: readonly Swing[],
   sessions: readonly Session[],

@@ -24,8 +24,39 @@ export interface Rows {
   targets: Target;
 }
 
-/** Where each key was first seen, so that several files can be read as one table. */
-export type Seen = Map<string, { file: string; row: number; print: string }>;
+/** Where each key of one table was first seen. */
+class Keys {
+  private readonly files: string[] = [];
+  /** The file's number and the row's as one number: a million keys should stay small. */
+  private readonly places = new Map<string, number>();
+  /** Fingerprints of rows whose key is not the fingerprint itself. */
+  private readonly prints = new Map<string, string>();
+
+  /** Notes a key, or tells where it stands already and whether the row there is the same. */
+  note(key: string, print: string, file: string, row: number): { place: string; same: boolean } | null {
+    const before = this.places.get(key);
+    if (before !== undefined) {
+      const where = this.files[Math.floor(before / 2 ** 32)]!;
+      const place = `row ${before % 2 ** 32}${where === file ? "" : ` of ${where}`}`;
+      return { place, same: (this.prints.get(key) ?? key) === print };
+    }
+    if (this.files.at(-1) !== file) this.files.push(file);
+    this.places.set(key, (this.files.length - 1) * 2 ** 32 + row);
+    if (key !== print) this.prints.set(key, print);
+    return null;
+  }
+}
+
+/** The keys seen so far, so that several files are read as one set of tables: a copy is told across files. */
+export class Seen {
+  private readonly tables = new Map<Table["name"], Keys>();
+
+  of(table: Table["name"]): Keys {
+    const keys = this.tables.get(table) ?? new Keys();
+    this.tables.set(table, keys);
+    return keys;
+  }
+}
 
 export interface ReadOptions {
   /** How the file's layout becomes the kit's. */
@@ -34,12 +65,13 @@ export interface ReadOptions {
   mapIfFits?: boolean;
   /** What problems call the file: its path unless told otherwise. */
   name?: string;
-  /** Keys of other files of the same table. */
+  /** Keys of the files read before. */
   seen?: Seen;
 }
 
 /** What was read from one piece of a file. */
 export interface Batch<T> {
+  readonly table: Table["name"];
   readonly rows: T[];
   /** The row number of each row. */
   readonly numbers: number[];
@@ -53,6 +85,7 @@ export interface Batch<T> {
 /** What is known of a file once it has been read. */
 export interface Summary {
   readonly file: string;
+  readonly table: Table["name"];
   readonly sha256: string;
   /** The heading row, as it stands. */
   readonly header: readonly string[];
@@ -120,13 +153,13 @@ class RowMaker {
   private readonly file: string;
   private readonly table: Table;
   private readonly layout: Layout;
-  private readonly seen: Seen;
+  private readonly seen: Keys;
   private readonly blank: Loose;
   private readonly always: readonly string[];
   read = 0;
   duplicates = 0;
 
-  constructor(file: string, table: Table, layout: Layout, seen: Seen) {
+  constructor(file: string, table: Table, layout: Layout, seen: Keys) {
     this.file = file;
     this.table = table;
     this.layout = layout;
@@ -164,22 +197,20 @@ class RowMaker {
     const given = row[this.table.key];
     const key = typeof given === "string" ? given : print;
     row[this.table.key] = key;
-    const before = this.seen.get(key);
-    if (before === undefined) {
+    const before = this.seen.note(key, print, this.file, number);
+    if (before === null) {
       this.read++;
-      this.seen.set(key, { file: this.file, row: number, print });
       batch.rows.push(row);
       batch.numbers.push(number);
       return;
     }
-    const place = `row ${before.row}${before.file === this.file ? "" : ` of ${before.file}`}`;
-    if (before.print !== print) {
-      const reason = `stands in ${place} already, with other values`;
+    if (!before.same) {
+      const reason = `stands in ${before.place} already, with other values`;
       return this.refuse(record, [{ field: this.table.key, value: key, reason }], batch);
     }
     this.read++;
     this.duplicates++;
-    const reason = `the row is an exact copy of ${place}, and is counted once`;
+    const reason = `the row is an exact copy of ${before.place}, and is counted once`;
     batch.warnings.push({ kind: "warning", file: this.file, row: number, field: null, value: null, reason });
   }
 
@@ -214,7 +245,19 @@ export async function* scanText<N extends Table["name"]>(
   source: TextSource,
   options: ReadOptions = {},
 ): AsyncGenerator<Batch<Rows[N]>, Summary> {
-  const table = tableNamed(name);
+  // The fields of a table and its row type come from one definition.
+  return yield* scan([tableNamed(name)], source, options) as unknown as AsyncGenerator<
+    Batch<Rows[N]>,
+    Summary
+  >;
+}
+
+/** Reads whichever of the candidate tables the headings fit best. */
+async function* scan(
+  candidates: readonly Table[],
+  source: TextSource,
+  options: ReadOptions,
+): AsyncGenerator<Batch<Loose>, Summary> {
   const file = options.name ?? source.file;
   const lines = new Lines();
   // The first lines wait until there are enough to tell the layout from.
@@ -222,9 +265,11 @@ export async function* scanText<N extends Table["name"]>(
   let maker: RowMaker | null = null;
   let records: Records | null = null;
   let layout: Layout | null = null;
+  let table: Table = candidates[0]!;
 
   const begin = (last: boolean): RawRecord[] => {
-    const start = startOf(file, waiting!, table, options);
+    const start = startOf(file, waiting!, candidates, options);
+    table = start.table;
     waiting = null;
     records = new Records(start.delimiter, start.skipped);
     const [heading, ...rest] = records.push(start.lines, last);
@@ -233,14 +278,21 @@ export async function* scanText<N extends Table["name"]>(
     }
     const header = heading.cells.map((cell) => cell.trim());
     layout = layoutOf(file, header, rest.slice(0, sampleSize), start.delimiter, table, start.map);
-    maker = new RowMaker(file, table, layout, options.seen ?? new Map());
+    maker = new RowMaker(file, table, layout, (options.seen ?? new Seen()).of(table.name));
     return rest;
   };
-  const batchOf = (found: readonly RawRecord[]): Batch<Rows[N]> => {
-    const batch: Batch<Loose> = { rows: [], numbers: [], refused: [], warnings: [], bytes: source.bytes() };
+  const batchOf = (found: readonly RawRecord[]): Batch<Loose> => {
+    const bytes = source.bytes();
+    const batch: Batch<Loose> = {
+      table: table.name,
+      rows: [],
+      numbers: [],
+      refused: [],
+      warnings: [],
+      bytes,
+    };
     for (const record of found) maker!.take(record, batch);
-    // The fields of a table and its row type come from one definition.
-    return batch as unknown as Batch<Rows[N]>;
+    return batch;
   };
 
   for await (const piece of source.pieces) {
@@ -262,14 +314,8 @@ export async function* scanText<N extends Table["name"]>(
   } else yield batchOf(records!.push(further, true));
   const { read, duplicates } = maker!;
   if (read === 0) throw new UnusableFile(file, "has a heading row and nothing under it");
-  return {
-    file,
-    sha256: source.sha256(),
-    header: layout!.header,
-    read,
-    duplicates,
-    problems: layout!.warnings,
-  };
+  const { header, warnings } = layout!;
+  return { file, table: table.name, sha256: source.sha256(), header, read, duplicates, problems: warnings };
 }
 
 interface Start {
@@ -277,11 +323,17 @@ interface Start {
   /** Rows before the heading row. */
   readonly skipped: number;
   readonly delimiter: Delimiter;
+  readonly table: Table;
   readonly map: ColumnMap | null;
 }
 
-/** The heading row's place, its delimiter, and whether the map is used. */
-function startOf(file: string, lines: readonly string[], table: Table, options: ReadOptions): Start {
+/** The heading row's place, its table and delimiter, and whether the map is used. */
+function startOf(
+  file: string,
+  lines: readonly string[],
+  candidates: readonly Table[],
+  options: ReadOptions,
+): Start {
   let skipped = lines.findIndex((line) => line.trim() !== "");
   if (skipped < 0) throw new UnusableFile(file, "is empty");
   // Spreadsheets may name the delimiter in a line of its own.
@@ -289,10 +341,28 @@ function startOf(file: string, lines: readonly string[], table: Table, options: 
   if (named !== undefined) skipped++;
   const heading = lines[skipped];
   if (heading === undefined) throw new UnusableFile(file, "is empty");
+  const table = fittingTable(heading, candidates);
   let map = options.map ?? null;
   if (map !== null && options.mapIfFits === true && !mapFits(heading, table, map)) map = null;
-  const delimiter = map?.delimiter ?? named ?? sniffDelimiter(heading, table, map);
-  return { lines: lines.slice(skipped), skipped, delimiter, map };
+  const delimiter = map?.delimiter ?? named ?? sniffDelimiter(heading, table, map).delimiter;
+  return { lines: lines.slice(skipped), skipped, delimiter, table, map };
+}
+
+/** The table that knows most of the headings; the first of equals. */
+function fittingTable(heading: string, candidates: readonly Table[]): Table {
+  const scores = candidates.map((table) => sniffDelimiter(heading, table, null).known);
+  return candidates[scores.indexOf(Math.max(...scores))]!;
+}
+
+/**
+ * Reads a file whose table is told from its headings, or from the map when there is one; see `scanText`.
+ */
+export async function* scanAny(
+  path: string,
+  options: ReadOptions = {},
+): AsyncGenerator<Batch<object>, Summary> {
+  const candidates = options.map ? [tableNamed(options.map.table ?? "swings")] : tables;
+  return yield* scan(candidates, await openText(path, options.map?.encoding), options);
 }
 
 /** Reads one table from a file, batch by batch; see `scanText`. */
@@ -313,10 +383,10 @@ export async function collect<T>(scan: AsyncGenerator<Batch<T>, Summary>): Promi
   for (;;) {
     const step = await scan.next();
     if (step.done === true) {
-      const { problems, ...summary } = step.value;
+      const { problems, file, sha256, header, read, duplicates } = step.value;
       const all = [...problems, ...warnings, ...refused.flatMap((r) => r.problems)];
       all.sort((a, b) => (a.row ?? 0) - (b.row ?? 0));
-      return { ...summary, rows, numbers, problems: all, refused };
+      return { file, sha256, header, rows, numbers, problems: all, refused, read, duplicates };
     }
     for (const row of step.value.rows) rows.push(row);
     for (const number of step.value.numbers) numbers.push(number);

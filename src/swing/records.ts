@@ -86,7 +86,7 @@ function quoteState(line: string, delimiter: string, inside: boolean): QuoteStat
   }
 }
 
-const unclosed = "the row opens a quotation mark that is never closed";
+const unclosed = "the row opens a quotation mark that no cell's end closes";
 const misplaced = "the row has a quotation mark inside a quoted cell";
 
 /** Records from lines. `take` gets each one in order; blank lines count as rows and are not given. */
@@ -113,7 +113,7 @@ export class Records {
       while (this.again.length > 0) this.line(this.again.pop()!);
     }
     while (last && this.open.length > 0) {
-      this.giveUp(unclosed);
+      this.giveUp();
       while (this.again.length > 0) this.line(this.again.pop()!);
     }
     return this.flush();
@@ -155,17 +155,16 @@ export class Records {
       this.row++;
       this.add(this.open.join("\n"), null, null);
       this.open = [];
-    } else if (state === "bad") this.giveUp(misplaced);
-    else if (this.openLength > longestQuoted) this.giveUp(unclosed);
+    } else if (state === "bad" || this.openLength > longestQuoted) this.giveUp();
   }
 
   /** The line that opened a quoted cell is refused alone, and those after it are read afresh. */
-  private giveUp(fault: string): void {
+  private giveUp(): void {
     const lines = this.open;
     this.open = [];
     this.reread += this.openLength;
     this.row++;
-    this.add(lines[0]!, [lines[0]!], fault);
+    this.add(lines[0]!, [lines[0]!], unclosed);
     if (this.isHopeless) return;
     for (let i = lines.length - 1; i > 0; i--) this.again.push(lines[i]!);
   }

@@ -1,0 +1,159 @@
+/** `batted check`: reads and judges files, and names each refused row with its reason. */
+import type { Command } from "commander";
+import type { ColumnSummary, Known } from "../swing/check.ts";
+import type { Problem } from "../swing/problems.ts";
+import type { ReadOptions } from "../swing/read.ts";
+
+interface Options {
+  readonly map?: string;
+  readonly library?: string;
+  readonly json?: true;
+}
+
+/** What is said of one file. */
+export interface FileVerdict {
+  readonly file: string;
+  readonly table: string;
+  readonly sha256: string;
+  readonly read: number;
+  readonly taken: number;
+  readonly refused: number;
+  readonly duplicates: number;
+  readonly columns: readonly ColumnSummary[];
+  readonly problems: readonly Problem[];
+}
+
+export function register(program: Command): void {
+  program
+    .command("check")
+    .description("read and judge files of swings, sessions, hitters or targets")
+    .argument("<csv...>", "the files; each one's table is told from its headings")
+    .option("--map <file>", "a column map (JSON) for files with other headings, units or words")
+    .option("--library <dir>", "a folder whose sessions.csv and hitters.csv should know the names")
+    .option("--json", "print the verdicts as JSON")
+    .addHelpText(
+      "after",
+      "\nExit status: 0 all rows taken, 1 rows refused or a file that can't be used, 2 the call is wrong.",
+    )
+    .action(async (files: string[], options: Options) => {
+      const status = await check(files, options);
+      if (status !== 0) process.exitCode = status;
+    });
+}
+
+async function knownNames(dir: string | undefined): Promise<Known> {
+  if (dir === undefined) return {};
+  const { openCompanions } = await import("../swing/library.ts");
+  const { sessions, hitters } = await openCompanions(dir);
+  return {
+    ...(sessions.length === 0 ? {} : { sessions: new Set(sessions.map((s) => s.session)) }),
+    ...(hitters.length === 0 ? {} : { hitters: new Set(hitters.map((h) => h.hitter)) }),
+  };
+}
+
+/** Copies of rows are told one by one up to here, and then counted. */
+const toldSingly = 10;
+
+/** Judges files one after the other; a row that stands in an earlier one is a copy. Returns the exit status. */
+async function check(files: readonly string[], options: Options): Promise<number> {
+  const { Seen, UnusableFile } = await import("../swing/read.ts");
+  const { readColumnMap } = await import("../swing/maps.ts");
+  const { endingOf } = await import("./errors.ts");
+  const map = options.map === undefined ? null : await readColumnMap(options.map);
+  const known = await knownNames(options.library);
+  const seen = new Seen();
+  const json = options.json === true;
+  const verdicts: (FileVerdict | { file: string; problem: string })[] = [];
+  let status = 0;
+  for (const [i, file] of files.entries()) {
+    if (i > 0 && !json) process.stdout.write("\n");
+    try {
+      const verdict = await judge(file, { map, seen }, known, json);
+      verdicts.push(verdict);
+      if (verdict.refused > 0) status = Math.max(status, 1);
+    } catch (error) {
+      if (!(error instanceof UnusableFile)) throw error;
+      const ending = endingOf(error);
+      process.stderr.write(`${ending.text}\n`);
+      verdicts.push({ file, problem: ending.text });
+      status = Math.max(status, ending.status);
+    }
+  }
+  if (json) process.stdout.write(`${JSON.stringify({ files: verdicts }, null, 2)}\n`);
+  return status;
+}
+
+/** One file's verdict. Refused rows are printed as they come, so that a long file keeps nothing waiting. */
+async function judge(file: string, reading: ReadOptions, known: Known, json: boolean): Promise<FileVerdict> {
+  const { stat } = await import("node:fs/promises");
+  const { scanAny } = await import("../swing/read.ts");
+  const { Judge } = await import("../swing/check.ts");
+  const { problemSentence } = await import("../swing/problems.ts");
+  const { columnTable, wrapped } = await import("./column-table.ts");
+  const { progress } = await import("./progress.ts");
+  const print = (text: string): void => {
+    if (!json) process.stdout.write(`${wrapped(text)}\n`);
+  };
+  const size = await stat(file).then(
+    (info) => info.size,
+    () => null,
+  );
+  const bar = progress(`Reading ${file}`);
+  const refusals: Problem[] = [];
+  const copies: Problem[] = [];
+  let refused = 0;
+  let gathered: InstanceType<typeof Judge> | null = null;
+  const scan = scanAny(file, reading);
+  let step = await scan.next();
+  try {
+    for (; step.done !== true; step = await scan.next()) {
+      const { table, rows, numbers, refused: kept, warnings, bytes } = step.value;
+      const judge = (gathered ??= new Judge(table, file, { known, mapped: Boolean(reading.map) }));
+      rows.forEach((row, i) => judge.row(row, numbers[i]!));
+      if (kept.length > 0 && refused === 0) {
+        bar.done();
+        print("Refused:");
+      }
+      for (const row of kept) {
+        refused++;
+        judge.refused(row);
+        for (const problem of row.problems) {
+          if (json) refusals.push(problem);
+          else print(problemSentence(problem));
+        }
+      }
+      copies.push(...warnings.slice(0, toldSingly - copies.length));
+      bar.at(bytes, size);
+    }
+  } finally {
+    bar.done();
+  }
+  const { table, sha256, read, duplicates, problems } = step.value;
+  const warnings = [...problems, ...copies, ...gathered!.warnings()];
+  if (duplicates > copies.length) {
+    const n = duplicates - copies.length;
+    const reason = `${n} more ${n === 1 ? "row is an exact copy" : "rows are exact copies"}, counted once`;
+    warnings.push({ kind: "warning", file, row: null, field: null, value: null, reason });
+  }
+  const columns = gathered!.summaries();
+  const taken = gathered!.rows;
+  const parts = [`${taken} taken`];
+  if (refused > 0) parts.push(`${refused} refused`);
+  if (duplicates > 0) parts.push(duplicates === 1 ? "1 copy" : `${duplicates} copies`);
+  if (refused > 0) print("");
+  print(`${file} (${table}): ${read} ${read === 1 ? "row" : "rows"}, ${parts.join(", ")}.\n`);
+  if (!json) process.stdout.write(columnTable(columns));
+  if (warnings.length > 0) print("\nWarnings:");
+  for (const warning of warnings) print(problemSentence(warning));
+  return {
+    file,
+    table,
+    sha256,
+    read,
+    taken,
+    refused,
+    duplicates,
+    columns,
+    problems: [...warnings, ...refusals],
+  };
+}
