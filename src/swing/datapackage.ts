@@ -34,7 +34,7 @@ interface Resource {
   readonly encoding: "utf-8";
   readonly schema: {
     readonly $schema: string;
-    readonly fieldsMatch: "subset";
+    readonly fieldsMatch: "partial";
     readonly missingValues: readonly string[];
     readonly fields: readonly SchemaField[];
     readonly primaryKey?: readonly string[];
@@ -87,7 +87,7 @@ function resource(table: Table): Resource {
     encoding: "utf-8",
     schema: {
       $schema: "https://datapackage.org/profiles/2.0/tableschema.json",
-      fieldsMatch: "subset",
+      fieldsMatch: "partial",
       missingValues,
       fields: table.fields.map((field) => schemaField(field, table)),
       ...(table.keyGiven ? { primaryKey: [table.key] } : {}),
@@ -145,20 +145,26 @@ export function holds(field: Field): string {
 
 const needed = { always: "yes", in_play: "in play" } as const;
 
+/** A Markdown table with its columns aligned. */
+function markdownTable(rows: readonly (readonly string[])[]): string {
+  const widths = rows[0]!.map((_, i) => Math.max(3, ...rows.map((row) => row[i]!.length)));
+  const line = (cells: readonly string[]): string =>
+    `| ${cells.map((c, i) => c.padEnd(widths[i]!)).join(" | ")} |`;
+  const [head, ...body] = rows;
+  return [line(head!), line(widths.map((w) => "-".repeat(w))), ...body.map(line)].join("\n");
+}
+
 /** The fields of every table as Markdown, for the README. */
 export function fieldsMarkdown(): string {
-  const parts = tables.map((table) =>
-    [
-      `\`${table.name}.csv\``,
-      "",
-      "| field | holds | needed | meaning |",
-      "| --- | --- | --- | --- |",
-      ...table.fields.map(
-        (f) =>
-          `| \`${f.name}\` | ${holds(f)} | ${f.required === undefined ? "" : needed[f.required]} | ${f.description} |`,
-      ),
-    ].join("\n"),
-  );
+  const parts = tables.map((table) => {
+    const rows = table.fields.map((f) => [
+      `\`${f.name}\``,
+      holds(f),
+      f.required === undefined ? "" : needed[f.required],
+      f.description,
+    ]);
+    return `\`${table.name}.csv\`\n\n${markdownTable([["field", "holds", "needed", "meaning"], ...rows])}`;
+  });
   return `${parts.join("\n\n")}\n`;
 }
 
