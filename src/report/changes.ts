@@ -34,7 +34,7 @@ export function changesSection(changes: readonly SessionChange[], system: UnitSy
       </table>
     </div>
     <p class="note">
-      Each range is a 95 % interval over the swings of two sessions; “no clear change” where it spans zero. It
+      Each range is a 95% interval over the swings of two sessions; “no clear change” where it spans zero. It
       knows nothing of good and bad days, and of twenty such lines one moves by chance alone.
     </p>
   </section>`;

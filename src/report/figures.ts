@@ -2,25 +2,30 @@
 import type { Estimate } from "../stats/estimate.ts";
 import type { Share } from "../stats/share.ts";
 import type { UnitName } from "../units/index.ts";
-import { rangeWords, valueWords, type UnitSystem } from "../views/words.ts";
+import { rangeNumbers, rangeWords, valueWords, type UnitSystem } from "../views/words.ts";
 import { html, type Markup } from "./html.ts";
 
-/**
- * A value, then its interval and n in small print.
- * @param per what the value is per, for a slope: written after the unit
- */
+/** How an estimate is written. */
+export interface FigureStyle {
+  /** Behind the point. */
+  readonly digits?: number;
+  /** A plus before what is above zero, for a slope. */
+  readonly signed?: boolean;
+}
+
+/** A value, then its interval and n in small print. */
 export function estimateFigure(
   e: Estimate,
   unit: UnitName,
   system: UnitSystem,
-  { digits = 0, per = "" }: { digits?: number; per?: string } = {},
+  { digits = 0, signed = false }: FigureStyle = {},
 ): Markup {
   if (e.value === null)
-    return html`<span class="doubt">${e.n === 0 ? "nothing measured" : e.reason} (n ${e.n})</span>`;
-  const value = `${valueWords(e.value, unit, system, digits)}${per}`;
+    return html`<span class="doubt">${e.n === 0 ? "not measured" : e.reason} (n ${e.n})</span>`;
+  const value = `${signed && e.value > 0 ? "+" : ""}${valueWords(e.value, unit, system, digits)}`;
   if (e.low === null || e.high === null)
-    return html`${value} <span class="doubt">too few for an interval, n ${e.n}</span>`;
-  const range = rangeWords(e.low, e.high, unit, system, digits);
+    return html`${value} <span class="doubt">no interval, n ${e.n}</span>`;
+  const range = rangeNumbers(e.low, e.high, unit, system, digits);
   return html`${value} <span class="doubt">${range}, n ${e.n}</span>`;
 }
 

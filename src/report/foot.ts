@@ -51,11 +51,11 @@ export function foot({ files, version, thresholds, rows, sessions }: FootParts):
     <p>
       Flight: g ${gravity} m/s²; ${ballWords(rows, sessions)}; drag coefficient ${dragWithoutSpin} +
       ${dragPerThousandRpm} per 1000 rpm; lift coefficient S/(${liftOffset} + ${liftSlope} S); spin fades over
-      ${spinDecay_s} s; default air 70 °F, ${defaultAir.pressure_Pa} Pa, 50 %, no wind
+      ${spinDecay_s} s; default air 70 °F, ${defaultAir.pressure_Pa} Pa, 50%, no wind
       (${defaultAir.density.toFixed(3)} kg/m³). ${spinWords(rows)}
     </p>
     <p>
-      Ranges after a figure are 95 % intervals: Wilson's for shares, Newcombe's for their differences, else a
+      Ranges after a figure are 95% intervals: Wilson's for shares, Newcombe's for their differences, else a
       seeded bootstrap of ${resamples} resamples, from ${fewestForInterval} values on (a spread:
       ${fewestForSpread}). Thresholds in use${changedWords(thresholds)}:
       ${(Object.keys(thresholdTable) as ThresholdName[])

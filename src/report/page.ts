@@ -1,28 +1,22 @@
 /** A hitter's drill report: one HTML file that needs nothing else, on screen, on a phone or on two printed pages. */
-import { contactSurface } from "../contact/surface.ts";
 import type { Thresholds } from "../contact/thresholds.ts";
-import { fieldFor } from "../field/fields.ts";
-import { airFor } from "../flight/air.ts";
-import { ballFor, findBall } from "../flight/ball.ts";
-import { contactMap } from "../charts/contactMap.ts";
-import { sprayChart } from "../charts/sprayChart.ts";
 import { inputs, type EnrichedSwing, type Hitter, type Session, type Target } from "../swing/fields.ts";
 import { changeSince } from "../views/change.ts";
 import { headline, type Headline } from "../views/headline.ts";
-import { laneShares } from "../views/lanes.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
 import { inPlay, ofInput } from "../views/swings.ts";
 import { targetResult } from "../views/target.ts";
 import type { UnitSystem } from "../views/words.ts";
-import type { ZoneOptions } from "../views/zone.ts";
+import { zoneCells, type ZoneOptions } from "../views/zone.ts";
 import { airWords } from "./air.ts";
 import { cautions } from "./cautions.ts";
 import { changesSection } from "./changes.ts";
 import { foot, type SourceFile } from "./foot.ts";
-import { html, Markup, type Piece } from "./html.ts";
-import { chartWidth, style } from "./style.ts";
+import { html, Markup } from "./html.ts";
+import { picturesOf } from "./pictures.ts";
+import { style } from "./style.ts";
 import { targetsSection } from "./targets.ts";
-import { workViews } from "./workViews.ts";
+import { viewsOf, viewsSection } from "./workViews.ts";
 
 type Rows = readonly EnrichedSwing[];
 
@@ -62,12 +56,32 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
   const drills = new Set(rows.map((r) => r.drill));
   const targets = source.targets.filter((t) => drills.has(t.drill)).map((t) => targetResult(rows, t));
   const changes = changeSince(source.rows, sessions, session);
+  const views = viewsOf(rows, zone);
+  const cells = zoneCells(rows, zone);
+  const pictures = picturesOf({
+    rows,
+    sessions,
+    thresholds,
+    views,
+    cells,
+    system,
+    document: options.document,
+  });
   return documentOf(
     `Drill report: ${hitter}`,
     html`<main>
       ${headerOf(source, rows, session, system)}
-      ${headlineSection(headline(rows, { targets, changes, zone, system }))} ${maps(rows, source, options)}
-      ${targetsSection(targets, system)} ${workViews(rows, zone, system)} ${changesSection(changes, system)}
+      ${headlineSection(headline(rows, { targets, changes, zone, system }))}
+      <div class="pair">
+        <figure>${pictures.contact}</figure>
+        <figure>${pictures.spray}</figure>
+      </div>
+      ${targetsSection(targets, system)}
+      <div class="pair small">
+        <figure>${pictures.strip}</figure>
+        <figure>${pictures.zone}</figure>
+      </div>
+      ${viewsSection(views, system, pictures.views)} ${changesSection(changes, system)}
       ${careSection(rows, sessions)} ${foot({ ...source, rows, version: options.version })}
     </main>`,
   );
@@ -136,34 +150,6 @@ function headlineSection({ facts, next }: Headline): Markup {
     }
     <p class="next">${next}</p>
   </section>`;
-}
-
-/** A chart's element as markup: the serializer escapes what it holds. */
-const drawn = (svg: SVGSVGElement): Markup => new Markup(svg.outerHTML);
-
-function maps(
-  rows: Rows,
-  { sessions, thresholds }: ReportSource,
-  { document, system = "us" }: ReportOptions,
-): Piece {
-  const balls = inPlay(rows);
-  // Regions and carry lines are those of the session before the reader's eyes: the latest.
-  const latest = sessionsInOrder(rows, sessions).at(-1)?.session ?? null;
-  const session = sessions.find((s) => s.session === latest) ?? null;
-  const field = fieldFor(session?.field ?? null);
-  const sides = new Set(balls.map((r) => r.bats));
-  const surface = contactSurface({
-    field,
-    air: airFor(session),
-    ball: (session?.ball == null ? null : findBall(session.ball)) ?? ballFor(null),
-    bats: sides.size === 1 ? [...sides][0]! : null,
-    thresholds,
-  });
-  const chart = { document, width: chartWidth, units: system };
-  return html`<div class="pair">
-    <figure>${drawn(contactMap(balls, { ...chart, surface }))}</figure>
-    <figure>${drawn(sprayChart(balls, { ...chart, field, lanes: laneShares(balls) }))}</figure>
-  </div>`;
 }
 
 function careSection(rows: Rows, sessions: readonly Session[]): Markup {

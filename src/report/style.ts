@@ -38,8 +38,10 @@ dl { display: grid; grid-template-columns: 1fr; font-size: 13.5px; font-variant-
 dl > div { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 0 10px; padding: 3px 0; border-top: 1px solid ${hairline}; }
 dt { color: ${faintInk}; }
 dd { margin: 0; text-align: right; }
-.views table { margin-top: 8px; }
-.views svg { margin-top: 8px; }
+.views table, .views svg { margin-top: 8px; }
+.views table .doubt { white-space: normal; }
+.views th:first-child { min-width: 6.5em; }
+thead th { overflow-wrap: normal; }
 .note { color: ${faintInk}; font-size: 12.5px; margin-top: 6px; }
 .care { border-left: 4px solid ${ink}; font-size: 13px; }
 footer { color: ${faintInk}; font-size: 11.5px; line-height: 1.45; padding: 4px 2px 20px; overflow-wrap: anywhere; }
@@ -71,7 +73,12 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   section, .pair > figure, .views > section { border-radius: 4px; padding: 6px 9px; margin-bottom: 7px; }
   .pair, .views { gap: 7px; margin-bottom: 7px; }
   .pair { grid-template-columns: 1fr 1fr; }
+  .views { grid-template-columns: repeat(auto-fit, minmax(200px, 1fr)); align-items: start; }
   .pair > figure, .views > section { margin: 0; }
+  .pair > figure { padding: 3px; }
+  .pair svg { max-width: 310px; }
+  .pair.small svg { max-width: 285px; }
+  .screen { display: none; }
   .next { margin-top: 4px; padding: 4px 8px; }
   table, dl { font-size: 10.5px; }
   thead th, .doubt { font-size: 9.5px; }

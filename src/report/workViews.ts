@@ -1,6 +1,7 @@
 /** Tee, flip and live side by side, each with what that work shows. */
-import type { EnrichedSwing } from "../swing/fields.ts";
-import { flipView } from "../views/flip.ts";
+import type { Estimate } from "../stats/estimate.ts";
+import type { EnrichedSwing, Input } from "../swing/fields.ts";
+import { flipView, type FlipView } from "../views/flip.ts";
 import { liveView, type LiveResult, type LiveView } from "../views/live.ts";
 import { teeView, type TeeView } from "../views/tee.ts";
 import { ft } from "../units/index.ts";
@@ -12,44 +13,54 @@ import { html, type Markup } from "./html.ts";
 type Rows = readonly EnrichedSwing[];
 type Fact = readonly [string, Markup | string];
 
-/** The pictures that go with each view; a missing one is left out. */
-export interface ViewCharts {
-  readonly tee?: Markup | undefined;
-  readonly flip?: Markup | undefined;
-  readonly live?: Markup | undefined;
+/** Each view, for the inputs that the swings have. */
+export interface WorkViews {
+  readonly tee: TeeView | null;
+  readonly flip: FlipView | null;
+  readonly live: LiveView | null;
 }
 
-/** The views of the inputs that the swings have; nothing for the others. */
-export function workViews(
-  rows: Rows,
-  zone: ZoneOptions,
+/** The views of the inputs that the swings have. */
+export function viewsOf(rows: Rows, zone: ZoneOptions): WorkViews {
+  const has = (input: Input): boolean => rows.some((r) => r.input === input);
+  return {
+    tee: has("tee") ? teeView(rows, zone) : null,
+    flip: has("flip") ? flipView(rows, zone) : null,
+    live: has("live") ? liveView(rows, zone) : null,
+  };
+}
+
+/** The views side by side, each with its chart where there is one. */
+export function viewsSection(
+  { tee, flip, live }: WorkViews,
   system: UnitSystem,
-  charts: ViewCharts = {},
+  charts: Partial<Record<Input, Markup>>,
 ): Markup {
-  const has = (input: string): boolean => rows.some((r) => r.input === input);
   return html`<div class="views">
-    ${has("tee") && teeSection(teeView(rows, zone), system, charts.tee)}
-    ${has("flip") && flipSection(rows, zone, system, charts.flip)}
-    ${has("live") && liveSection(liveView(rows, zone), system, charts.live)}
+    ${tee && teeSection(tee, system, charts.tee)} ${flip && flipSection(flip, system, charts.flip)}
+    ${live && liveSection(live, system, charts.live)}
   </div>`;
 }
 
+const lengthWord = (system: UnitSystem): string => (system === "us" ? "foot" : "metre");
+
 function placeFacts(view: TeeView, system: UnitSystem): Fact[] {
-  const per = { digits: 1, per: ` a ${system === "us" ? "foot" : "metre"}` };
   // A slope in mph per foot becomes km/h per metre: the unit below the line is converted as well.
-  const slope = (e: TeeView["place"]["outward"]) => estimateFigure(perLength(e, system), "mph", system, per);
+  const slope = (e: Estimate): Markup =>
+    estimateFigure(perLength(e, system), "mph", system, { digits: 1, signed: true });
+  const per = lengthWord(system);
   return [
     ["In play", `${view.in_play} of ${view.swings} swings`],
     ["Exit velocity, mean", estimateFigure(view.exit_velocity_mph, "mph", system)],
+    [`Each ${per} outside`, slope(view.place.outward)],
+    [`Each ${per} higher`, slope(view.place.upward)],
+    [`Each ${per} out front`, slope(view.place.forward)],
     ["Spread of launch angle", estimateFigure(view.repeatability.launch_angle_deg, "deg", system)],
     ["Spread of spray angle", estimateFigure(view.repeatability.spray_angle_deg, "deg", system)],
-    ["Exit velocity, farther outside", slope(view.place.outward)],
-    ["Exit velocity, higher", slope(view.place.upward)],
-    ["Exit velocity, farther out front", slope(view.place.forward)],
   ];
 }
 
-function perLength<E extends TeeView["place"]["outward"]>(e: E, system: UnitSystem): E {
+function perLength(e: Estimate, system: UnitSystem): Estimate {
   if (system === "us") return e;
   const feet = (v: number | null): number | null => (v === null ? null : v / ft);
   return { ...e, value: feet(e.value), low: feet(e.low), high: feet(e.high) };
@@ -58,26 +69,24 @@ function perLength<E extends TeeView["place"]["outward"]>(e: E, system: UnitSyst
 function teeSection(view: TeeView, system: UnitSystem, chart: Markup | undefined): Markup {
   return html`<section>
     <h3>Off the tee</h3>
-    ${factList(placeFacts(view, system))} ${unplacedNote(view)} ${chart}
+    ${factList(placeFacts(view, system))} ${unplacedNote(view)}
+    <div class="screen">${chart}</div>
   </section>`;
 }
 
-function flipSection(rows: Rows, zone: ZoneOptions, system: UnitSystem, chart: Markup | undefined): Markup {
-  const view = flipView(rows, zone);
+function flipSection(view: FlipView, system: UnitSystem, chart: Markup | undefined): Markup {
   const { timing } = view;
   const pull = perLength(timing.pull_deg_per_ft, system);
   const facts: Fact[] = [
     ...placeFacts(view, system),
-    ["Met out front by, mean", estimateFigure(timing.depth_ft, "ft", system, { digits: 1 })],
-    ["Spread of that", estimateFigure(timing.depth_spread_ft, "ft", system, { digits: 1 })],
-    [
-      "Pull, farther out front",
-      estimateFigure(pull, "deg", system, { per: ` a ${system === "us" ? "foot" : "metre"}` }),
-    ],
+    ["Contact depth, mean", estimateFigure(timing.depth_ft, "ft", system, { digits: 1 })],
+    ["Spread of contact depth", estimateFigure(timing.depth_spread_ft, "ft", system, { digits: 1 })],
+    [`Pull, each ${lengthWord(system)} out front`, estimateFigure(pull, "deg", system, { signed: true })],
   ];
   return html`<section>
     <h3>Off flips</h3>
-    ${factList(facts)} ${unplacedNote(view)} ${chart}
+    ${factList(facts)} ${unplacedNote(view)}
+    <div class="screen">${chart}</div>
   </section>`;
 }
 
@@ -95,17 +104,21 @@ function liveSection(view: LiveView, system: UnitSystem, chart: Markup | undefin
       .filter((o) => o.count > 0 && o.outcome !== "miss")
       .map((o): Fact => [outcomeWords[o.outcome], shareFigure(o)]),
     ["Misses, of swings", shareFigure(view.misses)],
-    ["Swings in the zone", shareFigure(view.zone_swings)],
-    ["Chases, outside it", shareFigure(view.chases)],
+    ...(view.zone_swings.n + view.chases.n > 0
+      ? ([
+          ["Swings in the zone", shareFigure(view.zone_swings)],
+          ["Chases, outside it", shareFigure(view.chases)],
+        ] as Fact[])
+      : []),
     ["Exit velocity, mean", estimateFigure(view.exit_velocity_mph, "mph", system)],
-    ["Power kept, mean", estimateFigure(view.power_kept, "share", system)],
+    ["Power kept, median", estimateFigure(view.power_kept, "share", system)],
   ];
   const types = view.by_pitch_type.map((g) => [g.pitch_type ?? "type unknown", g] as const);
   const speeds = view.by_speed.map((g) => [speedWords(g.low_mph, g.high_mph, system), g] as const);
   return html`<section>
     <h3>Live</h3>
-    ${factList(facts)} ${groupTable("Pitch type", types, system)} ${groupTable("Pitch speed", speeds, system)}
-    ${chart}
+    ${factList(facts)} ${groupTable("Pitch type", types, system)}
+    <div class="screen">${groupTable("Pitch speed", speeds, system)} ${chart}</div>
   </section>`;
 }
 

@@ -6,6 +6,7 @@ import {
   group,
   mean,
   percentileInterval,
+  quantile,
   spread,
   type Statistic,
 } from "./bootstrap.ts";
@@ -43,6 +44,14 @@ export interface Difference {
  */
 export function meanDifference(from: Sample, to: Sample, seed: number = defaultSeed): Difference {
   return difference(from, to, mean, seed);
+}
+
+/**
+ * The difference of two medians, in the same way: a misread or two move it little.
+ * @example medianDifference({ values: [1, 2, 30] }, { values: [2, 4, 6] }).value // 2
+ */
+export function medianDifference(from: Sample, to: Sample, seed: number = defaultSeed): Difference {
+  return difference(from, to, quantile(0.5), seed);
 }
 
 /**

@@ -20,17 +20,27 @@ export function slopeEstimate(
   const n = xs.length;
   const none = { n, value: null, low: null, high: null };
   if (n < 3) return { ...none, reason: "fewer than three pairs have no slope" };
+  const [cx, cy] = [centred(xs), centred(ys)];
   const every = Int32Array.from({ length: n }, (_, i) => i);
-  const value = slope(xs, ys, every);
+  const value = varies(xs, cx) ? slope(cx, cy, every) : null;
   if (value === null) return { ...none, reason: "nothing varies to take a slope along" };
   if (n < fewestForSpread) return { ...none, value, reason: `${n} pairs give no interval` };
   const random = randomFrom(seed);
-  const drawn = Float64Array.from({ length: resamples }, () => {
-    const picked = every.map(() => Math.floor(random() * n));
-    return slope(xs, ys, picked) ?? NaN;
-  });
+  const picked = new Int32Array(n);
+  const drawn = new Float64Array(resamples);
+  for (let k = 0; k < resamples; k++) {
+    for (let i = 0; i < n; i++) picked[i] = (random() * n) | 0;
+    // A resample of one x many times over has no slope of its own: the figure's stands for it.
+    drawn[k] = slope(cx, cy, picked) ?? value;
+  }
   const [low, high] = percentileInterval(drawn, n);
   return { n, value, low, high, reason: null };
+}
+
+/** Less their mean, so that one pass of sums keeps its digits. */
+function centred(values: readonly number[]): Float64Array {
+  const middle = values.reduce((a, b) => a + b, 0) / values.length;
+  return Float64Array.from(values, (v) => v - middle);
 }
 
 function pairs(x: readonly (number | null)[], y: readonly (number | null)[]): [number[], number[]] {
@@ -45,20 +55,26 @@ function pairs(x: readonly (number | null)[], y: readonly (number | null)[]): [n
   return [xs, ys];
 }
 
+/** Whether values differ by more than rounding. */
+function varies(values: readonly number[], apart: Float64Array): boolean {
+  const largest = values.reduce((a, b) => Math.max(a, Math.abs(b)), 0);
+  return apart.some((d) => Math.abs(d) > 1e-12 * largest);
+}
+
 /** Null where the picked x are all one: the line would stand upright. */
-function slope(xs: readonly number[], ys: readonly number[], picked: Int32Array): number | null {
-  let [mx, my] = [0, 0];
-  for (const i of picked) {
-    mx += xs[i]!;
-    my += ys[i]!;
+function slope(xs: Float64Array, ys: Float64Array, picked: Int32Array): number | null {
+  const n = picked.length;
+  let [sx, sy, sxx, sxy] = [0, 0, 0, 0];
+  for (let k = 0; k < n; k++) {
+    const i = picked[k]!;
+    const x = xs[i]!;
+    const y = ys[i]!;
+    sx += x;
+    sy += y;
+    sxx += x * x;
+    sxy += x * y;
   }
-  mx /= picked.length;
-  my /= picked.length;
-  let [xx, xy, size] = [0, 0, 0];
-  for (const i of picked) {
-    xx += (xs[i]! - mx) ** 2;
-    xy += (xs[i]! - mx) * (ys[i]! - my);
-    size = Math.max(size, Math.abs(xs[i]!));
-  }
-  return xx <= picked.length * (1e-12 * size) ** 2 ? null : xy / xx;
+  const across = sxx - (sx * sx) / n;
+  // What rounding leaves of a spread that is none.
+  return across <= 1e-12 * sxx || across === 0 ? null : (sxy - (sx * sy) / n) / across;
 }

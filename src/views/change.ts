@@ -1,5 +1,11 @@
 /** What changed since the session before. */
-import { meanDifference, shareDifference, spreadDifference, type Difference } from "../stats/difference.ts";
+import {
+  meanDifference,
+  medianDifference,
+  shareDifference,
+  spreadDifference,
+  type Difference,
+} from "../stats/difference.ts";
 import { share, type Share } from "../stats/share.ts";
 import { inputs, type EnrichedSwing, type Input, type Session } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
@@ -40,17 +46,17 @@ const missed = (rows: Rows): Share => {
 export const changeMeasures = [
   {
     name: "exit_velocity",
-    title: "Exit velocity",
+    title: "Exit velocity, mean",
     unit: "mph",
     better: "up",
     difference: (a, b) => meanDifference(values(a, "exit_velocity_mph"), values(b, "exit_velocity_mph")),
   },
   {
     name: "power_kept",
-    title: "Power kept",
+    title: "Power kept, median",
     unit: "share",
     better: "up",
-    difference: (a, b) => meanDifference(values(a, "power_kept"), values(b, "power_kept")),
+    difference: (a, b) => medianDifference(values(a, "power_kept"), values(b, "power_kept")),
   },
   {
     name: "well_hit",
@@ -61,7 +67,7 @@ export const changeMeasures = [
   },
   {
     name: "launch_angle",
-    title: "Launch angle",
+    title: "Launch angle, mean",
     unit: "deg",
     better: null,
     difference: (a, b) => meanDifference(values(a, "launch_angle_deg"), values(b, "launch_angle_deg")),
@@ -75,7 +81,7 @@ export const changeMeasures = [
   },
   {
     name: "carry",
-    title: "Carry",
+    title: "Carry, mean",
     unit: "ft",
     better: null,
     difference: (a, b) => meanDifference(values(a, "carry_ft"), values(b, "carry_ft")),

@@ -13,6 +13,8 @@ export interface Timing {
   readonly depth_spread_ft: Estimate;
   /** ° of spray toward the pull side for each foot the ball is met farther forward. */
   readonly pull_deg_per_ft: Estimate;
+  /** The point its line runs through: means over the balls that have both; null without one. */
+  readonly through: { readonly depth_ft: number; readonly pull_deg: number } | null;
 }
 
 /** What flip work shows. */
@@ -35,6 +37,17 @@ export function flipView(rows: readonly EnrichedSwing[], options: ZoneOptions = 
       depth_ft: meanEstimate(depth),
       depth_spread_ft: spreadEstimate(depth),
       pull_deg_per_ft: slopeEstimate(depth, balls.map(towardPull)),
+      through: middleOf(balls),
     },
   };
+}
+
+function middleOf(balls: readonly EnrichedSwing[]): Timing["through"] {
+  const both = balls.flatMap((row) => {
+    const pull = towardPull(row);
+    return pull === null || row.contact_depth_ft === null ? [] : [{ depth: row.contact_depth_ft, pull }];
+  });
+  if (both.length === 0) return null;
+  const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
+  return { depth_ft: mean(both.map((b) => b.depth)), pull_deg: mean(both.map((b) => b.pull)) };
 }

@@ -1,5 +1,6 @@
 /** The few sentences a coach reads first, made of computed facts alone. */
-import { meanDifference, noClearChange } from "../stats/difference.ts";
+import { median } from "d3";
+import { medianDifference, noClearChange } from "../stats/difference.ts";
 import { meanEstimate } from "../stats/estimate.ts";
 import { share, type Share } from "../stats/share.ts";
 import { inputs, type EnrichedSwing, type Input } from "../swing/fields.ts";
@@ -139,22 +140,24 @@ function weakestCell(rows: readonly EnrichedSwing[], zone: ZoneOptions): WeakCel
   const balls = inPlay(rows).filter((r) => r.power_kept !== null);
   const placed = byCell(balls, zone).map((list) => list.map((r) => r.power_kept!));
   const sampled = placed
-    .map((here, i) => ({ here, cell: cells[i]!, mean: here.reduce((a, b) => a + b, 0) / here.length }))
+    .map((here, i) => ({ here, cell: cells[i]!, middle: median(here) ?? Infinity }))
     .filter(({ here }) => here.length >= fewestForAWord)
-    .sort((a, b) => a.mean - b.mean);
+    .sort((a, b) => a.middle - b.middle);
   const weakest = sampled[0];
   // The weakest of one is no finding.
   if (weakest === undefined || sampled.length < 2) return null;
   const elsewhere = placed.filter((list) => list !== weakest.here).flat();
-  const d = meanDifference({ values: elsewhere }, { values: weakest.here });
+  const d = medianDifference({ values: elsewhere }, { values: weakest.here });
   if (d.value === null || d.low === null || d.high === null) return null;
   const [there, other] = [d.to.value, d.from.value].map((v) => valueWords(v, "share", "us"));
   const name = cellName(weakest.cell);
-  const figures = `${there} of power kept on ${d.to.n} balls, ${other} on the ${d.from.n} met elsewhere`;
+  const figures = `${there} of power kept (median) on ${d.to.n} balls, ${other} on the ${d.from.n} met elsewhere`;
   const among = `weakest of the ${sampled.length} cells with ${fewestForAWord} balls or more`;
   if (noClearChange(d)) return { clear: false, words: `The ${among}, ${name}, could be chance: ${figures}.` };
-  const less = rangeWords(-d.high, -d.low, "share", "us").replace(" %", " points");
-  return { clear: true, words: `balls met ${name}, the ${among}. ${figures}: ${less} less.` };
+  return {
+    clear: true,
+    words: `balls met ${name}, the ${among}. ${figures}: ${changeWords(d, "share", "us")}.`,
+  };
 }
 
 function roomiestDrill(targets: readonly TargetResult[]): TargetResult | null {

@@ -1,7 +1,7 @@
 /** Live work: what was thrown, and what came of it. */
 import { zoneEdges, type Cell } from "../field/zone.ts";
 import { ballFor } from "../flight/ball.ts";
-import { meanEstimate, type Estimate } from "../stats/estimate.ts";
+import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate.ts";
 import { share, sharesOf, type Share } from "../stats/share.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
@@ -24,6 +24,7 @@ export interface LiveResult {
   /** Misses, of the swings. */
   readonly misses: Share;
   readonly exit_velocity_mph: Estimate;
+  /** Its median. */
   readonly power_kept: Estimate;
 }
 
@@ -40,9 +41,12 @@ export interface SpeedResult extends LiveResult {
 
 /** What live work shows. */
 export interface LiveView extends LiveResult {
-  /** Pitches outside the zone that were swung at, of those whose place is known. */
+  /**
+   * Pitches outside the zone that were swung at, of those whose place is known. Nothing is counted where no
+   * taken pitch has a place: a tracker that places only what was hit would call every pitch swung at.
+   */
   readonly chases: Share;
-  /** Pitches in the zone that were swung at, of those whose place is known. */
+  /** Pitches in the zone that were swung at, counted likewise. */
   readonly zone_swings: Share;
   /** Most thrown first. */
   readonly by_pitch_type: readonly PitchTypeResult[];
@@ -83,7 +87,10 @@ function resultOf(pitches: readonly EnrichedSwing[]): LiveResult {
     ).map(({ label, ...s }) => ({ outcome: label, ...s })),
     misses: share(swings.filter((r) => r.outcome === "miss").length, swings.length),
     exit_velocity_mph: meanEstimate(balls.map((r) => r.exit_velocity_mph)),
-    power_kept: meanEstimate(balls.map((r) => r.power_kept)),
+    power_kept: quantileEstimate(
+      balls.map((r) => r.power_kept),
+      0.5,
+    ),
   };
 }
 
@@ -120,14 +127,16 @@ function byZone(
   pitches: readonly EnrichedSwing[],
   { height_in = null, zone }: ZoneOptions,
 ): { inside: EnrichedSwing[]; outside: EnrichedSwing[] } {
+  const placed = pitches.filter((r) => r.contact_side_ft !== null && r.contact_height_ft !== null);
+  if (!placed.some((r) => r.outcome === "take")) return { inside: [], outside: [] };
   const { side_ft, height_ft } = zoneEdges(height_in, zone);
   const radius_ft = ballFor(null).radius / ft;
   const [inside, outside]: [EnrichedSwing[], EnrichedSwing[]] = [[], []];
-  for (const row of pitches) {
+  for (const row of placed) {
     const { contact_side_ft: x, contact_height_ft: z, outcome } = row;
-    if (x === null || z === null || outcome === null) continue;
+    if (outcome === null) continue;
     const off =
-      Math.abs(x) > side_ft[3] + radius_ft || z < height_ft[0] - radius_ft || z > height_ft[3] + radius_ft;
+      Math.abs(x!) > side_ft[3] + radius_ft || z! < height_ft[0] - radius_ft || z! > height_ft[3] + radius_ft;
     (off ? outside : inside).push(row);
   }
   return { inside, outside };

@@ -50,7 +50,7 @@ const written = (value: number, digits: number): string => {
 
 const after = (unit: UnitName, system: UnitSystem): string => {
   const sign = unitSign(shownUnit(unit, system));
-  return sign === "°" ? sign : ` ${sign}`;
+  return sign === "°" || sign === "%" ? sign : ` ${sign}`;
 };
 
 /**
@@ -65,6 +65,20 @@ export function valueWords(value: number | null, unit: UnitName, system: UnitSys
 }
 
 /**
+ * A low and a high, without their unit.
+ * @example rangeNumbers(-3.4, 12, "deg", "us") // "−3 to 12"
+ */
+export function rangeNumbers(
+  low: number,
+  high: number,
+  unit: UnitName,
+  system: UnitSystem,
+  digits = 0,
+): string {
+  return [low, high].map((v) => written(shownNumber(v, unit, system), digits)).join(" to ");
+}
+
+/**
  * A low and a high with their unit.
  * @example rangeWords(80.2, 91.7, "mph", "us") // "80 to 92 mph"
  */
@@ -75,8 +89,7 @@ export function rangeWords(
   system: UnitSystem,
   digits = 0,
 ): string {
-  const [a, b] = [low, high].map((v) => written(shownNumber(v, unit, system), digits));
-  return `${a} to ${b}${after(unit, system)}`;
+  return rangeNumbers(low, high, unit, system, digits) + after(unit, system);
 }
 
 /**

@@ -1,6 +1,6 @@
 /** The nine cells of the zone: what a hitter keeps of the power in each. */
 import { cellOf, type Cell, type ZoneShape } from "../field/zone.ts";
-import { meanEstimate, type Estimate } from "../stats/estimate.ts";
+import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate.ts";
 import { share, type Share } from "../stats/share.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { inPlay, isWellHit } from "./swings.ts";
@@ -15,7 +15,7 @@ export interface ZoneOptions {
 export interface ZoneCell extends Cell {
   /** Balls in play met there. */
   readonly n: number;
-  /** Exit velocity ÷ ceiling. */
+  /** Median of exit velocity ÷ ceiling: a ball hit nearly straight up or misread would carry a mean away. */
   readonly power_kept: Estimate;
   readonly exit_velocity_mph: Estimate;
   /** Clean or flush, of those with a bucket. */
@@ -41,7 +41,10 @@ export function zoneCells(rows: readonly EnrichedSwing[], options: ZoneOptions =
       row,
       column,
       n: here.length,
-      power_kept: meanEstimate(here.map((r) => r.power_kept)),
+      power_kept: quantileEstimate(
+        here.map((r) => r.power_kept),
+        0.5,
+      ),
       exit_velocity_mph: meanEstimate(here.map((r) => r.exit_velocity_mph)),
       well_hit: share(judged.filter(Boolean).length, judged.length),
     };

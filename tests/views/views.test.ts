@@ -130,6 +130,9 @@ describe("flip", () => {
     expect(right.timing.depth_ft.value).toBeCloseTo(0.75, 12);
     // 0, 0.5, 1, 1.5: s² = (0.5625·2 + 0.0625·2)/3 = 1.25/3
     expect(right.timing.depth_spread_ft.value).toBeCloseTo(Math.sqrt(1.25 / 3), 12);
+    // Pull 5, 11, 17, 23 at 0, 0.5, 1, 1.5 ft
+    expect(right.timing.through).toEqual({ depth_ft: 0.75, pull_deg: 14 });
+    expect(flipView([]).timing.through).toBeNull();
     expect(flipView(rows("L", 1)).timing.pull_deg_per_ft.value).toBeCloseTo(12, 9);
     expect(right.in_play).toBe(4);
   });
@@ -179,6 +182,12 @@ describe("live", () => {
     // 1.5 ft is off the plate; 0.8 ft is less than a radius (0.121 ft) beyond its edge (0.708 ft).
     expect(view.chases).toMatchObject({ count: 1, n: 2 });
     expect(view.zone_swings).toMatchObject({ count: 2, n: 2 });
+  });
+
+  it("counts no chases where no taken pitch has a place", () => {
+    const hit = liveView(rows.filter((r) => r.outcome !== "take"));
+    expect(hit.chases).toMatchObject({ n: 0, share: null });
+    expect(hit.zone_swings).toMatchObject({ n: 0, share: null });
   });
 
   it("groups by type, speed and place", () => {
@@ -315,9 +324,9 @@ describe("the headline", () => {
     const { next, facts } = headline(weak, { zone: { height_in: 72 } });
     expect(next).toBe(
       "Work on next: balls met low and outside, the weakest of the 2 cells with 10 balls or more. " +
-        "70 % of power kept on 12 balls, 90 % on the 14 met elsewhere: 20 to 20 points less.",
+        "70% of power kept (median) on 12 balls, 90% on the 14 met elsewhere: down by 20 points.",
     );
-    expect(facts).toContain("Clean or flush contact on 14 of 26 tee balls (35 to 71 %).");
+    expect(facts).toContain("Clean or flush contact on 14 of 26 tee balls (35 to 71%).");
     expect(facts).toContain("Exit velocity off the tee averages 80 mph (80 to 80 mph, 26 balls).");
   });
 
@@ -333,7 +342,7 @@ describe("the headline", () => {
     const rows = [...many(9, { drill: "away" }), ...many(3, { drill: "away", launch_angle_deg: 25 })];
     const { next } = headline(rows, { targets: [targetResult(rows, drill)] });
     expect(next).toBe(
-      "Work on next: the drill “away”, target met on 3 of 12 (9 to 53 %). Most often off: launched too low, 9 balls.",
+      "Work on next: the drill “away”, target met on 3 of 12 (9 to 53%). Most often off: launched too low, 9 balls.",
     );
   });
 
@@ -347,8 +356,8 @@ describe("the headline", () => {
   it("gives each figure its count, good news first", () => {
     const rows = [...many(20, { bucket: "flush" }), ...many(20, { input: "live", bucket: "mishit" })];
     const { facts } = headline(rows);
-    expect(facts[0]).toBe("Clean or flush contact on 20 of 20 tee balls (84 to 100 %).");
-    expect(facts.at(-1)).toBe("Clean or flush contact on 0 of 20 live balls (0 to 16 %).");
+    expect(facts[0]).toBe("Clean or flush contact on 20 of 20 tee balls (84 to 100%).");
+    expect(facts.at(-1)).toBe("Clean or flush contact on 0 of 20 live balls (0 to 16%).");
     for (const fact of facts) expect(fact).toMatch(/\d+ (of \d+|balls?)/);
   });
 });

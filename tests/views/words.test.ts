@@ -7,7 +7,7 @@ describe("words for figures", () => {
   it("round, carry the unit and follow the reader's choice", () => {
     expect(valueWords(90, "mph", "us")).toBe("90 mph");
     expect(valueWords(90, "mph", "metric")).toBe("145 km/h");
-    expect(valueWords(0.817, "share", "metric")).toBe("82 %");
+    expect(valueWords(0.817, "share", "metric")).toBe("82%");
     expect(valueWords(null, "ft", "us")).toBe("unknown");
     expect(valueWords(-0.2, "deg", "us")).toBe("0°");
     expect(rangeWords(-3.4, 12, "deg", "us")).toBe("−3 to 12°");

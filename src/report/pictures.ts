@@ -1,0 +1,133 @@
+/** The charts of a report, as markup. */
+import { bucketStrip } from "../charts/bucketStrip.ts";
+import { contactMap } from "../charts/contactMap.ts";
+import { contactPlace } from "../charts/contactPlace.ts";
+import { pitchOutcomes } from "../charts/pitchOutcomes.ts";
+import { sprayChart } from "../charts/sprayChart.ts";
+import { timing } from "../charts/timing.ts";
+import { zoneMap } from "../charts/zoneMap.ts";
+import { contactSurface, type ContactSurface } from "../contact/surface.ts";
+import type { Thresholds } from "../contact/thresholds.ts";
+import { fieldFor } from "../field/fields.ts";
+import { airFor } from "../flight/air.ts";
+import { ballFor, findBall } from "../flight/ball.ts";
+import { share } from "../stats/share.ts";
+import { inputs, type EnrichedSwing, type Input, type Session } from "../swing/fields.ts";
+import { laneShares } from "../views/lanes.ts";
+import { sessionsInOrder } from "../views/sessions.ts";
+import { inPlay, isWellHit, ofInput, swungAt } from "../views/swings.ts";
+import type { UnitSystem } from "../views/words.ts";
+import type { ZoneCell } from "../views/zone.ts";
+import { Markup } from "./html.ts";
+import { chartWidth } from "./style.ts";
+import type { WorkViews } from "./workViews.ts";
+
+type Rows = readonly EnrichedSwing[];
+
+/** What the charts are drawn from. */
+export interface PictureParts {
+  readonly rows: Rows;
+  readonly sessions: readonly Session[];
+  readonly thresholds: Thresholds;
+  readonly views: WorkViews;
+  readonly cells: readonly ZoneCell[];
+  readonly system: UnitSystem;
+  readonly document: Document;
+}
+
+/** Each chart of a report; the views' own only for the inputs there are. */
+export interface Pictures {
+  readonly contact: Markup;
+  readonly spray: Markup;
+  readonly strip: Markup;
+  readonly zone: Markup;
+  readonly views: Partial<Record<Input, Markup>>;
+}
+
+/** Draws every chart of a report. */
+export function picturesOf(parts: PictureParts): Pictures {
+  const { rows, sessions, thresholds, views: work, cells, system, document } = parts;
+  const balls = inPlay(rows);
+  // Regions, carry lines and fence are those of the latest session.
+  const latest = sessionsInOrder(rows, sessions).at(-1)?.session ?? null;
+  const session = sessions.find((s) => s.session === latest) ?? null;
+  const field = fieldFor(session?.field ?? null);
+  const sides = new Set(balls.map((r) => r.bats));
+  const bats = sides.size === 1 ? [...sides][0]! : null;
+  const chart = { document, width: chartWidth, units: system };
+  const surface = surfaceFor(session, bats, thresholds);
+  const views: Partial<Record<Input, Markup>> = {};
+  if (work.tee)
+    views.tee = drawn(
+      contactPlace(ofInput(balls, "tee"), { ...chart, title: "Where the ball was met, tee", bats }),
+    );
+  if (work.flip) {
+    const { pull_deg_per_ft: slope, through } = work.flip.timing;
+    const line = through === null || slope.value === null ? null : { slope, through };
+    views.flip = drawn(timing(ofInput(balls, "flip"), { ...chart, line }));
+  }
+  if (work.live) views.live = drawn(pitchOutcomes(work.live.by_pitch_type, chart));
+  return {
+    contact: drawn(contactMap(balls, { ...chart, surface })),
+    spray: drawn(sprayChart(balls, { ...chart, field, lanes: laneShares(balls) })),
+    strip: strip(rows, sessions, chart),
+    zone: drawn(zoneMap(cells, { ...chart, bats })),
+    views,
+  };
+}
+
+/** A chart's element as markup: the serializer escapes the text it holds. */
+const drawn = (svg: SVGSVGElement): Markup => new Markup(svg.outerHTML);
+
+/** A surface is some thousands of flights, and hitters of one day share it. */
+const surfaces = new WeakMap<object, Map<string, ContactSurface>>();
+
+function surfaceFor(session: Session | null, bats: "L" | "R" | null, thresholds: Thresholds): ContactSurface {
+  let known = surfaces.get(thresholds);
+  if (known === undefined) surfaces.set(thresholds, (known = new Map()));
+  const air = airFor(session);
+  const ball = (session?.ball == null ? null : findBall(session.ball)) ?? ballFor(null);
+  const field = fieldFor(session?.field ?? null);
+  const key = JSON.stringify([air.density, air.wind, ball.name, field.name, bats]);
+  let surface = known.get(key);
+  if (surface === undefined)
+    known.set(key, (surface = contactSurface({ field, air, ball, bats, thresholds })));
+  return surface;
+}
+
+/** Swings of one input on the strip: its latest session's last ones, two lines of them. */
+const mostOnStrip = 60;
+
+/** The latest session of each input, swing by swing. */
+function strip(
+  rows: Rows,
+  sessions: readonly Session[],
+  chart: { document: Document; width: number; units: UnitSystem },
+): Markup {
+  const names = new Map<object, string>();
+  const figures: { group: string; label: string; share: ReturnType<typeof share> }[] = [];
+  const shown = inputs.flatMap((input) => {
+    const own = swungAt(ofInput(rows, input));
+    const latest = sessionsInOrder(own, sessions).at(-1);
+    const swings = (latest?.rows ?? own).slice(-mostOnStrip);
+    if (swings.length === 0) return [];
+    const group = latest?.date ? `${input}, ${latest.date}` : input;
+    for (const row of swings) names.set(row, group);
+    const judged = swings.map(isWellHit).filter((well) => well !== null);
+    figures.push({
+      group,
+      label: "clean or flush",
+      share: share(judged.filter(Boolean).length, judged.length),
+    });
+    return swings;
+  });
+  return drawn(
+    bucketStrip(shown, {
+      ...chart,
+      title: "Contact, swing by swing",
+      subtitle: "the latest session of each kind",
+      groupName: (row) => names.get(row) ?? "",
+      figures,
+    }),
+  );
+}
