@@ -21,14 +21,23 @@ export interface Flight {
   readonly y: number;
 }
 
+/** ρA/2m, 1/m: what a coefficient becomes an acceleration with, by the square of the speed. */
+function perCoefficient(air: Air, ball: Ball): number {
+  return (air.density * Math.PI * ball.radius * ball.radius) / (2 * ball.mass);
+}
+
+/** The kernel's spin drag constant (`given[10]`) of a ball that turns 1 rad/s. */
+export function spinDrag(air: Air, ball: Ball): number {
+  return (perCoefficient(air, ball) * dragPerThousandRpm) / (1000 * rpm);
+}
+
 /** Writes a launch into the kernel's `given`. */
 export function load(launch: Launch, air: Air, ball: Ball): void {
   const contact = launch.contact ?? unmeasuredContact;
   const cosSpray = Math.cos(launch.sprayAngle);
   const sinSpray = Math.sin(launch.sprayAngle);
   const level = launch.speed * Math.cos(launch.launchAngle);
-  // ρA/2m
-  const k = (air.density * Math.PI * ball.radius * ball.radius) / (2 * ball.mass);
+  const k = perCoefficient(air, ball);
   given[0] = contact[0];
   given[1] = contact[1];
   given[2] = contact[2];
@@ -39,8 +48,7 @@ export function load(launch: Launch, air: Air, ball: Ball): void {
   given[7] = -launch.backspin * sinSpray;
   given[8] = -launch.sidespin;
   given[9] = k * dragWithoutSpin;
-  given[10] =
-    (k * dragPerThousandRpm * Math.sqrt(launch.backspin ** 2 + launch.sidespin ** 2)) / (1000 * rpm);
+  given[10] = spinDrag(air, ball) * Math.sqrt(launch.backspin ** 2 + launch.sidespin ** 2);
   given[11] = k * ball.radius;
   given[12] = liftSlope * ball.radius;
   given[13] = air.wind[0];
