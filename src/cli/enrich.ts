@@ -3,7 +3,7 @@ import { Option, type Command } from "commander";
 import type { EnrichSource } from "../contact/enrich.ts";
 import type { EnrichedSwing, Swing } from "../swing/fields.ts";
 import type { Problem } from "../swing/problems.ts";
-import type { Reading } from "../swing/read.ts";
+import type { Batch, Reading, Summary as Scanned } from "../swing/read.ts";
 import { Fault } from "./errors.ts";
 
 interface Options {
@@ -18,8 +18,8 @@ interface Options {
 export function register(program: Command): void {
   program
     .command("enrich")
-    .argument("<csv...>", "files of swings")
     .description("add flight, category, place and contact to swings, and write them all as one CSV")
+    .argument("<csv...>", "files of swings")
     .requiredOption("-o, --output <file>", "the CSV to write; refused rows go beside it, to *.refused.csv")
     .option("--sessions <csv>", "the sessions' air, ball and field; without it the default air, a baseball")
     .option("--hitters <csv>", "the hitters' levels and sides; without it a ceiling needs more swings")
@@ -29,7 +29,11 @@ export function register(program: Command): void {
         withCeiling,
       ),
     )
-    .option("--json", "print the summary for machines")
+    .option("--json", "print the summary as JSON")
+    .addHelpText(
+      "after",
+      "\nExit status: 0 all rows taken, 1 rows refused or a file that can't be used, 2 the call is wrong.",
+    )
     .action(run);
 }
 
@@ -48,11 +52,10 @@ async function run(files: string[], options: Options): Promise<void> {
   await checkOutputs([options.output, refusedFile], files, options);
   const { enricher } = await import("../contact/enrich.ts");
   const { readHitters, readSessions } = await import("../swing/read.ts");
-  const progress = progressOn(process.stderr);
   const thresholds = options.thresholds === undefined ? null : await readJson(options.thresholds);
   const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
   const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
-  const readings = await readAll(files, progress);
+  const readings = await readAll(files);
   const source: EnrichSource = {
     swings: readings.length === 1 ? readings[0]!.rows : readings.flatMap((r) => r.rows),
     sessions: sessions?.rows ?? [],
@@ -64,8 +67,7 @@ async function run(files: string[], options: Options): Promise<void> {
   problems.push(...(await strangersIn(source, options)));
   const refused = readings.reduce((sum, r) => sum + r.refused.length, 0);
   if (refused > 0) await writeRefused(refusedFile, readings);
-  const counts = await write(source.swings, enrich, options.output, progress);
-  progress(null);
+  const counts = await write(source.swings, enrich, options.output);
   await tell(problems, refused > 0 ? refusedFile : null);
   const summary: Summary = {
     output: options.output,
@@ -93,7 +95,7 @@ async function checkOutputs(
   const { dirname, resolve } = await import("node:path");
   const [output] = outputs as [string];
   const folder = await stat(dirname(output)).catch(() => null);
-  if (folder === null || !folder.isDirectory()) throw new Fault(`there is no folder ${dirname(output)}`, 2);
+  if (folder === null || !folder.isDirectory()) throw new Fault(`There is no folder ${dirname(output)}`, 2);
   if ((await stat(output).catch(() => null))?.isDirectory()) throw new Fault(`${output} is a folder`, 2);
   const inputs = [...files, options.sessions, options.hitters, options.thresholds];
   for (const out of outputs) {
@@ -114,15 +116,36 @@ async function readJson(path: string): Promise<unknown> {
 }
 
 /** The files as one table: a swing that stands in two of them is told from its copy. */
-async function readAll(files: readonly string[], progress: Progress): Promise<Reading<Swing>[]> {
-  const { readSwings, Seen } = await import("../swing/read.ts");
+async function readAll(files: readonly string[]): Promise<Reading<Swing>[]> {
+  const { stat } = await import("node:fs/promises");
+  const { collect, scanFile, Seen } = await import("../swing/read.ts");
+  const { progress } = await import("./progress.ts");
   const seen = new Seen();
   const readings: Reading<Swing>[] = [];
   for (const file of files) {
-    progress(`reading ${file}`);
-    readings.push(await readSwings(file, { seen }));
+    const size = (await stat(file).catch(() => null))?.size ?? null;
+    const bar = progress(`Reading ${file}`);
+    try {
+      readings.push(
+        await collect(watched(scanFile("swings", file, { seen }), (bytes) => bar.at(bytes, size))),
+      );
+    } finally {
+      bar.done();
+    }
   }
   return readings;
+}
+
+async function* watched<T>(
+  scan: AsyncGenerator<Batch<T>, Scanned>,
+  see: (bytes: number) => void,
+): AsyncGenerator<Batch<T>, Scanned> {
+  for (;;) {
+    const step = await scan.next();
+    if (step.done === true) return step.value;
+    see(step.value.bytes);
+    yield step.value;
+  }
 }
 
 /** Names that the tables passed don't have. */
@@ -170,9 +193,9 @@ async function write(
   swings: readonly Swing[],
   enrich: (swing: Swing) => EnrichedSwing,
   path: string,
-  progress: Progress,
 ): Promise<Counts> {
   const { computedFields, swingFields } = await import("../swing/fields.ts");
+  const { progress } = await import("./progress.ts");
   const { writeTable } = await import("../swing/write.ts");
   const counts: Counts = {
     swings: 0,
@@ -186,13 +209,10 @@ async function write(
   const count = (words: Record<string, number>, word: string | null): void => {
     if (word !== null) words[word] = (words[word] ?? 0) + 1;
   };
+  const bar = progress("Computing swings");
   function* rows(): Generator<EnrichedSwing> {
     for (const swing of swings) {
-      if (counts.swings++ % 10_000 === 0) {
-        progress(
-          `computing: ${Math.floor((100 * counts.swings) / swings.length)} % of ${swings.length} swings`,
-        );
-      }
+      if (counts.swings++ % 1000 === 0) bar.at(counts.swings, swings.length);
       const row = enrich(swing);
       for (const [name, scale] of scales) {
         const value = row[name];
@@ -207,7 +227,11 @@ async function write(
       yield row;
     }
   }
-  await writeTable(path, rows(), [...swingFields, ...computedFields]);
+  try {
+    await writeTable(path, rows(), [...swingFields, ...computedFields]);
+  } finally {
+    bar.done();
+  }
   return counts;
 }
 
@@ -232,7 +256,8 @@ async function writeRefused(path: string, readings: readonly Reading<Swing>[]): 
         const heading = header[i] ?? "";
         const name = heading === "" || heading in kept ? `cell ${i + 1}` : heading;
         if (!names.includes(name)) names.push(name);
-        kept[name] = cell;
+        // A signed number stays one: as a text it would be guarded against spreadsheets, and no number any more.
+        kept[name] = /^[-+]\d*\.?\d+$/.test(cell) ? Number(cell) : cell;
       });
       rows.push(kept);
     }
@@ -302,7 +327,7 @@ async function summaryText(summary: Summary): Promise<string> {
   const air =
     summary.air_source["default"] === undefined ? "" : ` (default: ${defaultAir.assumed.join(", ")})`;
   const lines = [
-    `${summary.output}: ${summary.swings} swings, ${summary.with_flight} of them with a flight.`,
+    `${summary.output}: ${summary.swings} ${summary.swings === 1 ? "swing" : "swings"}, ${summary.with_flight} with a flight.`,
     `Category: ${list(summary.category)}.`,
     `Contact bucket: ${list(summary.bucket)}.`,
     `Spin: ${list(summary.spin_source)}.`,
@@ -311,9 +336,15 @@ async function summaryText(summary: Summary): Promise<string> {
       ([flag, n]) => `${n} flagged ${flag}: ${flagWords[flag as keyof typeof flagWords]}.`,
     ),
   ];
-  if (summary.copies > 0) lines.push(`${summary.copies} exact copies were counted once.`);
-  if (summary.refused > 0)
-    lines.push(`${summary.refused} rows were refused, and are in ${summary.refused_file}.`);
+  if (summary.copies > 0) {
+    const what = summary.copies === 1 ? "1 row is an exact copy" : `${summary.copies} rows are exact copies`;
+    lines.push(`${what} of one taken, and not counted again.`);
+  }
+  if (summary.refused > 0) {
+    const what =
+      summary.refused === 1 ? "1 row was refused, and is" : `${summary.refused} rows were refused, and are`;
+    lines.push(`${what} in ${summary.refused_file}.`);
+  }
   for (const path of summary.beside_but_not_used) {
     const option = /thresholds\.json$/.test(path)
       ? "thresholds"
@@ -323,19 +354,4 @@ async function summaryText(summary: Summary): Promise<string> {
     lines.push(`Not used: ${path}, which lies beside the swings; --${option} takes it in.`);
   }
   return `${lines.join("\n")}\n`;
-}
-
-/** Shows what is being done, or clears it with null. */
-type Progress = (text: string | null) => void;
-
-/** Progress on a terminal, from the first second on; nothing where no one watches. */
-function progressOn(stream: NodeJS.WriteStream): Progress {
-  if (!stream.isTTY) return () => {};
-  const started = performance.now();
-  let shown = false;
-  return (text) => {
-    if (text === null ? !shown : performance.now() - started < 1000) return;
-    shown = text !== null;
-    stream.write(`\r\x1b[K${text ?? ""}`);
-  };
 }

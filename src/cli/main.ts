@@ -19,6 +19,7 @@ interface CommandFile {
 /** Every command, in the order the help shows them. */
 export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
   check: () => import("./check.ts"),
+  enrich: () => import("./enrich.ts"),
   fields: () => import("./fields.ts"),
   report: () => import("./report.ts"),
 };

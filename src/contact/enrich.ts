@@ -6,7 +6,14 @@ import { ballFor, findBall, type Ball } from "../flight/ball.ts";
 import { fly } from "../flight/carry.ts";
 import { launchOf } from "../flight/launch.ts";
 import { carryRange } from "../flight/range.ts";
-import type { EnrichedSwing, Hitter, Session, Swing } from "../swing/fields.ts";
+import {
+  computedFields,
+  swingFields,
+  type EnrichedSwing,
+  type Hitter,
+  type Session,
+  type Swing,
+} from "../swing/fields.ts";
 import { deg, ft } from "../units/index.ts";
 import { bucketOf } from "./bucket.ts";
 import { categoryOf } from "./category.ts";
@@ -76,22 +83,13 @@ function surroundingsOf(session: Session | null): Surroundings {
   };
 }
 
-const nothing = {
-  carry_ft: null,
-  carry_low_ft: null,
-  carry_high_ft: null,
-  hang_s: null,
-  apex_ft: null,
-  bearing_deg: null,
-  category: null,
-  lane: null,
-  side: null,
-  power_kept: null,
-  bucket: null,
-  spin_source: null,
-  air_source: null,
-  flags: null,
-} satisfies Omit<EnrichedSwing, keyof Swing>;
+/**
+ * A row with every field, unknown. Rows are filled in from a copy of it: growing each row by its computed columns
+ * costs fifty times as much.
+ */
+const unknownRow = Object.fromEntries(
+  [...swingFields, ...computedFields].map((field) => [field.name, null]),
+) as unknown as EnrichedSwing;
 
 /** Whether the bat and pitch speed beside an exit velocity are too low for it, whatever the bat. */
 function fastForBat(swing: Swing, session: Session | null, thresholds: Thresholds): boolean {
@@ -116,65 +114,57 @@ export function enricher(source: EnrichSource, options: EnrichOptions = {}): Enr
   for (const { hitter, bats } of source.hitters)
     if (bats === "L" || bats === "R") listedSide.set(hitter, bats);
 
-  function contactOf(swing: Swing, ceiling: Ceiling | undefined, flags: Flag[]) {
+  /** Fills in power kept and bucket. */
+  function addContact(row: EnrichedSwing, ceiling: Ceiling | undefined, flags: Flag[]): void {
     if (ceiling === undefined || ceiling.top_mph === null) {
       flags.push("no_ceiling");
-      return { power_kept: null, bucket: null };
+      return;
     }
-    const angle = swing.launch_angle_deg!;
-    const most = ceilingAt(ceiling, angle);
     if (ceiling.ownShare < 0.5) flags.push("few_swings");
-    // No square contact leaves at right angles to the best one, so there is no power to keep.
-    if (most === null) return { power_kept: null, bucket: "mishit" as const };
-    const power_kept = swing.exit_velocity_mph! / most;
-    if (
-      power_kept > thresholds.above_ceiling_share &&
-      Math.abs(angle - ceiling.angle_deg) <= thresholds.ceiling_window_deg
-    ) {
-      flags.push("above_ceiling");
+    const angle = row.launch_angle_deg!;
+    const most = ceilingAt(ceiling, angle);
+    if (most === null) {
+      // No square contact leaves at right angles to the best one, so there is no power to keep.
+      row.bucket = "mishit";
+      return;
     }
-    return { power_kept, bucket: bucketOf(power_kept, angle, thresholds) };
+    row.power_kept = row.exit_velocity_mph! / most;
+    row.bucket = bucketOf(row.power_kept, angle, thresholds);
+    const near = Math.abs(angle - ceiling.angle_deg) <= thresholds.ceiling_window_deg;
+    if (near && row.power_kept > thresholds.above_ceiling_share) flags.push("above_ceiling");
   }
 
   function enrich(swing: Swing): EnrichedSwing {
-    const struck = swing.outcome !== "miss" && swing.outcome !== "take";
+    const row: EnrichedSwing = Object.assign({ ...unknownRow }, swing);
+    if (swing.outcome === "miss" || swing.outcome === "take") return row;
     const bats = swing.bats ?? listedSide.get(swing.hitter) ?? null;
-    const launched = struck ? launchOf(bats === swing.bats ? swing : { ...swing, bats }) : null;
-    if (launched === null) return { ...swing, ...nothing };
-    const {
-      session,
-      air,
-      ball,
-      field,
-      flags: shared,
-    } = (swing.session === null ? undefined : bySession.get(swing.session)) ?? unnamed;
-    const flags: Flag[] = [...shared];
+    const launched = launchOf(bats === swing.bats ? swing : { ...swing, bats });
+    if (launched === null) return row;
     const { launch, spinSource } = launched;
+    const surroundings = (swing.session === null ? undefined : bySession.get(swing.session)) ?? unnamed;
+    const { session, air, ball, field } = surroundings;
+    const flags: Flag[] = [...surroundings.flags];
     const flight = fly(launch, air, ball);
     const range = carryRange(launch, air, ball, spinSource);
-    const sprayed = swing.spray_angle_deg !== null;
-    const bearing_deg = sprayed ? flight.bearing / deg : null;
-    if (!sprayed) flags.push("no_spray");
+    row.carry_ft = flight.carry / ft;
+    row.carry_low_ft = range.low / ft;
+    row.carry_high_ft = range.high / ft;
+    row.hang_s = flight.hang;
+    row.apex_ft = flight.apex / ft;
+    row.category = categoryOf(swing.launch_angle_deg!, flight, field, thresholds);
+    if (swing.spray_angle_deg === null) flags.push("no_spray");
+    else {
+      row.bearing_deg = flight.bearing / deg;
+      row.lane = laneOf(row.bearing_deg);
+      row.side = sideOf(row.bearing_deg, bats);
+    }
     if (bats !== swing.bats) flags.push("listed_side");
-    const { power_kept, bucket } = contactOf(swing, ceilings.get(swing.hitter)?.[swing.input], flags);
+    addContact(row, ceilings.get(swing.hitter)?.[swing.input], flags);
     if (fastForBat(swing, session, thresholds)) flags.push("fast_for_bat");
-    return {
-      ...swing,
-      carry_ft: flight.carry / ft,
-      carry_low_ft: range.low / ft,
-      carry_high_ft: range.high / ft,
-      hang_s: flight.hang,
-      apex_ft: flight.apex / ft,
-      bearing_deg,
-      category: categoryOf(swing.launch_angle_deg!, flight, field, thresholds),
-      lane: bearing_deg === null ? null : laneOf(bearing_deg),
-      side: bearing_deg === null ? null : sideOf(bearing_deg, bats),
-      power_kept,
-      bucket,
-      spin_source: spinSource,
-      air_source: air.source,
-      flags: flags.length === 0 ? null : flags.join(";"),
-    };
+    row.spin_source = spinSource;
+    row.air_source = air.source;
+    if (flags.length > 0) row.flags = flags.join(";");
+    return row;
   }
 
   return { thresholds, ceilings, enrich };

@@ -57,12 +57,13 @@ describe("contact surface", () => {
     expect(small.category).not.toEqual(surface.category);
   });
 
-  it("takes well under a twentieth of a second", () => {
+  it("takes under a twentieth of a second", () => {
     contactSurface(options);
-    const times = Array.from({ length: 5 }, () => {
-      const from = performance.now();
+    // Processor time, as other tests may be running.
+    const times = Array.from({ length: 10 }, () => {
+      const before = process.cpuUsage();
       contactSurface(options);
-      return performance.now() - from;
+      return process.cpuUsage(before).user / 1000;
     });
     expect(Math.min(...times)).toBeLessThan(50);
   });
