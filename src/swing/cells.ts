@@ -182,7 +182,10 @@ export function dateReader(format: string, type: "date" | "datetime"): CellReade
     const form = whole.pattern.test(cell) ? whole : dayOnly;
     const found = form?.pattern.exec(cell);
     if (form === null || !found) return new Refusal(`is not written as ${format}`);
-    const part = (token: DateToken): string => found[form.tokens.indexOf(token) + 1] ?? "";
+    const part = (token: DateToken): string => {
+      const at = form.tokens.indexOf(token);
+      return at < 0 ? "" : found[at + 1]!;
+    };
     const [year, month, day] = [Number(part("YYYY")), Number(part("MM")), Number(part("DD"))];
     if (!isDay(year, month, day)) return new Refusal("is a day no calendar has");
     const date = `${part("YYYY")}-${two(month)}-${two(day)}`;
