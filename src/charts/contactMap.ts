@@ -1,0 +1,477 @@
+/** Launch angle against exit velocity, over the ground that the flight model lays: categories and carry. */
+import * as Plot from "@observablehq/plot";
+import { contours, type ContourMultiPolygon } from "d3";
+import { categories, type Category, type EnrichedSwing, type Target } from "../swing/fields.ts";
+import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import {
+  assumptions,
+  cloud,
+  flaggedWords,
+  swingWords,
+  tally,
+  isFlagged,
+  type Frame,
+  type SpokenSwing,
+  type Spot,
+} from "./swings.ts";
+import { categoryCodes, faintInk, fontSize, ink, line, paper, phoneWidth, targetColour } from "./theme.ts";
+import { regionsOf, type Regions } from "./regions.ts";
+import { count, number, textWidth } from "./text.ts";
+
+/** The contact surface as `src/contact/surface.ts` computes it: row-major by exit velocity. */
+export interface Surface {
+  readonly launchAngles_deg: readonly number[];
+  readonly exitVelocities_mph: readonly number[];
+  readonly carry_ft: ArrayLike<number>;
+  readonly category: readonly Category[];
+}
+
+export type ContactMapRow = SpokenSwing & Pick<EnrichedSwing, "spin_source" | "air_source">;
+
+/** The window of a drill, in the measures this chart has. Null ends are open. */
+export type ContactWindow = Pick<
+  Target,
+  "exit_velocity_mph_low" | "exit_velocity_mph_high" | "launch_angle_deg_low" | "launch_angle_deg_high"
+>;
+
+export interface ContactMapOptions extends ChartOptions {
+  readonly surface: Surface;
+  readonly target?: ContactWindow | null;
+}
+
+/**
+ * Each swing at its exit velocity (across) and launch angle (up), its category as colour and shape. Behind them
+ * the category regions, and lines of equal carry, both from the surface.
+ * @param rows swings; those without exit velocity or launch angle are left out and counted
+ */
+export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOptions): SVGSVGElement {
+  const { surface, target = null } = options;
+  const { speed, distance } = measuresOf(options);
+  const width = widthOf(options);
+  const phone = width < phoneWidth;
+  const drawn = rows.filter((r) => r.exit_velocity_mph !== null && r.launch_angle_deg !== null);
+
+  const velocities = drawn.map((r) => r.exit_velocity_mph!);
+  const angles = drawn.map((r) => r.launch_angle_deg!);
+  // Regular swings fill the frame; a freak is drawn at its edge rather than squeezing all the others.
+  const xMph = [reach(velocities, Math.min, 61, 40, 10), reach(velocities, Math.max, 99, 120, 5)] as const;
+  const x = [speed.from(xMph[0]), speed.from(xMph[1])] as const;
+  const y = [reach(angles, Math.min, -19, -50, 10), reach(angles, Math.max, 59, 80, 10)] as const;
+
+  const margin = { left: 40, right: 10, top: 22, bottom: 40 };
+  const across = width - margin.left - margin.right;
+  const tall = phone ? 300 : Math.min(460, Math.round(across * 0.62));
+  const frame = { x, y, across, tall };
+
+  const spots = drawn.map((row): Spot => ({
+    x: speed.from(row.exit_velocity_mph!),
+    y: row.launch_angle_deg!,
+    code: codeOf.category(row.category),
+    hollow: isFlagged(row),
+    words: swingWords(row, options.units),
+  }));
+  const swings = cloud(spots, frame, options.tip);
+  const ground = new Ground(surface, speed.from, frame);
+  const carryLines = ground.carryLines(
+    (options.units === "metric" ? [30, 60, 90, 120] : [100, 200, 300, 400]).map((value) => ({ value })),
+    distance.from,
+  );
+  const counts = new Map(categories.map((name) => [name, drawn.filter((r) => r.category === name).length]));
+  const labels = ground.labels(
+    categories.map((name) => ({ name, text: `${name} · ${counts.get(name)}` })),
+    crowdOf(spots, carryLines, frame),
+  );
+  const left = rows.length - drawn.length;
+  const flagged = drawn.filter(isFlagged).length;
+  const window = target === null ? null : windowOf(target, speed.from, frame);
+
+  return compose(options, {
+    kind: "contact-map",
+    title: "Contact map",
+    subtitle: [`${count(drawn.length, "swing")} in play`, ...flaggedWords(drawn)],
+    key: [],
+    notes: [
+      `Lines of equal carry are for the estimated spin, straight to center field.`,
+      ...(left ? [`${count(left, "swing")} without exit velocity or launch angle not drawn.`] : []),
+      ...swings.notes,
+      assumptions(drawn),
+    ],
+    description: [
+      drawn.length
+        ? `Exit velocity against launch angle for ${count(drawn.length, "swing")}: ${number(Math.min(...velocities.map(speed.from)))} to ${number(Math.max(...velocities.map(speed.from)))} ${speed.unit}, ${number(Math.min(...angles))}° to ${number(Math.max(...angles))}°.`
+        : "Exit velocity against launch angle: no swings to draw.",
+      drawn.length
+        ? `By category: ${tally(
+            drawn.map((r) => r.category),
+            categories,
+          )}.`
+        : "",
+      flagged ? `${flagged} flagged.` : "",
+      left ? `${left} without exit velocity or launch angle left out.` : "",
+      swings.beyond ? `${swings.beyond} beyond the frame, drawn at its edge.` : "",
+      window ? `The target is ${window.words}.` : "",
+    ],
+    plot: ({ top, bottom }) => ({
+      height: top + margin.top + tall + margin.bottom + bottom,
+      marginLeft: margin.left,
+      marginRight: margin.right,
+      marginTop: top + margin.top,
+      marginBottom: bottom + margin.bottom,
+      x: { domain: [...x], label: null },
+      y: { domain: [...y], label: null },
+      marks: [
+        ground.regions().map(({ name, shape }) =>
+          Plot.geo([shape], {
+            fill: categoryCodes[name].colour,
+            fillOpacity: 0.11,
+            clip: "frame",
+            ariaDescription: name,
+          }),
+        ),
+        Plot.geo([ground.borders()], {
+          stroke: line,
+          clip: "frame",
+          ariaDescription: "borders of the categories",
+        }),
+        carryLines.map(({ shape }) =>
+          Plot.geo([shape], {
+            stroke: faintInk,
+            strokeOpacity: 0.7,
+            strokeDasharray: "1.5 3",
+            strokeLinecap: "round",
+            clip: "frame",
+            ariaDescription: "carry",
+          }),
+        ),
+        ...axes({ x: `Exit velocity (${speed.unit})`, y: "Launch angle (°)" }, margin.left, {
+          x: phone ? 5 : 8,
+        }),
+        Plot.ruleY([0], { stroke: line }),
+        Plot.frame({ stroke: line }),
+        ...(window
+          ? [
+              Plot.rect([window], {
+                x1: "x1",
+                x2: "x2",
+                y1: "y1",
+                y2: "y2",
+                fill: "none",
+                stroke: targetColour,
+                strokeWidth: 1.8,
+                strokeDasharray: "6 3",
+                ariaDescription: "target",
+              }),
+              Plot.text([window], {
+                x: "x2",
+                y: "y2",
+                text: ["target"],
+                fill: targetColour,
+                stroke: paper,
+                strokeWidth: 4,
+                textAnchor: "end",
+                lineAnchor: "top",
+                dx: -4,
+                dy: 4,
+                fontWeight: "bold",
+              }),
+            ]
+          : []),
+        ...swings.marks,
+        Plot.text(
+          carryLines.filter((l) => l.tip !== null),
+          {
+            x: (l: CarryLine) => l.tip![0],
+            y: (l: CarryLine) => l.tip![1],
+            text: (l: CarryLine) => `${l.value} ${distance.unit}`,
+            fill: faintInk,
+            stroke: paper,
+            strokeWidth: 4,
+            fontSize: fontSize.small,
+          },
+        ),
+        Plot.dot(labels, {
+          x: "x",
+          y: "y",
+          dx: 0,
+          symbol: (l: Label) => categoryCodes[l.name].shape,
+          r: 5,
+          fill: (l: Label) => categoryCodes[l.name].colour,
+          stroke: paper,
+          strokeWidth: 1,
+        } as Plot.DotOptions),
+        Plot.text(labels, {
+          x: "x",
+          y: "y",
+          dx: 9,
+          text: "text",
+          textAnchor: "start",
+          fill: ink,
+          stroke: paper,
+          strokeWidth: 4,
+          fontWeight: "bold",
+        }),
+        ...(drawn.length ? [] : [emptyMark()]),
+      ],
+    }),
+  });
+}
+
+function crowdOf(spots: readonly Spot[], lines: readonly CarryLine[], { x, y, across, tall }: Frame): Crowd {
+  const crowd = new Crowd(across, tall);
+  const at = (px: number, py: number, halfWide: number, halfHigh: number): void => {
+    const [cx, cy] = [((px - x[0]) / (x[1] - x[0])) * across, ((y[1] - py) / (y[1] - y[0])) * tall];
+    crowd.add(cx - halfWide, cy - halfHigh, cx + halfWide, cy + halfHigh);
+  };
+  for (const spot of spots) at(spot.x, spot.y, 5, 5);
+  for (const { tip } of lines) if (tip !== null) at(tip[0], tip[1], 22, 8);
+  return crowd;
+}
+
+/** The frame's end: round, at least as far as `usual`, at most as far as `most`. */
+function reach(
+  values: readonly number[],
+  pick: (...values: number[]) => number,
+  usual: number,
+  most: number,
+  step: number,
+): number {
+  const far = pick(usual, ...values);
+  const round = usual > most ? Math.floor((far - 1) / step) * step : Math.ceil((far + 1) / step) * step;
+  return usual < most ? Math.min(round, most) : Math.max(round, most);
+}
+
+function windowOf(
+  target: ContactWindow,
+  speed: (mph: number) => number,
+  frame: { x: readonly number[]; y: readonly number[] },
+) {
+  const {
+    exit_velocity_mph_low: v1,
+    exit_velocity_mph_high: v2,
+    launch_angle_deg_low: a1,
+    launch_angle_deg_high: a2,
+  } = target;
+  if (v1 === null && v2 === null && a1 === null && a2 === null) return null;
+  const ends = (low: number | null, high: number | null, unit: string, say: string) =>
+    low === null && high === null
+      ? null
+      : low === null
+        ? `${say} up to ${number(high!)}${unit}`
+        : high === null
+          ? `${say} from ${number(low)}${unit}`
+          : `${say} ${number(low)} to ${number(high)}${unit}`;
+  const [s1, s2] = [v1 === null ? null : speed(v1), v2 === null ? null : speed(v2)];
+  return {
+    x1: s1 ?? frame.x[0]!,
+    x2: s2 ?? frame.x[1]!,
+    y1: a1 ?? frame.y[0]!,
+    y2: a2 ?? frame.y[1]!,
+    words: [ends(s1, s2, "", "exit velocity"), ends(a1, a2, "°", "launch angle")].filter(Boolean).join(", "),
+  };
+}
+
+interface CarryLine {
+  readonly value: number;
+  readonly shape: { type: "MultiLineString"; coordinates: number[][][] };
+  readonly tip: readonly [number, number] | null;
+}
+
+interface Label {
+  readonly name: Category;
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** The surface in the chart's units, as regions and lines. */
+class Ground {
+  readonly #columns: number;
+  readonly #rows: number;
+  readonly #angles: readonly number[];
+  readonly #speeds: readonly number[];
+  readonly #regions: Regions<Category>;
+
+  constructor(
+    readonly surface: Surface,
+    speed: (mph: number) => number,
+    readonly frame: {
+      x: readonly [number, number];
+      y: readonly [number, number];
+      across: number;
+      tall: number;
+    },
+  ) {
+    this.#angles = surface.launchAngles_deg;
+    this.#speeds = surface.exitVelocities_mph.map(speed);
+    this.#columns = this.#angles.length;
+    this.#rows = this.#speeds.length;
+    this.#regions = regionsOf(surface.category, this.#columns);
+  }
+
+  /** Contours come in grid steps, a node at the middle of its square. */
+  #place = ([i, j]: readonly number[]): [number, number] => [
+    along(this.#speeds, j! - 0.5),
+    along(this.#angles, i! - 0.5),
+  ];
+
+  #contour(values: ArrayLike<number>, at: number): ContourMultiPolygon {
+    return contours().size([this.#columns, this.#rows]).thresholds([at])(Array.from(values))[0]!;
+  }
+
+  /** Only what runs through the grid: a contour's polygon also closes along the grid's edge. */
+  #lines(polygons: ContourMultiPolygon): { type: "MultiLineString"; coordinates: number[][][] } {
+    const onEdge = ([i, j]: readonly number[]): boolean =>
+      i! <= 0.5 || j! <= 0.5 || i! >= this.#columns - 0.5 || j! >= this.#rows - 0.5;
+    const coordinates: number[][][] = [];
+    for (const ring of polygons.coordinates.flat()) {
+      let open: number[][] = [];
+      for (const point of ring) {
+        if (open.length && onEdge(point) && onEdge(open.at(-1)!)) {
+          if (open.length > 1) coordinates.push(open);
+          open = [];
+        }
+        open.push(point);
+      }
+      if (open.length > 1) coordinates.push(open);
+    }
+    return { type: "MultiLineString", coordinates: coordinates.map((l) => l.map(this.#place)) };
+  }
+
+  regions(): { name: Category; shape: { type: "Polygon"; coordinates: number[][][] } }[] {
+    return [...this.#regions.rings].map(([name, rings]) => ({
+      name,
+      shape: { type: "Polygon", coordinates: rings.map((ring) => ring.map(this.#place)) },
+    }));
+  }
+
+  borders(): { type: "MultiLineString"; coordinates: number[][][] } {
+    return { type: "MultiLineString", coordinates: this.#regions.borders.map((l) => l.map(this.#place)) };
+  }
+
+  carryLines(levels: readonly { value: number }[], distance: (ft: number) => number): CarryLine[] {
+    const carry = Array.from(this.surface.carry_ft, distance);
+    const { x, y, across } = this.frame;
+    return levels.map(({ value }) => {
+      const shape = this.#lines(this.#contour(carry, value));
+      // The label stands where the least speed reaches this carry: the line turns back there.
+      let tip: [number, number] | null = null;
+      const room = (26 / across) * (x[1] - x[0]);
+      for (const [px, py] of shape.coordinates.flat() as [number, number][])
+        if (px >= x[0] + room && px <= x[1] - room && py > y[0] && py < y[1] && (tip === null || px < tip[0]))
+          tip = [px, py];
+      return { value, shape, tip };
+    });
+  }
+
+  /** Each region's name where it fits inside the region and hides the fewest swings and carry labels. */
+  labels(names: readonly { name: Category; text: string }[], crowd: Crowd): Label[] {
+    const { x, y, across, tall } = this.frame;
+    const [perX, perY] = [across / (x[1] - x[0]), tall / (y[1] - y[0])];
+    const at = (px: number, py: number): Category | undefined => {
+      const i = nearest(this.#angles, y[1] - py / perY);
+      const j = nearest(this.#speeds, x[0] + px / perX);
+      return i === null || j === null ? undefined : this.surface.category[j * this.#columns + i];
+    };
+    return names.flatMap(({ name, text }) => {
+      const [wide, high] = [textWidth(text, fontSize.label, true) + 16, 18];
+      let best: { cost: number; left: number; top: number } | null = null;
+      for (let top = 3; top + high <= tall - 2; top += 4)
+        for (let left = 3; left + wide <= across - 2; left += 4) {
+          let outside = 0;
+          for (const fx of [0, 0.25, 0.5, 0.75, 1])
+            for (const fy of [0, 0.5, 1]) if (at(left + fx * wide, top + fy * high) !== name) outside++;
+          if (outside > 3) continue;
+          const hidden = crowd.within(left, top, left + wide, top + high);
+          // Among equals, far from the middle height, where swings are to be expected, and to the right.
+          const central = Math.abs(top + high / 2 - tall / 2) / tall;
+          const cost = outside * 2 + hidden - central * 0.5 + (across - left - wide) * 1e-4;
+          if (best === null || cost < best.cost - 1e-9) best = { cost, left, top };
+        }
+      if (best === null) return [];
+      const { left, top } = best as { left: number; top: number };
+      crowd.add(left, top, left + wide, top + high);
+      return [{ name, text, x: x[0] + (left + 6) / perX, y: y[1] - (top + high / 2) / perY }];
+    });
+  }
+}
+
+/** What already stands where, on a grid of small squares, so that a label finds room however many swings there are. */
+class Crowd {
+  static readonly #side = 4;
+  readonly #columns: number;
+  readonly #rows: number;
+  readonly #weights: Float64Array;
+  #sums: Float64Array | null = null;
+
+  constructor(across: number, tall: number) {
+    this.#columns = Math.ceil(across / Crowd.#side) + 1;
+    this.#rows = Math.ceil(tall / Crowd.#side) + 1;
+    this.#weights = new Float64Array(this.#columns * this.#rows);
+  }
+
+  /** A box, px from the frame's upper left corner. A swing is a small one. */
+  add(left: number, top: number, right: number, bottom: number): void {
+    const [i1, j1, i2, j2] = this.#squares(left, top, right, bottom);
+    const each = 1 / ((i2 - i1 + 1) * (j2 - j1 + 1));
+    // A wide thing weighs by its size: hiding half of a label is as bad as hiding several swings.
+    const weight = each * Math.max(1, ((right - left) * (bottom - top)) / 80);
+    for (let j = j1; j <= j2; j++)
+      for (let i = i1; i <= i2; i++) this.#weights[j * this.#columns + i]! += weight;
+    this.#sums = null;
+  }
+
+  /** The weight of all that stands in a box. */
+  within(left: number, top: number, right: number, bottom: number): number {
+    this.#sums ??= this.#sum();
+    const [i1, j1, i2, j2] = this.#squares(left, top, right, bottom);
+    const wide = this.#columns + 1;
+    const s = this.#sums;
+    return (
+      s[(j2 + 1) * wide + i2 + 1]! - s[j1 * wide + i2 + 1]! - s[(j2 + 1) * wide + i1]! + s[j1 * wide + i1]!
+    );
+  }
+
+  #squares(left: number, top: number, right: number, bottom: number): [number, number, number, number] {
+    const hold = (v: number, end: number): number =>
+      Math.max(0, Math.min(end - 1, Math.floor(v / Crowd.#side)));
+    return [
+      hold(left, this.#columns),
+      hold(top, this.#rows),
+      hold(right, this.#columns),
+      hold(bottom, this.#rows),
+    ];
+  }
+
+  #sum(): Float64Array {
+    const wide = this.#columns + 1;
+    const sums = new Float64Array(wide * (this.#rows + 1));
+    for (let j = 0; j < this.#rows; j++)
+      for (let i = 0; i < this.#columns; i++)
+        sums[(j + 1) * wide + i + 1] =
+          this.#weights[j * this.#columns + i]! +
+          sums[j * wide + i + 1]! +
+          sums[(j + 1) * wide + i]! -
+          sums[j * wide + i]!;
+    return sums;
+  }
+}
+
+/** The value at a fractional index; the ends hold beyond them. */
+function along(values: readonly number[], index: number): number {
+  const held = Math.max(0, Math.min(values.length - 1, index));
+  const below = Math.floor(held);
+  const value = values[below]!;
+  return value + (held - below) * ((values[below + 1] ?? value) - value);
+}
+
+/** Index of the nearest grid value, or null outside the grid. */
+function nearest(values: readonly number[], value: number): number | null {
+  if (!(value >= values[0]! && value <= values.at(-1)!)) return null;
+  let [low, high] = [0, values.length - 1];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (values[middle]! <= value) low = middle;
+    else high = middle;
+  }
+  return value - values[low]! <= values[high]! - value ? low : high;
+}

@@ -1,0 +1,10 @@
+/** The charts: each a pure function of its rows and options, giving an SVG element. */
+export { bucketStrip } from "./bucketStrip.ts";
+export { contactMap } from "./contactMap.ts";
+export { contactPlace } from "./contactPlace.ts";
+export { pitchOutcomes } from "./pitchOutcomes.ts";
+export { repeatability } from "./repeatability.ts";
+export { sprayChart } from "./sprayChart.ts";
+export { timing } from "./timing.ts";
+export { zoneMap } from "./zoneMap.ts";
+export type { ChartOptions } from "./frame.ts";

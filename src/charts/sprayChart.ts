@@ -1,0 +1,317 @@
+/** Where the balls came down, seen from above: the playing field, the landing points, the share of each lane. */
+import * as Plot from "@observablehq/plot";
+import { dirtEdge, fenceDistance, type PlayingField } from "../field/fields.ts";
+import { laneEdges_deg } from "../field/lanes.ts";
+import { categories, type EnrichedSwing, type Lane } from "../swing/fields.ts";
+import { ft } from "../units/index.ts";
+import { codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import {
+  assumptions,
+  cloud,
+  flaggedWords,
+  isFlagged,
+  swingWords,
+  tally,
+  type SpokenSwing,
+  type Spot,
+} from "./swings.ts";
+import {
+  categoryCodes,
+  faintInk,
+  fontSize,
+  ground,
+  hairline,
+  ink,
+  line,
+  paper,
+  phoneWidth,
+  statement,
+} from "./theme.ts";
+import { count, number, percent, percentRange, sayShare, type ShareInterval } from "./text.ts";
+
+export type SprayRow = SpokenSwing & Pick<EnrichedSwing, "bearing_deg" | "spin_source" | "air_source">;
+
+/** A lane's share, as `src/views/lanes.ts` gives it. */
+export type LaneShare = { readonly lane: Lane } & ShareInterval;
+
+/** Where one ball may have come down: its carry and bearing with a range each. */
+export interface LandingRange {
+  readonly carry_ft: number;
+  readonly carry_low_ft: number;
+  readonly carry_high_ft: number;
+  readonly bearing_deg: number;
+  readonly bearing_low_deg: number;
+  readonly bearing_high_deg: number;
+  /** What the range is: "80% range of the longest ball". */
+  readonly label: string;
+}
+
+export interface SprayChartOptions extends ChartOptions {
+  readonly field: PlayingField;
+  /** None: the lanes are drawn without shares. */
+  readonly lanes?: readonly LaneShare[];
+  readonly range?: LandingRange | null;
+}
+
+const fairLanes = ["left line", "left-center", "center", "right-center", "right line"] as const;
+const radians = Math.PI / 180;
+
+/**
+ * The field from above, home plate below: foul lines, dirt, fence and rings of distance; each ball where it came
+ * down, its category as colour and shape; past the fence each lane's share with its count and interval.
+ * @param rows swings; those without carry or bearing are left out and counted
+ */
+export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions): SVGSVGElement {
+  const { field, lanes = [], range = null } = options;
+  const { distance } = measuresOf(options);
+  const width = widthOf(options);
+  const phone = width < phoneWidth;
+  const drawn = rows.filter((r) => r.carry_ft !== null && r.bearing_deg !== null);
+  const place = (carry_ft: number, bearing_deg: number): [number, number] => {
+    const r = distance.from(carry_ft);
+    return [r * Math.sin(bearing_deg * radians), r * Math.cos(bearing_deg * radians)];
+  };
+  const fenceAt = (bearing_deg: number): number =>
+    (fenceDistance(field, bearing_deg * radians) ?? dirtEdge(field, bearing_deg * radians)) / ft;
+  const bearings = Array.from({ length: 181 }, (_, i) => -45 + i / 2);
+  const fence = bearings.map((b) => place(fenceAt(b), b));
+
+  // Scale: the fence fits, and so do the words past the fence of the outer lanes.
+  const lettering = { half: 30, above: 68, out: phone ? 36 : 42 };
+  const margin = 4;
+  const widest = Math.max(...fence.map(([x]) => Math.abs(x)));
+  const deepest = Math.max(...fence.map(([, y]) => y));
+  const across = width - 2 * margin;
+  const outer = (laneEdges_deg[4]! + laneEdges_deg[5]!) / 2;
+  const perUnit = Math.min(
+    (across / 2 - 8) / widest,
+    (across / 2 - lettering.half - lettering.out * Math.sin(outer * radians)) /
+      place(fenceAt(outer), outer)[0],
+    (640 - lettering.above) / deepest,
+  );
+  const below = 34;
+  const tall = Math.round(deepest * perUnit + lettering.above + below);
+  const frame = {
+    x: [-across / 2 / perUnit, across / 2 / perUnit] as const,
+    y: [-below / perUnit, tall / perUnit - below / perUnit] as const,
+    across,
+    tall,
+  };
+
+  const spots = drawn.map((row): Spot => {
+    const [x, y] = hold(place(row.carry_ft!, row.bearing_deg!), frame);
+    return {
+      x,
+      y,
+      code: codeOf.category(row.category),
+      hollow: isFlagged(row),
+      words: swingWords(row, options.units),
+    };
+  });
+  const swings = cloud(spots, frame, options.tip);
+
+  const ringStep = options.units === "metric" ? (deepest > 90 ? 30 : 15) : deepest > 280 ? 100 : 50;
+  const rings = Array.from({ length: Math.floor(deepest / ringStep) }, (_, i) => (i + 1) * ringStep).filter(
+    // A ring along the fence would only blur it.
+    (r) => r < 0.97 * deepest,
+  );
+  const pole = distance.from(fenceAt(45));
+  const ringPaths = rings.map((r) =>
+    bearings.map((b): [number, number] => [r * Math.sin(b * radians), r * Math.cos(b * radians)]),
+  );
+  const dirt = bearings.map((b) => place(dirtEdge(field, b * radians) / ft, b));
+  const b = field.basePath_ft;
+  const bases = [place(b, 45), place(b * Math.SQRT2, 0), place(b, -45)];
+  const byLane = new Map(lanes.map((l) => [l.lane, l]));
+  const laneWords = fairLanes.map((lane, i) => {
+    const middle = (laneEdges_deg[i]! + laneEdges_deg[i + 1]!) / 2;
+    const [fx, fy] = place(fenceAt(middle), middle);
+    const out = lettering.out / perUnit;
+    return {
+      lane,
+      share: byLane.get(lane) ?? null,
+      x: fx + out * Math.sin(middle * radians),
+      y: fy + out * Math.cos(middle * radians),
+    };
+  });
+  const shared = laneWords.filter((l): l is typeof l & { share: LaneShare } => l.share !== null);
+  const foul = byLane.get("foul") ?? null;
+  const flagged = drawn.filter(isFlagged).length;
+  const left = rows.length - drawn.length;
+  const carries = drawn.map((r) => distance.from(r.carry_ft!));
+  const outline = [[0, 0] as [number, number], ...fence, [0, 0] as [number, number]];
+
+  return compose(options, {
+    kind: "spray-chart",
+    title: "Spray chart",
+    subtitle: [`${count(drawn.length, "landing point")}`, ...flaggedWords(drawn)],
+    key: categories.map((name) => ({ label: name, code: categoryCodes[name] })),
+    notes: [
+      ...(lanes.length
+        ? [`By each lane: its share of the balls that came down, how many, and the 95% interval.`]
+        : []),
+      ...(foul && foul.n > 0 ? [`Foul: ${sayShare(foul)}.`] : []),
+      ...(left ? [`${count(left, "swing")} without a landing point not drawn.`] : []),
+      ...swings.notes,
+      ...(range ? [`Outlined: ${range.label}.`] : []),
+      assumptions(drawn),
+    ],
+    description: [
+      drawn.length
+        ? `${count(drawn.length, "landing point")} on the field ${field.name}, carry ${number(Math.min(...carries))} to ${number(Math.max(...carries))} ${distance.unit}.`
+        : "Landing points on the field: no swings to draw.",
+      drawn.length
+        ? `By category: ${tally(
+            drawn.map((r) => r.category),
+            categories,
+          )}.`
+        : "",
+      shared.length
+        ? `By lane: ${shared.map(({ lane, share }) => `${lane} ${sayShare(share)}`).join("; ")}.`
+        : "",
+      foul ? `Foul: ${sayShare(foul)}.` : "",
+      flagged ? `${flagged} flagged.` : "",
+      left ? `${left} without a landing point left out.` : "",
+      swings.beyond ? `${swings.beyond} beyond the frame, drawn at its edge.` : "",
+      range
+        ? `${range.label}: carry ${distance.say(range.carry_ft)} (${number(distance.from(range.carry_low_ft))} to ${number(distance.from(range.carry_high_ft))}), bearing ${number(range.bearing_low_deg)}° to ${number(range.bearing_high_deg)}°.`
+        : "",
+    ],
+    plot: ({ top, bottom }) => ({
+      height: top + tall + bottom + 2 * margin,
+      marginLeft: margin,
+      marginRight: margin,
+      marginTop: top + margin,
+      marginBottom: bottom + margin,
+      x: { domain: [...frame.x], axis: null },
+      y: { domain: [...frame.y], axis: null },
+      marks: [
+        Plot.line([[0, 0], ...dirt, [0, 0]], { fill: ground, ariaDescription: "dirt" }),
+        Plot.line(dirt, { stroke: line, ariaDescription: "edge of the dirt" }),
+        Plot.line([[0, 0], bases[0]!, bases[1]!, bases[2]!, [0, 0]], {
+          stroke: line,
+          fill: paper,
+          fillOpacity: 0.7,
+          ariaDescription: "base paths",
+        }),
+        ringPaths.map((ring) =>
+          Plot.line(ring, { stroke: hairline, strokeDasharray: "2 3", ariaDescription: "ring" }),
+        ),
+        laneEdges_deg.slice(1, -1).map((edge) =>
+          Plot.link([edge], {
+            x1: () => 0,
+            y1: () => 0,
+            x2: () => place(fenceAt(edge), edge)[0],
+            y2: () => place(fenceAt(edge), edge)[1],
+            stroke: line,
+            strokeDasharray: "1 4",
+            strokeLinecap: "round",
+            ariaDescription: "edge of a lane",
+          }),
+        ),
+        Plot.line(outline, {
+          stroke: faintInk,
+          strokeWidth: 1.5,
+          strokeLinejoin: "round",
+          ariaDescription: "foul lines and fence",
+        }),
+        Plot.dot(bases, {
+          symbol: "diamond",
+          r: 3.5,
+          fill: paper,
+          stroke: faintInk,
+          strokeWidth: 1,
+          ariaDescription: "bases",
+        }),
+        Plot.text(
+          rings.filter((r) => r < pole),
+          {
+            x: (r: number) => r * Math.SQRT1_2,
+            y: (r: number) => r * Math.SQRT1_2,
+            text: (r: number) => `${r} ${distance.unit}`,
+            textAnchor: "start",
+            dx: 4,
+            dy: 9,
+            fontSize: fontSize.small,
+            fill: faintInk,
+            stroke: paper,
+            strokeWidth: 3,
+            ariaDescription: "distance",
+          },
+        ),
+        ...swings.marks,
+        ...(range
+          ? [
+              Plot.line(around(range, place), {
+                stroke: statement,
+                strokeWidth: 1.8,
+                strokeDasharray: "5 3",
+                ariaDescription: "landing range",
+              }),
+            ]
+          : []),
+        Plot.text(shared, {
+          x: "x",
+          y: "y",
+          dy: -13,
+          text: ({ share }: { share: LaneShare }) => (share.share === null ? "–" : percent(share.share)),
+          fontSize: fontSize.figure,
+          fontWeight: "bold",
+          fill: ink,
+          stroke: paper,
+          strokeWidth: 4,
+          ariaDescription: "share of the lane",
+        }),
+        Plot.text(shared, {
+          x: "x",
+          y: "y",
+          dy: 2,
+          text: ({ share }: { share: LaneShare }) => `${share.count} of ${share.n}`,
+          fontSize: fontSize.small,
+          fill: ink,
+          stroke: paper,
+          strokeWidth: 4,
+          ariaDescription: "count",
+        }),
+        Plot.text(shared, {
+          x: "x",
+          y: "y",
+          dy: 15,
+          text: ({ share }: { share: LaneShare }) => percentRange(share),
+          fontSize: fontSize.small,
+          fill: faintInk,
+          stroke: paper,
+          strokeWidth: 4,
+          ariaDescription: "interval",
+        }),
+        ...(drawn.length ? [] : [emptyMark()]),
+      ],
+    }),
+  });
+}
+
+/** A landing point beyond the frame, drawn in toward home plate until only just outside: its bearing stays. */
+function hold(
+  [x, y]: readonly [number, number],
+  frame: { x: readonly [number, number]; y: readonly [number, number] },
+): [number, number] {
+  const k = Math.max(1, x > 0 ? x / frame.x[1] : x / frame.x[0], y > 0 ? y / frame.y[1] : y / frame.y[0]);
+  return k === 1 ? [x, y] : [(x / k) * 1.0001, (y / k) * 1.0001];
+}
+
+/** The outline of a landing range: an ellipse whose ends are the ranges' ends, each half by its own side. */
+function around(
+  range: LandingRange,
+  place: (carry_ft: number, bearing_deg: number) => [number, number],
+): [number, number][] {
+  return Array.from({ length: 73 }, (_, i) => {
+    const [s, c] = [Math.sin(i * 5 * radians), Math.cos(i * 5 * radians)];
+    const carry =
+      range.carry_ft +
+      c * (c > 0 ? range.carry_high_ft - range.carry_ft : range.carry_ft - range.carry_low_ft);
+    const bearing =
+      range.bearing_deg +
+      s * (s > 0 ? range.bearing_high_deg - range.bearing_deg : range.bearing_deg - range.bearing_low_deg);
+    return place(carry, bearing);
+  });
+}

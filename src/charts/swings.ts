@@ -1,0 +1,205 @@
+/** Swings as marks: colour and shape by code, hollow where flagged, held inside the frame. */
+import * as Plot from "@observablehq/plot";
+import type { Flag } from "../contact/enrich.ts";
+import type { EnrichedSwing } from "../swing/fields.ts";
+import { beyondShape, faintInk, fontSize, markRadius, mostMarks, paper, type Code } from "./theme.ts";
+import { count, list, measures, number, type UnitSystem } from "./text.ts";
+
+/** What a swing's own words are made of. */
+export type SpokenSwing = Pick<
+  EnrichedSwing,
+  | "exit_velocity_mph"
+  | "launch_angle_deg"
+  | "carry_ft"
+  | "carry_low_ft"
+  | "carry_high_ft"
+  | "category"
+  | "bucket"
+  | "flags"
+>;
+
+/** Flags that tell what was assumed or left out, not that the reading itself is in doubt. */
+const assumed: ReadonlySet<string> = new Set([
+  "no_spray",
+  "listed_side",
+  "unknown_field",
+  "unknown_ball",
+  "few_swings",
+  "no_ceiling",
+] satisfies Flag[]);
+
+/**
+ * Whether a flag puts the reading in doubt: such a swing is drawn hollow. A flag this table doesn't know does.
+ * @example isFlagged({ flags: "few_swings;above_ceiling" }) // true
+ * @example isFlagged({ flags: "few_swings" }) // false
+ */
+export const isFlagged = (row: Pick<EnrichedSwing, "flags">): boolean =>
+  (row.flags ?? "").split(";").some((flag) => flag.trim() !== "" && !assumed.has(flag.trim()));
+
+/** How many of the drawn are flagged, for the line under the title; empty for none. */
+export function flaggedWords(rows: readonly Pick<EnrichedSwing, "flags">[]): string[] {
+  const flagged = rows.filter(isFlagged).length;
+  return flagged ? [`${number(flagged)} flagged (hollow)`] : [];
+}
+
+/** A swing's numbers in words, for whoever points at it. */
+export function swingWords(row: SpokenSwing, system: UnitSystem = "us"): string {
+  const { speed, distance } = measures[system];
+  const range =
+    row.carry_low_ft === null || row.carry_high_ft === null
+      ? ""
+      : ` (${number(distance.from(row.carry_low_ft))} to ${number(distance.from(row.carry_high_ft))})`;
+  return [
+    row.exit_velocity_mph === null ? null : speed.say(row.exit_velocity_mph),
+    row.launch_angle_deg === null ? null : `launch ${number(row.launch_angle_deg)}°`,
+    row.carry_ft === null ? null : `carry ${distance.say(row.carry_ft)}${range}`,
+    row.category,
+    row.bucket,
+    row.flags ? `flagged: ${row.flags.replaceAll("_", " ").replaceAll(";", ", ")}` : null,
+  ]
+    .filter(Boolean)
+    .join(", ");
+}
+
+/** A swing where it is to be drawn, in the scales' units. */
+export interface Spot {
+  readonly x: number;
+  readonly y: number;
+  readonly code: Code;
+  readonly hollow: boolean;
+  readonly words: string;
+}
+
+/** The part of the plane that is shown: x to the right, y up. */
+export interface Frame {
+  readonly x: readonly [number, number];
+  readonly y: readonly [number, number];
+  /** px from the left end of x to the right, and from the low end of y to the high. */
+  readonly across: number;
+  readonly tall: number;
+}
+
+export interface Cloud {
+  readonly marks: Plot.Markish[];
+  /** How many swings lie outside the frame: each is drawn at its edge with an arrow. */
+  readonly beyond: number;
+  /** What the reader must know of how the swings were drawn. */
+  readonly notes: string[];
+}
+
+/** Room for an arrow at the frame's edge, px. */
+const arrowRoom = 13;
+
+/** Marks for swings: in the order given, those beyond the frame at its edge, very many gathered. */
+export function cloud(spots: readonly Spot[], frame: Frame, tip = false): Cloud {
+  const perX = frame.across / (frame.x[1] - frame.x[0]);
+  const perY = frame.tall / (frame.y[1] - frame.y[0]);
+  const arrows: { x: number; y: number; turn: number }[] = [];
+  const held = spots.map((spot) => {
+    let { x, y } = spot;
+    let turn: number | null = null;
+    if (x < frame.x[0]) [x, turn] = [frame.x[0] + arrowRoom / perX, -90];
+    else if (x > frame.x[1]) [x, turn] = [frame.x[1] - arrowRoom / perX, 90];
+    if (y < frame.y[0]) [y, turn] = [frame.y[0] + arrowRoom / perY, 180];
+    else if (y > frame.y[1]) [y, turn] = [frame.y[1] - arrowRoom / perY, 0];
+    if (turn === null) return spot;
+    const [toX, toY] = [Math.sin((turn * Math.PI) / 180), Math.cos((turn * Math.PI) / 180)];
+    arrows.push({ x: x + (toX * 9) / perX, y: y + (toY * 9) / perY, turn });
+    return { ...spot, x, y };
+  });
+  const many = held.length > mostMarks;
+  const drawn = many ? gather(held, perX, perY) : held.map((spot) => ({ ...spot, r: markRadius }));
+  const notes = [
+    ...(arrows.length
+      ? [`${count(arrows.length, "swing")} beyond the frame, at its edge with an arrow.`]
+      : []),
+    ...(many ? ["Swings too close to tell apart share one larger mark."] : []),
+  ];
+  return {
+    marks: [
+      Plot.dot(drawn, {
+        x: "x",
+        y: "y",
+        r: { value: "r", scale: null },
+        symbol: (s: Spot) => s.code.shape,
+        fill: (s: Spot) => (s.hollow ? paper : s.code.colour),
+        fillOpacity: (s: Spot) => (s.hollow ? 0.75 : 0.9),
+        stroke: (s: Spot) => (s.hollow ? s.code.colour : paper),
+        strokeWidth: (s: Spot) => (s.hollow ? 1.6 : 0.7),
+        sort: null,
+        ariaDescription: "swings",
+        ...(tip ? {} : { title: "words" }),
+      } as Plot.DotOptions),
+      ...(arrows.length
+        ? [
+            Plot.dot(arrows, {
+              x: "x",
+              y: "y",
+              rotate: "turn",
+              symbol: beyondShape,
+              r: 3.5,
+              fill: faintInk,
+              stroke: "none",
+              ariaDescription: "beyond the frame",
+            }),
+          ]
+        : []),
+      ...(tip
+        ? [
+            Plot.tip(
+              held,
+              Plot.pointer({ x: "x", y: "y", title: "words", fontSize: fontSize.label, maxRadius: 24 }),
+            ),
+          ]
+        : []),
+    ],
+    beyond: arrows.length,
+    notes,
+  };
+}
+
+/** One mark for the swings of one code in one small square of the picture. */
+function gather(spots: readonly Spot[], perX: number, perY: number) {
+  const side = markRadius * 1.5;
+  const squares = new Map<string, { spot: Spot; n: number }>();
+  for (const spot of spots) {
+    const key = [
+      Math.round((spot.x * perX) / side),
+      Math.round((spot.y * perY) / side),
+      spot.code.colour,
+      spot.hollow,
+    ].join(" ");
+    const square = squares.get(key);
+    if (square) square.n++;
+    else squares.set(key, { spot, n: 1 });
+  }
+  return [...squares.values()].map(({ spot, n }) => ({
+    ...spot,
+    words: n === 1 ? spot.words : `${count(n, "swing")} here`,
+    r: markRadius * Math.min(2, 0.8 * n ** 0.25),
+  }));
+}
+
+/** How many of each, in the order given, those with none left out: "3 bloop and 1 pop-up". */
+export function tally(values: readonly (string | null)[], order: readonly string[]): string {
+  const counts = new Map<string | null, number>();
+  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
+  const known = order.filter((name) => counts.has(name)).map((name) => `${counts.get(name)} ${name}`);
+  const unknown = counts.get(null);
+  return list(unknown ? [...known, `${unknown} unknown`] : known);
+}
+
+/** What the computed carry rests on, where it rests on an assumption: "" when everything was measured. */
+export function assumptions(rows: readonly Pick<EnrichedSwing, "spin_source" | "air_source">[]): string {
+  const n = rows.length;
+  const estimated = rows.filter((r) => r.spin_source === "estimated").length;
+  const axis = rows.filter((r) => r.spin_source === "rate_only").length;
+  const air = rows.filter((r) => r.air_source === "default").length;
+  const of = (k: number): string => (k === n ? `all ${number(n)}` : `${number(k)} of ${number(n)}`);
+  const parts = [
+    ...(estimated ? [`an estimated spin for ${of(estimated)}`] : []),
+    ...(axis ? [`an estimated spin axis for ${of(axis)}`] : []),
+    ...(air ? [`the default air for ${of(air)}`] : []),
+  ];
+  return parts.length ? `Carry is computed with ${list(parts)}.` : "";
+}

@@ -1,0 +1,100 @@
+/** Every chart as its golden copy shows it: a name, and how it is drawn at a width. */
+import {
+  bucketStrip,
+  contactMap,
+  contactPlace,
+  pitchOutcomes,
+  repeatability,
+  sprayChart,
+  timing,
+  zoneMap,
+} from "../../src/charts/index.ts";
+import * as figures from "./figures.ts";
+import { oddities, surface, swings } from "./fixture.ts";
+
+const odd = [...swings, ...oddities];
+const { field, lanes, cells, pitches, speeds, spread, middle, timingLine, depth, wellHit } = figures;
+
+/** `document` is left to the caller, so that a browser draws the very same. */
+export const gallery: Readonly<Record<string, (width: number, document?: Document) => SVGSVGElement>> = {
+  "contact-map": (width, document) => contactMap(swings, { document, width, surface }),
+  "contact-map-odd": (width, document) =>
+    contactMap(odd, {
+      document,
+      width,
+      surface,
+      units: "metric",
+      target: {
+        exit_velocity_mph_low: 85,
+        exit_velocity_mph_high: null,
+        launch_angle_deg_low: 8,
+        launch_angle_deg_high: 28,
+      },
+    }),
+  "spray-chart": (width, document) =>
+    sprayChart(swings, {
+      document,
+      width,
+      field,
+      lanes,
+      range: {
+        carry_ft: 330,
+        carry_low_ft: 309,
+        carry_high_ft: 352,
+        bearing_deg: -14,
+        bearing_low_deg: -20,
+        bearing_high_deg: -8,
+        label: "80% range of one ball",
+      },
+    }),
+  "spray-chart-odd": (width, document) =>
+    sprayChart(odd, { document, width, field, units: "metric", subtitle: "Hitter A, three sessions" }),
+  "bucket-strip": (width, document) => bucketStrip(odd, { document, width, figures: wellHit }),
+  "zone-map": (width, document) => zoneMap(cells, { document, width, bats: "R" }),
+  "zone-map-left": (width, document) => zoneMap(cells, { document, width, bats: "L" }),
+  "zone-map-both": (width, document) => zoneMap(cells.slice(0, 5), { document, width }),
+  "contact-place": (width, document) =>
+    contactPlace(odd, {
+      document,
+      width,
+      bats: "R",
+      depth,
+      target: {
+        contact_side_ft_low: -0.5,
+        contact_side_ft_high: 0.5,
+        contact_depth_ft_low: 1.2,
+        contact_depth_ft_high: 2.4,
+      },
+    }),
+  "contact-place-metric": (width, document) => contactPlace(swings, { document, width, units: "metric" }),
+  repeatability: (width, document) => repeatability(odd, { document, width, spread, middle }),
+  timing: (width, document) => timing(odd, { document, width, line: timingLine }),
+  "timing-left": (width, document) =>
+    timing(
+      swings.map((row) => ({ ...row, bats: "L" as const, spray_angle_deg: -row.spray_angle_deg! })),
+      {
+        document,
+        width,
+        units: "metric",
+        line: { ...timingLine, slope: { n: 2, value: null, low: null, high: null } },
+      },
+    ),
+  "pitch-outcomes": (width, document) => pitchOutcomes(pitches, { document, width }),
+  "pitch-outcomes-speed": (width, document) =>
+    pitchOutcomes(speeds, { document, width, units: "metric", title: "What came of each pitch, by speed" }),
+};
+
+const nothing = { n: 0, value: null, low: null, high: null };
+
+/** Every chart without a single row. */
+export const emptyGallery: typeof gallery = {
+  "contact-map-empty": (width, document) => contactMap([], { document, width, surface }),
+  "spray-chart-empty": (width, document) => sprayChart([], { document, width, field }),
+  "bucket-strip-empty": (width, document) => bucketStrip([], { document, width }),
+  "zone-map-empty": (width, document) => zoneMap([], { document, width, bats: "R" }),
+  "contact-place-empty": (width, document) => contactPlace([], { document, width }),
+  "repeatability-empty": (width, document) =>
+    repeatability([], { document, width, spread: { launch_angle_deg: nothing, spray_angle_deg: nothing } }),
+  "timing-empty": (width, document) => timing([], { document, width }),
+  "pitch-outcomes-empty": (width, document) => pitchOutcomes([], { document, width }),
+};
