@@ -109,6 +109,18 @@ export function standardTemperature(altitude_m: number): number {
   return seaLevel.temperature_K - lapse * geopotential(altitude_m);
 }
 
+/**
+ * Altitude, m, at which the standard atmosphere has a pressure (Pa): the inverse of `standardPressure`.
+ * @throws RangeError when the pressure isn't above zero.
+ * @example standardAltitude(89876) // 1000
+ */
+export function standardAltitude(pressure_Pa: number): number {
+  if (!(pressure_Pa > 0)) throw new RangeError(`a pressure of ${pressure_Pa} Pa isn't one of air`);
+  const ratio = (pressure_Pa / seaLevel.pressure_Pa) ** ((gasConstant * lapse) / gravity);
+  const level = (seaLevel.temperature_K / lapse) * (1 - ratio);
+  return (earthRadius * level) / (earthRadius - level);
+}
+
 const defaults: AirState = { temperature_K: kelvinFromFahrenheit(70), pressure_Pa: 101_325, humidity: 0.5 };
 
 /** What a session says of its air; a field left out is unknown. */
@@ -205,3 +217,9 @@ export function airFor(session: SessionAir | null): Air {
 
 /** The air used when nothing is known: 70 °F, 101 325 Pa, 50 % humidity, no wind. */
 export const defaultAir: Air = airFor(null);
+
+/** An air with some of its state or its wind changed: the density follows. */
+export function airWith(air: Air, change: Partial<AirState & Pick<Air, "wind">>): Air {
+  const changed = { ...air, ...change };
+  return { ...changed, density: moistAirDensity(changed) };
+}
