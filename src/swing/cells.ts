@@ -224,6 +224,7 @@ function copy(text: string): string {
 
 const guarded = /^'+[=+\-@\t\r＝＋－＠]/;
 const mostRemembered = 10_000;
+const longestRemembered = 64;
 
 function textReader(options: CellOptions): CellReader {
   // Names and drills come again and again: one copy each.
@@ -234,7 +235,8 @@ function textReader(options: CellOptions): CellReader {
     // The mark that `csvText` puts before a text a spreadsheet would compute is taken off again.
     const bare = guarded.test(cell) ? cell.slice(1) : cell;
     const text = copy((options.words?.get(bare.toLowerCase()) ?? bare).normalize("NFC"));
-    if (remembered.size < mostRemembered) remembered.set(copy(cell), text);
+    if (cell.length <= longestRemembered && remembered.size < mostRemembered)
+      remembered.set(copy(cell), text);
     return text;
   };
 }

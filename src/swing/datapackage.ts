@@ -2,7 +2,7 @@
  * The fields' definition written out: as a Data Package with Table Schemas (datapackage.org, version 2) and as
  * the documentation's table.
  */
-import { falseValues, missingValues, trueValues } from "./cells.ts";
+import { falseValues, missingValues, trueValues, unitLabel } from "./cells.ts";
 import type { Field } from "./fields.ts";
 import { tables, type Table } from "./tables.ts";
 
@@ -132,15 +132,7 @@ export function holds(field: Field): string {
   const minus = (value: number): string => String(value).replace("-", "−");
   const limits =
     field.min === undefined || field.max === undefined ? "" : `, ${minus(field.min)} to ${minus(field.max)}`;
-  return (
-    (field.unit === undefined
-      ? "number"
-      : field.unit === "deg"
-        ? "°"
-        : field.unit === "pct"
-          ? "%"
-          : field.unit) + limits
-  );
+  return (field.unit === undefined ? "number" : unitLabel(field.unit).trim()) + limits;
 }
 
 const needed = { always: "yes", in_play: "in play" } as const;
