@@ -33,7 +33,7 @@ export function register(program: Command): void {
     .option("--json", "print the verdicts as JSON")
     .addHelpText(
       "after",
-      "\nExit status: 0 all rows taken, 1 rows refused or a file that can't be used, 2 the call is wrong.",
+      "\nExit status: 0 all rows are taken; 1 rows are refused, or a file can't be used;\n2 the call is wrong.",
     )
     .action(async (files: string[], options: Options) => {
       const status = await check(files, options);

@@ -1,0 +1,98 @@
+import { Command, CommanderError } from "commander";
+import { describe, expect, it } from "vitest";
+import { endingOf, Fault } from "../../src/cli/errors.ts";
+import { buildProgram, commands } from "../../src/cli/main.ts";
+import { UnusableFile } from "../../src/swing/problems.ts";
+import { run } from "./run.ts";
+
+describe("every command", () => {
+  const names = Object.keys(commands);
+
+  it("is there", () => expect(names).toEqual(expect.arrayContaining(["check", "fields"])));
+
+  it.each(names)("%s has --help and --json, and a description", async (name) => {
+    const program = await buildProgram(name);
+    const command = program.commands.find((c) => c.name() === name);
+    expect(command?.description()).toMatch(/\w+ \w+/);
+    expect(command?.options.map((o) => o.long)).toContain("--json");
+    const { status, out, err } = await run(name, "--help");
+    expect([status, err]).toEqual([0, ""]);
+    expect(out).toContain(`batted ${name}`);
+    expect(out).toContain("--json");
+    for (const line of out.split("\n")) expect(line.length, line).toBeLessThanOrEqual(80);
+  });
+
+  it.each(names)("%s ends with 2 and one sentence when an option doesn't exist", async (name) => {
+    const { status, out, err } = await run(name, "--no-such-option");
+    expect([status, out]).toEqual([2, ""]);
+    expect(err).toMatch(/^[^\n]+[.)]\n$/);
+    expect(err).not.toMatch(/^error|\bat \w+ \(/);
+  });
+});
+
+describe("the program", () => {
+  it("shows its commands", async () => {
+    const { status, out } = await run("--help");
+    expect(status).toBe(0);
+    for (const name of Object.keys(commands)) expect(out).toMatch(new RegExp(`^  ${name}\\b`, "m"));
+  });
+
+  it("ends with 2 and its help when called with nothing", async () => {
+    const { status, out, err } = await run();
+    expect([status, out]).toEqual([2, ""]);
+    expect(err).toContain("Usage: batted");
+  });
+
+  it("ends with 2 for a command it doesn't have, such as one of an object's own names", async () => {
+    for (const name of ["chek", "constructor", "__proto__"]) {
+      const { status, err } = await run(name);
+      expect(status).toBe(2);
+      expect(err).toMatch(/^Unknown command '[^\n]+\n$/);
+    }
+    expect((await run("chek")).err).toContain("check");
+  });
+
+  it("leaves the process's own exit code alone", async () => {
+    const before = process.exitCode;
+    await run("check", "/no/such.csv");
+    expect(process.exitCode).toBe(before);
+  });
+});
+
+describe("an ending", () => {
+  it.each([
+    [new Fault("row 3 has no hitter", 1), "row 3 has no hitter.", 1],
+    [new Fault("there is no port 99999.", 2), "there is no port 99999.", 2],
+    [new UnusableFile("a.csv", "is empty"), "a.csv is empty.", 1],
+    [new UnusableFile("a.csv", "does not exist", "call"), "a.csv does not exist.", 2],
+    [new CommanderError(1, "commander.x", "error: option\n(try it)"), "Option (try it)", 2],
+    [new CommanderError(0, "commander.helpDisplayed", "help"), "", 0],
+    [
+      Object.assign(new Error("x"), { code: "ENOSPC", syscall: "write", path: "out.csv" }),
+      "out.csv: the disk is full.",
+      2,
+    ],
+    [
+      Object.assign(new Error("x"), { code: "EADDRINUSE", syscall: "listen", port: 80 }),
+      "port 80: the port is in use.",
+      2,
+    ],
+    [Object.assign(new Error("x"), { code: "EPIPE", syscall: "write" }), "", 0],
+    [new TypeError("a is undefined"), "The program itself failed, which is a bug: a is undefined.", 70],
+    ["text", "The program itself failed, which is a bug: text.", 70],
+  ])("of %s is one sentence and a status", (error, text, status) => {
+    expect(endingOf(error)).toEqual({ text, status });
+  });
+
+  it("of a command that throws anything is one sentence", async () => {
+    const register = (program: Command): void => {
+      program.command("fail").action(() => {
+        throw new Fault("no\nluck", 1);
+      });
+    };
+    const program = new Command().exitOverride();
+    register(program);
+    const error = await program.parseAsync(["fail"], { from: "user" }).catch((e: unknown) => e);
+    expect(endingOf(error)).toEqual({ text: "no luck.", status: 1 });
+  });
+});
