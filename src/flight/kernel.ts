@@ -316,6 +316,7 @@ export function run(rough = false): void {
   let jerk = 0;
   let snap = 0;
   let allowed = Infinity;
+  let risen = top > 0;
   for (let n = 0; n < mostSteps; n++) {
     const z = here[3]!;
     const v = here[6]!;
@@ -341,6 +342,12 @@ export function run(rough = false): void {
     jerk = (az[0]! - 4 * az[8]! + 3 * az[stages]!) / h;
     snap = (4 * (az[0]! - 2 * az[8]! + az[stages]!)) / (h * h);
     accept(h);
+    risen ||= here[3]! > 0;
+    if (!risen && here[6]! <= 0) {
+      begin();
+      land(0, here[3]!);
+      return;
+    }
   }
   throw new RangeError("the ball never comes down");
 }
