@@ -1,0 +1,148 @@
+/** The report: what it says, that it holds nothing but itself, and that no name can change what it is. */
+import { JSDOM } from "jsdom";
+import { describe, expect, it } from "vitest";
+import { indexPage, reportPage } from "../../src/report/page.ts";
+import { sourceOf } from "./source.ts";
+
+const { document } = new JSDOM("").window;
+const options = { document, version: "9.8.7" };
+const parse = (text: string): Document => new JSDOM(text).window.document;
+const words = (text: string): string => parse(text).body.textContent!.replace(/\s+/g, " ");
+
+describe("a report", () => {
+  const page = reportPage(sourceOf("Robin Test"), options);
+  const said = words(page);
+
+  it("says who, when, how many of each input, and the air", () => {
+    expect(said).toContain("Drill report: Robin Test");
+    expect(said).toContain("2024-05-06 to 2024-05-10, 2 sessions; bats right, under 16.");
+    expect(said).toContain("144 rows: tee 48, flip 48, live 48; 134 balls in play.");
+    expect(said).toContain("The default air, an assumption, for every session: 1.194 kg/m³, 70 °F, no wind.");
+  });
+
+  it("has every part", () => {
+    const headings = [...parse(page).querySelectorAll("h1, h2, h3")].map((h) => h.textContent);
+    expect(headings).toEqual([
+      "Drill report: Robin Test",
+      "In short",
+      "Drill targets",
+      "Off the tee",
+      "Off flips",
+      "Live",
+      "Since the session before",
+      "Before anyone swings",
+    ]);
+    const charts = [...parse(page).querySelectorAll("svg")].map((s) => s.querySelector("title")?.textContent);
+    expect(charts).toHaveLength(7);
+    for (const title of charts) expect(title).toBeTruthy();
+  });
+
+  it("gives the drill's target, its attempts, its interval and the longest run", () => {
+    const row = [...parse(page).querySelectorAll("tbody tr")].find((r) =>
+      r.textContent!.includes("tee drill"),
+    )!;
+    const cells = [...row.children].map((c) => c.textContent!.replace(/\s+/g, " ").trim());
+    // Launch angles run through 13·i mod 40 − 8; of 24 swings a day 12 lie from 5 to 25.
+    const met = Array.from({ length: 24 }, (_, i) => ((i * 13) % 40) - 8).filter(
+      (a) => a >= 5 && a <= 25,
+    ).length;
+    expect(cells[1]).toBe("launch angle 5 to 25°");
+    expect(cells[2]).toMatch(new RegExp(`^${2 * met} of 48 \\d+ to \\d+%$`));
+    expect(Number(cells[3])).toBeGreaterThan(0);
+  });
+
+  it("calls a change a change, and no clear change no clear change", () => {
+    const rows = [...parse(page).querySelectorAll("section table.stack tbody tr")];
+    const velocity = rows.find((r) => r.children[0]!.textContent === "Exit velocity, mean")!;
+    const [tee, flip] = [...velocity.children].slice(1).map((c) => c.textContent!.replace(/\s+/g, " "));
+    expect(tee).toMatch(/^up by \d to \d mph n 24, 24$/);
+    expect(flip).toBe("no clear change n 24, 24");
+  });
+
+  it("carries cautions, hashes, version and constants", () => {
+    for (const part of ["nothing here is medical advice", "screen", "pain", "facility", "Swings add up"])
+      expect(said).toContain(part);
+    expect(said).toContain("0123456789abcdef");
+    expect(said).toContain("batted-ball-notebooks 9.8.7");
+    expect(said).toContain("2 rows were refused");
+    expect(said).toContain("g 9.80665 m/s²");
+    expect(said).toContain("flush power kept 0.92");
+    expect(said).not.toMatch(/NaN|undefined|Infinity|\[object/);
+  });
+
+  it("follows the session asked for and the reader's units", () => {
+    const monday = words(
+      reportPage(sourceOf("Robin Test"), { ...options, session: "monday", system: "metric" }),
+    );
+    expect(monday).toContain("2024-05-06, session monday");
+    expect(monday).toContain("There is no earlier session of the same work");
+    expect(monday).toContain("km/h");
+    expect(monday.replace(/Flight: .*/, "")).not.toMatch(/\bmph\b|\d ft\b/);
+  });
+
+  it("says little of nothing", () => {
+    const none = words(reportPage({ ...sourceOf("Robin Test"), rows: [] }, options));
+    expect(none).toContain("There are no swings to say anything about.");
+    expect(none).not.toMatch(/NaN|undefined|Infinity/);
+  });
+});
+
+describe("whatever names hold", () => {
+  const hostile = [
+    `<script>alert(1)</script>`,
+    `<img src=x onerror=alert(1)>`,
+    `"><svg onload=alert(1)>`,
+    `' onmouseover='alert(1)`,
+    `</style><script>alert(1)</script>`,
+    `</title><iframe src=https://example.org>`,
+    `--><b>x</b><!--`,
+    `&lt;script&gt;`,
+    `\u202egnp.exe\u0000\u0008`,
+    `{{x}} \${y} javascript:alert(1)`,
+  ];
+  const plain = parse(reportPage(sourceOf("Robin Test", undefined, 6), options));
+  const known = new Set([...plain.querySelectorAll("*")].map((e) => e.tagName));
+
+  it.each(hostile)("%j stays text", (text) => {
+    const page = reportPage(
+      sourceOf(text, (name) => `${text}${name}`, 6),
+      options,
+    );
+    const read = parse(page);
+    expect(
+      read.querySelectorAll("script, iframe, object, embed, link, img, b:not(p b), form, base"),
+    ).toHaveLength(0);
+    for (const element of read.querySelectorAll("*")) {
+      expect([...known], element.outerHTML.slice(0, 80)).toContain(element.tagName);
+      for (const { name, value } of element.attributes) {
+        expect(name).not.toMatch(/^on|^srcdoc$|^formaction$/i);
+        if (/^(href|src|xlink:href)$/i.test(name)) expect(value).toMatch(/^#/);
+      }
+    }
+    expect(read.querySelector("h1")!.textContent).toBe(
+      `Drill report: ${text.replace(/[\u0000\u0008]/g, "\ufffd")}`,
+    );
+    expect(read.querySelectorAll("*")).toHaveLength(plain.querySelectorAll("*").length);
+  });
+
+  it("the list of reports holds", () => {
+    const list = parse(
+      indexPage(hostile.map((hitter, i) => ({ hitter, file: `report-${i}.html`, swings: 1, latest: null }))),
+    );
+    expect(list.querySelectorAll("a")).toHaveLength(hostile.length);
+    expect(list.querySelectorAll("script, img, iframe, svg, b")).toHaveLength(0);
+    expect([...list.querySelectorAll("a")].map((a) => a.getAttribute("href"))).toEqual(
+      hostile.map((_, i) => `report-${i}.html`),
+    );
+  });
+});
+
+it("asks for nothing and lets nothing run", () => {
+  const read = parse(reportPage(sourceOf("Robin Test"), options));
+  const policy = read.querySelector('meta[http-equiv="Content-Security-Policy"]')!.getAttribute("content");
+  expect(policy).toBe("default-src 'none'; style-src 'unsafe-inline'; img-src data:");
+  const text = read.documentElement.outerHTML;
+  expect(
+    text.replaceAll("http://www.w3.org/2000/svg", "").replaceAll("http://www.w3.org/1999/xlink", ""),
+  ).not.toMatch(/https?:\/\/|url\((?!#)|@import/);
+});
