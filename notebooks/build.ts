@@ -1,26 +1,31 @@
 /** The notebooks as a static site: plain files that any server can serve, below any path, without a network. */
+import { readdir, rm } from "node:fs/promises";
+import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { resolve } from "node:path";
 import { build, mergeConfig } from "vite";
 import { pages } from "./pages.ts";
 import { LibrarySource } from "./plugins/library-file.ts";
 import { viteConfig } from "./vite.config.ts";
 
+/** One file of the site: its path in it, and its size. */
 export interface BuiltFile {
   readonly file: string;
   readonly bytes: number;
 }
 
 /**
- * Builds the site for one library into a folder.
- * @returns the files written, by name.
+ * Builds the site for one library into a folder: a new or empty one, or that of an earlier build.
+ * @returns the files written, by name
+ * @throws what openLibrary throws, and an error with the fault `call` when the folder holds something else
  */
 export async function buildNotebooks(options: { library: string; out: string }): Promise<BuiltFile[]> {
+  const outDir = resolve(options.out);
+  await clearEarlier(outDir);
+  const source = new LibrarySource(options.library);
+  await source.text();
   const input = pages.map(({ file }) => fileURLToPath(new URL(file, import.meta.url)));
   const result = await build(
-    mergeConfig(viteConfig(new LibrarySource(options.library)), {
-      build: { outDir: resolve(options.out), emptyOutDir: false, rolldownOptions: { input } },
-    }),
+    mergeConfig(viteConfig(source), { build: { outDir, emptyOutDir: false, rolldownOptions: { input } } }),
   );
   const outputs = Array.isArray(result) ? result : [result];
   return outputs
@@ -30,4 +35,18 @@ export async function buildNotebooks(options: { library: string; out: string }):
       bytes: Buffer.byteLength(file.type === "asset" ? file.source : file.code),
     }))
     .sort((a, b) => (a.file < b.file ? -1 : 1));
+}
+
+/** Removes an earlier build's modules, whose names change from build to build, and touches nothing else. */
+async function clearEarlier(outDir: string): Promise<void> {
+  const names = await readdir(outDir).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === "ENOENT") return [] as string[];
+    throw error;
+  });
+  if (names.length === 0) return;
+  if (!names.includes("library.json") || !names.includes("index.html")) {
+    const message = `${outDir} holds something other than an earlier build: choose a new folder.`;
+    throw Object.assign(new Error(message), { fault: "call" });
+  }
+  await rm(join(outDir, "assets"), { recursive: true, force: true });
 }

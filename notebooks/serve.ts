@@ -15,7 +15,7 @@ export interface Served {
 /**
  * Serves the notebooks for one library on 127.0.0.1. A port that is asked for is used or refused; without one
  * the first free port is taken. The pages reload when a file of the library, a page or a module changes.
- * @throws what openLibrary throws, and a system error when the port asked for is in use.
+ * @throws what openLibrary throws, and an error with the fault `call` when the port asked for can't be used.
  */
 export async function serveNotebooks(options: { library: string; port?: number }): Promise<Served> {
   const { port } = options;
@@ -24,7 +24,14 @@ export async function serveNotebooks(options: { library: string; port?: number }
   const server = await createServer(
     mergeConfig(viteConfig(source), { server: { port: port ?? firstPort, strictPort: port !== undefined } }),
   );
-  await server.listen();
+  await server.listen().catch(async (error: unknown) => {
+    await server.close();
+    // Vite's own sentence leaves out whose port it is; the call asked for it.
+    throw Object.assign(new Error(`The port ${port} is in use or not ours to use.`), {
+      fault: "call",
+      cause: error,
+    });
+  });
   const bound = server.httpServer?.address();
   if (bound === null || bound === undefined || typeof bound === "string") {
     throw new Error("the server has no address");

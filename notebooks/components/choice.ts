@@ -42,7 +42,7 @@ function settle({ key, options, otherwise }: ChoiceOptions): { all: Option[]; va
   );
   const wished = [held().get(key), otherwise, all[0]?.value];
   const value = wished.find((wish) => all.some((option) => option.value === wish)) ?? "";
-  if (value !== "") hold(key, value);
+  if (all.length > 0) hold(key, value);
   return { all, value };
 }
 

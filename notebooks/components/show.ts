@@ -88,3 +88,11 @@ export function table(head: readonly string[], rows: readonly (readonly string[]
   frame.setAttribute("aria-label", head.join(", "));
   return frame;
 }
+
+/** What belongs together under one heading. */
+export function section(title: string, ...items: readonly Node[]): HTMLElement {
+  const element = document.createElement("section");
+  element.appendChild(document.createElement("h3")).textContent = title;
+  element.append(...items);
+  return element;
+}

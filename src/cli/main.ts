@@ -23,6 +23,8 @@ export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
   carry: () => import("./carry.ts"),
   fields: () => import("./fields.ts"),
   report: () => import("./report.ts"),
+  notebooks: () => import("./notebooks.ts"),
+  build: () => import("./build.ts"),
 };
 
 /** The program with the commands named, or with all of them. */

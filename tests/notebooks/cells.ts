@@ -41,6 +41,16 @@ export interface CellError {
   readonly text: string;
 }
 
+const { config } = ts.readConfigFile(join(root, "tsconfig.json"), ts.sys.readFile) as { config: object };
+// A cell's value may be for the reader alone.
+const options: ts.CompilerOptions = {
+  ...ts.parseJsonConfigFileContent(config, ts.sys, root).options,
+  noUnusedLocals: false,
+};
+/** The sources that every page is read against, parsed once. */
+const parsed = new Map<string, ts.SourceFile | undefined>();
+let before: ts.Program | undefined;
+
 /** Type-checks the cells of a page. Markdown and HTML cells are checked for the values they name. */
 export function typeErrors(file: string, html: string): CellError[] {
   const starts: { cell: number; line: number }[] = [];
@@ -52,20 +62,18 @@ export function typeErrors(file: string, html: string): CellError[] {
   }
   text += "export {};\n";
 
-  const { config } = ts.readConfigFile(join(root, "tsconfig.json"), ts.sys.readFile) as { config: object };
-  const { options } = ts.parseJsonConfigFileContent(config, ts.sys, root);
-  // A cell's value may be for the reader alone.
-  const read = { ...options, noUnusedLocals: false };
   const path = join(root, "notebooks", `${basename(file, ".html")}.cells.ts`);
-  const host = ts.createCompilerHost(read);
+  const host = ts.createCompilerHost(options);
   const { getSourceFile, fileExists, readFile } = host;
   host.fileExists = (name) => name === path || fileExists.call(host, name);
   host.readFile = (name) => (name === path ? text : readFile.call(host, name));
-  host.getSourceFile = (name, ...rest) =>
-    name === path
-      ? ts.createSourceFile(name, text, ts.ScriptTarget.Latest)
-      : getSourceFile.call(host, name, ...rest);
-  const program = ts.createProgram([path], read, host);
+  host.getSourceFile = (name, ...rest) => {
+    if (name === path) return ts.createSourceFile(name, text, ts.ScriptTarget.Latest);
+    if (!parsed.has(name)) parsed.set(name, getSourceFile.call(host, name, ...rest));
+    return parsed.get(name);
+  };
+  const program = ts.createProgram([path], options, host, before);
+  before = program;
   const source = program.getSourceFile(path);
   return [...program.getSyntacticDiagnostics(source), ...program.getSemanticDiagnostics(source)].map((d) => {
     const line = source?.getLineAndCharacterOfPosition(d.start ?? 0).line ?? 0;

@@ -1,5 +1,6 @@
-/** The links between the pages, put into the template of each. */
+/** What every page gets around its notebook: the links to the others, and code that the keyboard reaches. */
 import { basename } from "node:path";
+import type { Plugin } from "vite";
 import { pages } from "../pages.ts";
 
 /** The template with the navigation filled in, the page it is for marked. */
@@ -12,4 +13,15 @@ export function withNavigation(template: string, context: { filename: string }):
     `<nav aria-label="Pages"></nav>`,
     `<nav aria-label="Pages">${links.join("\n")}</nav>`,
   );
+}
+
+/** Lets the keyboard reach the code beside a cell: it scrolls sideways where the page is narrow. */
+export function reachableCode(): Plugin {
+  return {
+    name: "batted:reachable-code",
+    transformIndexHtml: {
+      order: "post",
+      handler: (html) => html.replaceAll("<pre data-language=", `<pre tabindex="0" data-language=`),
+    },
+  };
 }

@@ -1,0 +1,51 @@
+/** The ground under a page's charts: the field, the air and the ball of the swings shown. */
+import { contactSurface, type ContactSurface } from "../../src/contact/surface.ts";
+import { thresholdsFrom } from "../../src/contact/thresholds.ts";
+import { fieldFor, type PlayingField } from "../../src/field/fields.ts";
+import { airFor } from "../../src/flight/air.ts";
+import { ballFor, findBall } from "../../src/flight/ball.ts";
+import type { EnrichedSwing, Session } from "../../src/swing/fields.ts";
+import { sessionsInOrder } from "../../src/views/sessions.ts";
+import type { ZoneOptions } from "../../src/views/zone.ts";
+import type { PageLibrary } from "./library.ts";
+
+type Rows = readonly EnrichedSwing[];
+
+/** The session of the rows that took place last, as the sessions table describes it; null when it does not. */
+export function latestSession({ sessions }: Pick<PageLibrary, "sessions">, rows: Rows): Session | null {
+  const latest = sessionsInOrder(rows, sessions).at(-1)?.session;
+  return sessions.find(({ session }) => session === latest) ?? null;
+}
+
+/** The field of the latest session among the rows; the full field when it names none. */
+export function fieldUnder(library: Pick<PageLibrary, "sessions">, rows: Rows): PlayingField {
+  return fieldFor(latestSession(library, rows)?.field ?? null);
+}
+
+/** Carry and category at every launch, over the field and through the air of the latest session among the rows. */
+export function surfaceUnder(
+  library: Pick<PageLibrary, "sessions" | "thresholds">,
+  rows: Rows,
+): ContactSurface {
+  const session = latestSession(library, rows);
+  const ball = session?.ball ?? null;
+  return contactSurface({
+    field: fieldFor(session?.field ?? null),
+    air: airFor(session),
+    ball: ballFor(ball !== null && findBall(ball) === null ? null : ball),
+    bats: sideOf(rows),
+    thresholds: thresholdsFrom(library.thresholds),
+  });
+}
+
+/** The side all of the rows were batted from; null when there are both, or it is unknown. */
+export function sideOf(rows: Rows): "L" | "R" | null {
+  const sides = new Set(rows.map((row) => row.bats));
+  return sides.size === 1 ? [...sides][0]! : null;
+}
+
+/** What the nine cells are measured by: the hitter's height, if somebody wrote it down, and the library's zone. */
+export function zoneFor(library: Pick<PageLibrary, "hitters" | "thresholds">, hitter: string): ZoneOptions {
+  const height_in = library.hitters.find((row) => row.hitter === hitter)?.height_in ?? null;
+  return { height_in, zone: thresholdsFrom(library.thresholds) };
+}

@@ -1,0 +1,64 @@
+/** What was read, and what could not be. */
+import { inputs } from "../../src/swing/fields.ts";
+import type { PageLibrary } from "./library.ts";
+import { box, facts, nothing, table } from "./show.ts";
+
+const number = (n: number): string => n.toLocaleString("en");
+
+/** The library in figures, and file by file. */
+export function loaded(library: PageLibrary): HTMLElement {
+  const { swings, files } = library;
+  if (library.trouble !== null) return box("trouble", library.trouble);
+  if (files.length === 0) return nothing("The library's folder holds no tables yet.");
+  const hitters = new Set(swings.map((row) => row.hitter));
+  const sessions = new Set(swings.flatMap((row) => (row.session === null ? [] : [row.session])));
+  const byInput = inputs.map(
+    (input) => `${number(swings.filter((row) => row.input === input).length)} ${input}`,
+  );
+  const known = library.sessions.filter(({ session }) => sessions.has(session)).length;
+  return box(
+    "loaded",
+    facts([
+      { name: "Swings", value: number(swings.length), doubt: byInput.join(", ") },
+      {
+        name: "Hitters",
+        value: number(hitters.size),
+        doubt: `${library.hitters.length} described in hitters.csv`,
+      },
+      { name: "Sessions", value: number(sessions.size), doubt: `${known} of them described in sessions.csv` },
+      {
+        name: "Refused rows",
+        value: number(library.refused),
+        doubt: `${number(library.warnings)} warning${library.warnings === 1 ? "" : "s"}`,
+      },
+    ]),
+    table(
+      ["File", "Rows", "Refused"],
+      files.map(({ file, rows, refused }) => [file, number(rows), number(refused)]),
+    ),
+  );
+}
+
+/** What a reader must know before any figure: that the library can't be opened, or that rows are missing. */
+export function loadingTrouble({ trouble, refused, swings }: PageLibrary): HTMLElement {
+  if (trouble !== null) return box("trouble", trouble);
+  if (swings.length === 0) return nothing("The library holds no swings yet.");
+  if (refused === 0) return box("quiet");
+  const rows = refused === 1 ? "1 row was" : `${number(refused)} rows were`;
+  return box("quiet", `${rows} refused and are in no figure here: the start page names them.`);
+}
+
+/** Every refused row and warning as a sentence, folded away; nothing when there are none. */
+export function openingProblems({ problems, refused, warnings }: PageLibrary): HTMLElement {
+  if (problems.length === 0) return box("quiet");
+  const details = document.createElement("details");
+  details.appendChild(document.createElement("summary")).textContent = "What was refused or looked odd";
+  const list = details.appendChild(document.createElement("ul"));
+  for (const sentence of problems) list.appendChild(document.createElement("li")).textContent = sentence;
+  const untold = refused + warnings - problems.length;
+  if (untold > 0) {
+    details.appendChild(document.createElement("p")).textContent =
+      `And ${number(untold)} more: the command “check” names them all.`;
+  }
+  return details;
+}

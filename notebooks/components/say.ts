@@ -1,0 +1,188 @@
+/** A page's sentences, as elements. */
+import type { Difference } from "../../src/stats/difference.ts";
+import type { Estimate } from "../../src/stats/estimate.ts";
+import type { Share } from "../../src/stats/share.ts";
+import { swingFields, type EnrichedSwing, type Field, type Input } from "../../src/swing/fields.ts";
+import type { UnitName } from "../../src/units/index.ts";
+import type { SessionChange } from "../../src/views/change.ts";
+import type { FlipView } from "../../src/views/flip.ts";
+import type { Headline } from "../../src/views/headline.ts";
+import type { LiveView } from "../../src/views/live.ts";
+import type { SprayView } from "../../src/views/spray.ts";
+import type { TargetResult } from "../../src/views/target.ts";
+import type { TeeView } from "../../src/views/tee.ts";
+import { changeWords, rangeWords, valueWords } from "../../src/views/words.ts";
+import { box, facts, nothing, table, type Fact } from "./show.ts";
+
+/** A figure as a fact: its value, then its interval and its n. */
+export function figured(name: string, estimate: Estimate, unit: UnitName, digits = 0): Fact {
+  const { n, value, low, high, reason } = estimate;
+  const range =
+    low === null || high === null
+      ? (reason ?? "no interval")
+      : `95 %: ${rangeWords(low, high, unit, "us", digits)}`;
+  return { name, value: valueWords(value, unit, "us", digits), doubt: `${range}, n ${n}` };
+}
+
+/** A share as a fact: percent, then the count, n and the interval. */
+export function shared(name: string, { count, n, share, low, high }: Share): Fact {
+  const doubt =
+    low === null || high === null
+      ? "nothing to count"
+      : `${count} of ${n}, 95 %: ${rangeWords(low, high, "share", "us")}`;
+  return { name, value: valueWords(share, "share", "us"), doubt };
+}
+
+function paragraph(text: string, className = ""): HTMLElement {
+  const element = document.createElement("p");
+  element.className = className;
+  element.textContent = text;
+  return element;
+}
+
+/** The headline's facts, and what to work on next with the cautions that go with it. */
+export function headlined(headline: Headline): HTMLElement {
+  const next = paragraph(headline.next, "headline");
+  if (headline.facts.length === 0) return next;
+  const list = document.createElement("ul");
+  for (const fact of headline.facts) list.appendChild(document.createElement("li")).textContent = fact;
+  return box("headlined", list, next, care());
+}
+
+/** What goes with any advice to swing more. */
+export function care(): HTMLElement {
+  return paragraph(
+    "Before anyone swings: a screen, a helmet, nobody between bat and net, and room around the bat. Few good swings " +
+      "beat many tired ones: stop when form goes or something hurts. The facility's and the league's rules come " +
+      "first; pain is for licensed practice. Nothing here is medical advice.",
+    "care",
+  );
+}
+
+/** How often a drill's target was met, its window, and to which side of it the balls in play fell. */
+export function targeted({ drill, window, longest_run, unjudged, ...share }: TargetResult): HTMLElement {
+  const heading = document.createElement("h3");
+  heading.textContent = drill;
+  const items: Fact[] = [
+    shared("Target met", share),
+    { name: "Longest run", value: String(longest_run), doubt: `in a row, within one session, n ${share.n}` },
+  ];
+  const missing = {
+    name: "Not judged",
+    value: String(unjudged),
+    doubt: "swings that lack a measure of the window",
+  };
+  return box(
+    "target",
+    heading,
+    facts(unjudged === 0 ? items : [...items, missing]),
+    table(
+      ["Window", "from", "to", "below", "within", "above"],
+      window.map(({ measure, low, high, below, within, above }) => {
+        const { title, unit = "share" } = (swingFields as readonly Field[]).find(
+          ({ name }) => name === measure,
+        )!;
+        const ends = [low, high].map((end) =>
+          end === null ? "open" : valueWords(end, unit, "us", unit === "ft" ? 1 : 0),
+        );
+        return [title, ...ends, String(below), String(within), String(above)];
+      }),
+    ),
+  );
+}
+
+const workWords: Record<Input, string> = { tee: "Tee work", flip: "Flip work", live: "Live work" };
+
+/** What changed since the session before, input by input. */
+export function changed(changes: readonly SessionChange[]): HTMLElement {
+  if (changes.length === 0) return nothing("There is no earlier session of the same work to compare with.");
+  return box(
+    "changes",
+    ...changes.map(({ input, from, to, changes: list }) =>
+      box(
+        "change",
+        paragraph(`${workWords[input]}, from ${from.date ?? from.session} to ${to.date ?? to.session}`),
+        table(
+          ["Measure", "Before", "Then", "Change", "n"],
+          list.map(({ title, unit, difference }) => [
+            title,
+            valueWords(difference.from.value, unit, "us", 0),
+            valueWords(difference.to.value, unit, "us", 0),
+            changeWords(difference, unit, "us"),
+            `${difference.from.n}, ${difference.to.n}`,
+          ]),
+        ),
+      ),
+    ),
+  );
+}
+
+/** A player's figures: which way, how far, how well. */
+export function sprayFacts({ sides, well_hit, carry_ft, farthest }: SprayView): Fact[] {
+  const names = { pull: "Pulled", middle: "Up the middle", opposite: "The other way" } as const;
+  return [
+    ...sides.map(({ side, ...share }) => shared(names[side], share)),
+    shared("Hit well (clean or flush)", well_hit),
+    figured("Usual carry in the air", carry_ft, "ft"),
+    ...(farthest === null ? [] : [farthestFact(farthest)]),
+  ];
+}
+
+function farthestFact({ carry_ft, carry_low_ft, carry_high_ft, spin_source }: EnrichedSwing): Fact {
+  const range =
+    carry_low_ft === null || carry_high_ft === null
+      ? "one ball"
+      : `one ball; eight of ten such land at ${rangeWords(carry_low_ft, carry_high_ft, "ft", "us")}`;
+  const spin = spin_source === "measured" ? "" : ", spin estimated";
+  return { name: "Farthest", value: valueWords(carry_ft, "ft", "us"), doubt: `${range}${spin}` };
+}
+
+/** What tee work shows, in figures. */
+export function teeFacts({ exit_velocity_mph, repeatability, place }: TeeView): Fact[] {
+  return [
+    figured("Exit velocity", exit_velocity_mph, "mph"),
+    figured("Spread of launch angle", repeatability.launch_angle_deg, "deg", 1),
+    figured("Spread of spray angle", repeatability.spray_angle_deg, "deg", 1),
+    figured("Exit velocity, for each foot outward", place.outward, "mph", 1),
+    figured("Exit velocity, for each foot higher", place.upward, "mph", 1),
+  ];
+}
+
+/** What flip work shows beside: the timing. */
+export function flipFacts({ timing, ...rest }: FlipView): Fact[] {
+  return [
+    ...teeFacts(rest).slice(0, 3),
+    figured("Met so far out front", timing.depth_ft, "ft", 1),
+    figured("Spread of that depth", timing.depth_spread_ft, "ft", 2),
+    figured("Pulled, for each foot farther out front", timing.pull_deg_per_ft, "deg", 1),
+  ];
+}
+
+/** What live work shows: what came of the pitches. */
+export function liveFacts({ exit_velocity_mph, misses, chases, zone_swings, power_kept }: LiveView): Fact[] {
+  return [
+    figured("Exit velocity", exit_velocity_mph, "mph"),
+    figured("Power kept, median", power_kept, "share"),
+    shared("Misses, of swings", misses),
+    shared("Swings at pitches in the zone", zone_swings),
+    shared("Swings at pitches outside it", chases),
+  ];
+}
+
+/** Differences from one kind of work to another, one measure a row. */
+export function differences(
+  rows: readonly { title: string; unit: UnitName; difference: Difference }[],
+): HTMLElement {
+  return table(
+    ["Measure", "Tee", "Live", "Live − tee", "95 %", "n", "drawn anew"],
+    rows.map(({ title, unit, difference: { from, to, value, low, high, reason, resampled } }) => [
+      title,
+      valueWords(from.value, unit, "us", 1),
+      valueWords(to.value, unit, "us", 1),
+      valueWords(value, unit, "us", 1),
+      low === null || high === null ? (reason ?? "no interval") : rangeWords(low, high, unit, "us", 1),
+      `${from.n}, ${to.n}`,
+      resampled ?? "nothing",
+    ]),
+  );
+}

@@ -1,0 +1,369 @@
+/**
+ * The pages in a browser, served live and built: one browser, one server and one build for all of them. The
+ * library is a copy of the demo's, so that a test may change it.
+ */
+import { appendFileSync, cpSync, mkdtempSync, readFileSync, readdirSync, rmSync, utimesSync } from "node:fs";
+import { request } from "node:http";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { JSDOM } from "jsdom";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildNotebooks, type BuiltFile } from "../../notebooks/build.ts";
+import { pageLibrary, type LibraryFile, type PageLibrary } from "../../notebooks/components/library.ts";
+import { pick } from "../../notebooks/components/pick.ts";
+import { fieldUnder, sideOf, surfaceUnder, zoneFor } from "../../notebooks/components/ground.ts";
+import { pages } from "../../notebooks/pages.ts";
+import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
+import { bucketStrip } from "../../src/charts/bucketStrip.ts";
+import { contactMap } from "../../src/charts/contactMap.ts";
+import { sprayChart } from "../../src/charts/sprayChart.ts";
+import { zoneMap } from "../../src/charts/zoneMap.ts";
+import { laneShares } from "../../src/views/lanes.ts";
+import { inPlay } from "../../src/views/swings.ts";
+import { zoneCells } from "../../src/views/zone.ts";
+import { root } from "../house/files.ts";
+import { launchChromium } from "./chromium.ts";
+import { serveStatic, type StaticServer } from "./static.ts";
+import { drawing } from "./svg.ts";
+import { drawn, openPage, widths, type Watched } from "./watch.ts";
+
+/** How many charts each page shows for the first hitter. */
+const charts: Record<string, number> = {
+  "index.html": 0,
+  "drill-report.html": 4,
+  "spray-chart.html": 2,
+  "tee-vs-live.html": 6,
+};
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const scratch = mkdtempSync(join(tmpdir(), "batted-pages-"));
+const libraryDir = join(scratch, "library");
+const siteDir = join(scratch, "site");
+/** The least a swing needs. */
+const head = "hitter,input,exit_velocity_mph,launch_angle_deg";
+let browser: Browser;
+let served: Served;
+let built: StaticServer;
+let files: BuiltFile[];
+
+beforeAll(async () => {
+  cpSync(join(root, "data/demo"), libraryDir, {
+    recursive: true,
+    filter: (path) => !/\.(ts|json)$/.test(path),
+  });
+  appendFileSync(join(libraryDir, "newcomer.csv"), `${head}\nZoe Q.,tee,80,12\n`);
+  ({ browser } = await launchChromium());
+  files = await buildNotebooks({ library: libraryDir, out: siteDir });
+  [served, built] = await Promise.all([
+    serveNotebooks({ library: libraryDir }),
+    serveStatic(siteDir, "/club/pages/"),
+  ]);
+}, 60_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await Promise.all([served?.close(), built?.close()]);
+  rmSync(scratch, { recursive: true, force: true });
+});
+
+/** What axe calls serious or worse on a page. */
+async function seriousIn(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  const violations = await page.evaluate(async () => {
+    const { axe } = window as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } };
+    interface Violation {
+      readonly id: string;
+      readonly impact: string;
+      readonly nodes: readonly { html: string }[];
+    }
+    return (await axe.run()).violations;
+  });
+  return violations
+    .filter(({ impact }) => impact === "serious" || impact === "critical")
+    .map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(" | ")}`);
+}
+
+/** The drill report's charts as Node draws them, for all of a hitter's work. */
+function drillReportCharts(library: PageLibrary, hitter: string, widthsOf: readonly number[]): string[] {
+  const rows = pick(library, { hitter });
+  const balls = inPlay(rows);
+  const { document } = new JSDOM().window;
+  const at = (i: number) => ({ document, width: widthsOf[i] });
+  const cells = zoneCells(rows, zoneFor(library, hitter));
+  return [
+    contactMap(balls, { surface: surfaceUnder(library, balls), target: null, tip: true, ...at(0) }),
+    sprayChart(balls, { field: fieldUnder(library, balls), lanes: laneShares(balls), tip: true, ...at(1) }),
+    bucketStrip(rows, { most: 200, ...at(2) }),
+    zoneMap(cells, { bats: sideOf(balls), ...at(3) }),
+  ].map((svg) => svg.outerHTML);
+}
+
+/** Opens one page of the live server, its charts drawn. */
+async function openServed(file: string, hash = "", width: number = widths.desk): Promise<Watched> {
+  const watched = await openPage(browser, served.address, width);
+  await watched.page.goto(`${served.address}${file}${hash}`);
+  await drawn(watched.page, charts[file]!);
+  return watched;
+}
+
+/** The status and text that a request gets which no browser would send. */
+function ask(path: string, headers: Record<string, string> = {}): Promise<{ status: number; text: string }> {
+  const { hostname, port } = new URL(served.address);
+  return new Promise((done, fail) => {
+    request({ hostname, port, path, headers }, (response) => {
+      let text = "";
+      response.setEncoding("utf8").on("data", (piece: string) => (text += piece));
+      response.on("end", () => done({ status: response.statusCode ?? 0, text }));
+    })
+      .on("error", fail)
+      .end();
+  });
+}
+
+describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
+  it.each(pages.map(({ file }) => file))(
+    "%s is whole, loads nothing else, and can be read by all",
+    async (file) => {
+      const { address } = how === "served" ? served : built;
+      const { page, errors, away } = await openPage(browser, address, widths.phone);
+      await page.goto(address + file);
+      await drawn(page, charts[file]!);
+      await page.waitForFunction(() => document.querySelector(".quiet, .loaded") !== null);
+      expect(await page.locator("main svg[role=img]").count()).toBe(charts[file]);
+      expect(await page.locator("main h1").count()).toBe(1);
+      const sideways = (): Promise<number> => page.evaluate(() => document.documentElement.scrollWidth);
+      expect(await sideways()).toBeLessThanOrEqual(widths.phone);
+      expect(await seriousIn(page)).toEqual([]);
+      await page.setViewportSize({ width: widths.desk, height: 900 });
+      expect(await sideways()).toBeLessThanOrEqual(widths.desk);
+      expect(errors).toEqual([]);
+      expect(away).toEqual([]);
+      await page.close();
+    },
+  );
+});
+
+describe("the built site", () => {
+  it("names no other machine", () => {
+    const allowed = new Set([
+      // Names of XML's vocabularies, which nobody loads.
+      "http://www.w3.org/2000/svg",
+      "http://www.w3.org/2000/xmlns/",
+      "http://www.w3.org/1999/xlink",
+      "http://www.w3.org/1999/xhtml",
+      "http://www.w3.org/1998/Math/MathML",
+      "http://www.w3.org/XML/1998/namespace",
+      // Inside the Markdown library: how it completes a link that a writer typed, and a word in a warning.
+      "http://",
+      "http://${e.url}",
+      "https://github.com/valeriangalliat/markdown-it-anchor#permalinks",
+    ]);
+    const names = readdirSync(siteDir, { recursive: true, encoding: "utf8" }).filter((n) => /\.\w+$/.test(n));
+    expect(names.sort()).toEqual(files.map(({ file }) => file).sort());
+    for (const { file } of pages) expect(names).toContain(file);
+    for (const name of names) {
+      const text = readFileSync(join(siteDir, name), "utf8");
+      expect(text, name).not.toMatch(/jsdelivr|unpkg|esm\.sh|cdnjs|fonts\.g|observablehq\.com/);
+      const addresses = text.match(/https?:\/\/[^\s"'`)\\]*/g) ?? [];
+      expect(
+        addresses.filter((address) => !allowed.has(address)),
+        name,
+      ).toEqual([]);
+    }
+  });
+
+  it("holds its library, and asks for everything by a path of its own", () => {
+    const library = pageLibrary(
+      JSON.parse(readFileSync(join(siteDir, "library.json"), "utf8")) as LibraryFile,
+    );
+    expect(library.swings.length).toBeGreaterThan(1000);
+    expect(library.trouble).toBeNull();
+    for (const { file } of pages) {
+      const text = readFileSync(join(siteDir, file), "utf8");
+      expect(text).not.toMatch(/(?:src|href)="\//);
+      expect(text).toContain("Content-Security-Policy");
+    }
+    expect(JSON.stringify(library)).not.toContain(scratch);
+  });
+});
+
+describe("the live server", () => {
+  it("answers this machine's names only", async () => {
+    const { host } = new URL(served.address);
+    expect((await ask("/index.html", { host })).status).toBe(200);
+    for (const foreign of ["pages.example", "192.168.7.9:5180", "127.0.0.1.pages.example", "[::1]:5180"]) {
+      for (const path of ["/index.html", "/library.json", "/@vite/client"]) {
+        expect((await ask(path, { host: foreign })).status, `${foreign}${path}`).toBe(403);
+      }
+    }
+  });
+
+  it("gives nothing from outside the notebooks' own folders", async () => {
+    const { text: own } = await ask("/index.html");
+    expect(own).toContain("library");
+    const paths = [
+      "/../package.json",
+      "/..%2fpackage.json",
+      "/%2e%2e/package.json",
+      "/..%5cpackage.json",
+      `/@fs${root}package.json`,
+      `/@fs${root}package.json?raw`,
+      `/@fs${root}notebooks/../package.json?raw`,
+      `/@fs${root}src/%2e%2e/package.json?import&raw`,
+      `/@fs${libraryDir}/swings.csv?raw`,
+      "/@fs/etc/passwd",
+      "/@fs/etc/passwd?raw",
+    ];
+    for (const path of paths) {
+      const { text } = await ask(path);
+      expect(text, path).not.toMatch(/batted-ball-notebooks"|root:x:|swing_id,/);
+    }
+  });
+
+  it("tells every page to load nothing from another machine", async () => {
+    const { page, errors } = await openServed("index.html");
+    const outcome = await page.evaluate(() =>
+      fetch("http://127.0.0.1:9/").then(
+        () => "loaded",
+        () => "kept out",
+      ),
+    );
+    expect(outcome).toBe("kept out");
+    expect(errors.some((text) => text.includes("Content Security Policy"))).toBe(true);
+    await page.close();
+  });
+
+  it("takes the next free port, unless one is asked for", async () => {
+    const port = Number(new URL(served.address).port);
+    const second = await serveNotebooks({ library: libraryDir });
+    expect(Number(new URL(second.address).port)).toBeGreaterThan(port);
+    await second.close();
+    await expect(serveNotebooks({ library: libraryDir, port })).rejects.toThrow(`port ${port}`);
+  });
+
+  it("says in one sentence that a library is missing", async () => {
+    await expect(serveNotebooks({ library: join(scratch, "nowhere") })).rejects.toThrow("does not exist");
+  });
+});
+
+describe("a page", () => {
+  const scenario = "#hitter=Cal+R.&session=&drill=";
+
+  it("draws what Node draws from the same rows", async () => {
+    const { page } = await openServed("drill-report.html", scenario);
+    const seen = await page
+      .locator("main svg[role=img]")
+      .evaluateAll((all) => all.map((svg) => svg.outerHTML));
+    await page.close();
+    const library = pageLibrary(JSON.parse((await ask("/library.json")).text) as LibraryFile);
+    const made = drillReportCharts(
+      library,
+      "Cal R.",
+      seen.map((text) => Number(drawing(text).attributes["width"])),
+    );
+    expect(seen).toHaveLength(made.length);
+    seen.forEach((text, i) => expect(drawing(text)).toEqual(drawing(made[i]!)));
+  });
+
+  it("draws anew when a choice changes, and keeps the choice in its address", async () => {
+    const { page, errors } = await openServed("drill-report.html");
+    const title = page.locator("main svg[role=img]").first();
+    const before = await title.evaluate((svg) => svg.outerHTML);
+    await page.getByLabel("Hitter").selectOption("Eve S.");
+    await page.waitForFunction((was) => {
+      const svg = document.querySelector("main svg[role=img]");
+      return svg !== null && svg.outerHTML !== was;
+    }, before);
+    await drawn(page, 4);
+    expect(decodeURIComponent(new URL(page.url()).hash)).toContain("hitter=Eve+S.");
+    const shown = await title.evaluate((svg) => svg.outerHTML);
+    // Whoever is given the address sees the same.
+    await page.reload();
+    await drawn(page, 4);
+    expect(await title.evaluate((svg) => svg.outerHTML)).toBe(shown);
+    // And the other pages are about the same hitter.
+    await page.getByRole("link", { name: "Spray chart" }).click();
+    await drawn(page, charts["spray-chart.html"]!);
+    expect(await page.getByLabel("Hitter").inputValue()).toBe("Eve S.");
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
+  it("has plain words where a choice has no swings", async () => {
+    const { page, errors } = await openPage(browser, served.address, widths.phone);
+    const words = async (address: string): Promise<string> => {
+      await page.goto(`${served.address}${address}`);
+      await page.reload();
+      await page.locator(".nothing").first().waitFor();
+      return page.locator("main").innerText();
+    };
+    expect(await words("spray-chart.html#hitter=Zoe+Q.&input=live")).toContain("No ball in play here yet");
+    expect(await words("tee-vs-live.html#hitter=Zoe+Q.")).toContain("Zoe Q. has no live swings");
+    const report = await words("drill-report.html#hitter=Zoe+Q.&session=nowhere&drill=nothing");
+    expect(report).toContain("No drill with a target");
+    expect(report).toContain("no earlier session");
+    expect(await page.locator(".observablehq--error").count()).toBe(0);
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
+  it("is worked with a thumb", async () => {
+    const { page } = await openServed("spray-chart.html", "", widths.phone);
+    for (const target of await page.locator("main select, .chips label").all()) {
+      expect((await target.boundingBox())!.height).toBeGreaterThanOrEqual(44);
+    }
+    const before = await page
+      .locator("main svg[role=img]")
+      .first()
+      .evaluate((svg) => svg.outerHTML);
+    await page.getByLabel("Tee", { exact: true }).check();
+    await page.waitForFunction(
+      (was) => document.querySelector("main svg[role=img]")?.outerHTML !== was,
+      before,
+    );
+    expect(new URL(page.url()).hash).toContain("input=tee");
+    await page.close();
+  });
+
+  it("stands side by side at a desk and one below the other on a phone", async () => {
+    const { page } = await openServed("drill-report.html");
+    const places = async () =>
+      Promise.all(
+        (await page.locator("figure.chart").all()).map(async (figure) => (await figure.boundingBox())!),
+      );
+    const [first, second] = await places();
+    expect(first!.y).toBe(second!.y);
+    await page.setViewportSize({ width: widths.phone, height: 900 });
+    await page.waitForFunction(() => document.querySelector("figure.chart svg")!.clientWidth < 390);
+    const stacked = await places();
+    expect(new Set(stacked.map(({ x }) => x)).size).toBe(1);
+    await page.close();
+  });
+
+  it("shows a change in the library, and a change in a page's file, by itself", async () => {
+    const { page } = await openServed("index.html");
+    const swings = page.locator(".facts dd b").first();
+    const before = Number((await swings.innerText()).replace(",", ""));
+    appendFileSync(
+      join(libraryDir, "later.csv"),
+      "hitter,input,exit_velocity_mph,launch_angle_deg\nIda Z.,tee,80,12\n",
+    );
+    await page.waitForFunction(
+      (n) => document.querySelector(".facts dd b")?.textContent?.replace(",", "") === String(n + 1),
+      before,
+    );
+    rmSync(join(libraryDir, "later.csv"));
+    await page.waitForFunction(
+      (n) => document.querySelector(".facts dd b")?.textContent?.replace(",", "") === String(n),
+      before,
+    );
+    for (const path of ["notebooks/index.html", "src/swing/columns.ts"]) {
+      await page.evaluate(() => ((window as { old?: boolean }).old = true));
+      utimesSync(join(root, path), new Date(), new Date());
+      await page.waitForFunction(() => (window as { old?: boolean }).old === undefined);
+    }
+    await page.close();
+  });
+});
