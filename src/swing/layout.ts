@@ -1,6 +1,6 @@
 /** A file's heading row, understood: which column is which field, what parts the cells, how decimals are written. */
 import { cellReader, Refusal, type CellOptions, type CellReader, type Value } from "./cells.ts";
-import type { Field } from "./fields.ts";
+import { computedFields, type Field } from "./fields.ts";
 import { headingKey, type ColumnMap, type MappedColumn } from "./maps.ts";
 import { printable, UnusableFile, type Problem } from "./problems.ts";
 import { delimiters, type Delimiter, type RawRecord } from "./records.ts";
@@ -183,18 +183,14 @@ export function layoutOf(
     const value = cellReader(table.fields.find((f) => f.name === name)!)(text);
     return [name, value instanceof Refusal ? null : value];
   });
-  const warnings: Problem[] =
-    unknown.length === 0
-      ? []
-      : [
-          {
-            kind: "warning",
-            file,
-            row: 1,
-            field: null,
-            value: null,
-            reason: `kept out are the columns that the kit doesn't know: ${list(unknown)}`,
-          },
-        ];
+  const computed = new Set(table.name === "swings" ? computedFields.map((f): string => f.name) : []);
+  const anew = unknown.filter((heading) => computed.has(headingKey(heading)));
+  const strange = unknown.filter((heading) => !computed.has(headingKey(heading)));
+  const warnings: Problem[] = [];
+  const warn = (reason: string): void => {
+    warnings.push({ kind: "warning", file, row: 1, field: null, value: null, reason });
+  };
+  if (strange.length > 0) warn(`kept out are the columns that the kit doesn't know: ${list(strange)}`);
+  if (anew.length > 0) warn(`kept out, to be computed anew, are the columns ${list(anew)}`);
   return { header, columns, always: Object.fromEntries(fixed), warnings };
 }

@@ -86,6 +86,13 @@ function quoteState(line: string, delimiter: string, inside: boolean): QuoteStat
   }
 }
 
+/** The cells of a row that quotes each of them and has no quotation mark in any, as many programs write; else null. */
+function plainQuoted(line: string, delimiter: string): string[] | null {
+  if (line.length < 2 || !line.startsWith('"') || !line.endsWith('"')) return null;
+  const cells = line.slice(1, -1).split(`"${delimiter}"`);
+  return cells.some((cell) => cell.includes('"')) ? null : cells;
+}
+
 const unclosed = "the row opens a quotation mark that no cell's end closes";
 const misplaced = "the row has a quotation mark inside a quoted cell";
 
@@ -135,6 +142,12 @@ export class Records {
         this.row++;
         if (line.trim() !== "" || line.includes(this.delimiter))
           this.add(line, line.split(this.delimiter), null);
+        return;
+      }
+      const plain = plainQuoted(line, this.delimiter);
+      if (plain !== null) {
+        this.row++;
+        this.add(line, plain, null);
         return;
       }
       const state = quoteState(line, this.delimiter, false);

@@ -98,6 +98,14 @@ describe("a file", () => {
     expect(problemSentence(problems[0]!)).not.toContain("\u001b");
   });
 
+  it("with computed columns says that they are computed anew", async () => {
+    const { problems } = await swingsFrom(`${head},carry_ft,Bucket,mood\n${good},300,flush,fine\n`);
+    expect(problems.map((p) => p.reason)).toEqual([
+      "kept out are the columns that the kit doesn't know: mood",
+      "kept out, to be computed anew, are the columns carry_ft, Bucket",
+    ]);
+  });
+
   it("of semicolons has decimal commas when its numbers show them", async () => {
     const rows = async (cells: string): Promise<(number | null)[]> =>
       (await swingsFrom(`${head.replaceAll(",", ";")}\n${cells}\n`)).rows.map((r) => r.exit_velocity_mph);
