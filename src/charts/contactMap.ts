@@ -58,7 +58,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
   const x = [speed.from(xMph[0]), speed.from(xMph[1])] as const;
   const y = [reach(angles, Math.min, -19, -50, 10), reach(angles, Math.max, 59, 80, 10)] as const;
 
-  const margin = { left: 40, right: 10, top: 22, bottom: 40 };
+  const margin = { left: 40, right: 14, top: 22, bottom: 40 };
   const across = width - margin.left - margin.right;
   const tall = phone ? 300 : Math.min(460, Math.round(across * 0.62));
   const frame = { x, y, across, tall };
@@ -77,10 +77,8 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
     distance.from,
   );
   const counts = new Map(categories.map((name) => [name, drawn.filter((r) => r.category === name).length]));
-  const labels = ground.labels(
-    categories.map((name) => ({ name, text: `${name} · ${counts.get(name)}` })),
-    crowdOf(spots, carryLines, frame),
-  );
+  const named = categories.map((name) => ({ name, text: `${name} · ${counts.get(name)}` }));
+  const labels = ground.labels(named, crowdOf(spots, carryLines, frame));
   const left = rows.length - drawn.length;
   const flagged = drawn.filter(isFlagged).length;
   const window = target === null ? null : windowOf(target, speed.from, frame);
@@ -89,7 +87,10 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
     kind: "contact-map",
     title: "Contact map",
     subtitle: [`${count(drawn.length, "swing")} in play`, ...flaggedWords(drawn)],
-    key: [],
+    // A region too full of swings, or out of the frame, is named above instead.
+    key: named
+      .filter(({ name }) => !labels.some((l) => l.name === name))
+      .map(({ name, text }) => ({ label: text, code: categoryCodes[name] })),
     notes: [
       `Lines of equal carry are for the estimated spin, straight to center field.`,
       ...(left ? [`${count(left, "swing")} without exit velocity or launch angle not drawn.`] : []),
@@ -176,7 +177,6 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
               }),
             ]
           : []),
-        ...swings.marks,
         Plot.text(
           carryLines.filter((l) => l.tip !== null),
           {
@@ -189,6 +189,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
             fontSize: fontSize.small,
           },
         ),
+        ...swings.marks,
         Plot.dot(labels, {
           x: "x",
           y: "y",
@@ -363,7 +364,7 @@ class Ground {
     });
   }
 
-  /** Each region's name where it fits inside the region and hides the fewest swings and carry labels. */
+  /** Each region's name where it fits inside the region and hides nothing; none where there is no such place. */
   labels(names: readonly { name: Category; text: string }[], crowd: Crowd): Label[] {
     const { x, y, across, tall } = this.frame;
     const [perX, perY] = [across / (x[1] - x[0]), tall / (y[1] - y[0])];
@@ -381,10 +382,10 @@ class Ground {
           for (const fx of [0, 0.25, 0.5, 0.75, 1])
             for (const fy of [0, 0.5, 1]) if (at(left + fx * wide, top + fy * high) !== name) outside++;
           if (outside > 3) continue;
-          const hidden = crowd.within(left, top, left + wide, top + high);
-          // Among equals, far from the middle height, where swings are to be expected, and to the right.
+          if (crowd.within(left, top, left + wide, top + high) > 1e-9) continue;
+          // Far from the middle height, where swings are to be expected, and to the right.
           const central = Math.abs(top + high / 2 - tall / 2) / tall;
-          const cost = outside * 2 + hidden - central * 0.5 + (across - left - wide) * 1e-4;
+          const cost = outside * 2 - central * 0.5 + (across - left - wide) * 1e-4;
           if (best === null || cost < best.cost - 1e-9) best = { cost, left, top };
         }
       if (best === null) return [];

@@ -125,7 +125,6 @@ export function compose(options: ChartOptions, parts: Composition): SVGSVGElemen
     document,
     width,
     className: `batted-${parts.kind}`,
-    style: { fontFamily, fontSize: `${fontSize.label}px`, color: ink, background: paper },
   } as Plot.PlotOptions) as unknown as SVGSVGElement;
 
   const height = Number(svg.getAttribute("height"));
@@ -185,8 +184,14 @@ export function compose(options: ChartOptions, parts: Composition): SVGSVGElemen
   for (const part of svg.children)
     if (!/^(?:title|desc|style)$/.test(part.tagName)) part.setAttribute("aria-hidden", "true");
   svg.setAttribute("role", "img");
+  // As text, and not by way of the style object: browsers write that back each in its own way.
+  svg.setAttribute(
+    "style",
+    `font-family:${fontFamily};font-size:${fontSize.label}px;color:${ink};background:${paper}`,
+  );
   svg.setAttributeNS("http://www.w3.org/2000/xmlns/", "xmlns", svgNamespace);
   nameClips(svg, id);
+  dropHalfPixels(svg);
   round(svg);
   return svg;
 }
@@ -236,6 +241,20 @@ function nameClips(svg: SVGSVGElement, id: string): void {
     const old = /^url\(#(.+)\)$/.exec(element.getAttribute("clip-path")!)?.[1];
     const name = old === undefined ? undefined : names.get(old);
     if (name !== undefined) element.setAttribute("clip-path", `url(#${name})`);
+  }
+}
+
+/**
+ * Plot moves its marks by half a pixel on screens of one pixel to the point, for sharper lines, and leaves them in
+ * Node: the same chart would be two drawings. Our own offsets are whole, so a half is always that one.
+ */
+function dropHalfPixels(svg: SVGSVGElement): void {
+  for (const group of svg.querySelectorAll("g[transform], :scope > rect[transform]")) {
+    const moved = /^translate\((-?[\d.]+),(-?[\d.]+)\)$/.exec(group.getAttribute("transform")!);
+    if (!moved) continue;
+    const [x, y] = [Math.floor(Number(moved[1])), Math.floor(Number(moved[2]))];
+    if (x === 0 && y === 0) group.removeAttribute("transform");
+    else group.setAttribute("transform", `translate(${x},${y})`);
   }
 }
 

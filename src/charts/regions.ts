@@ -61,9 +61,10 @@ export function regionsOf<Name>(names: readonly Name[], columns: number): Region
   const corners = new Set([vertex(0, 0), vertex(columns, 0), vertex(0, rows), vertex(columns, rows)]);
   /** Where three borders meet, or a border meets the grid's edge, it stays as it is. */
   const fixed = (v: number): boolean => meeting.get(v) !== 4 || corners.has(v);
-  const outer = (v: number): boolean => {
-    const [i, j] = point(v);
-    return i === 0 || j === 0 || i === columns || j === rows;
+  /** Whether a step from corner to corner runs along the grid's own edge. */
+  const rim = (v: number, w: number): boolean => {
+    const [[a, b], [c, d]] = [point(v), point(w)];
+    return (a === c && (a === 0 || a === columns)) || (b === d && (b === 0 || b === rows));
   };
 
   const arcs = new Map<string, GridPoint[]>();
@@ -82,7 +83,8 @@ export function regionsOf<Name>(names: readonly Name[], columns: number): Region
       });
       line = simplify([first, ...middles, last]);
       arcs.set(key, line);
-      if (!path.every(outer)) borders.push(line);
+      // Where a border meets the rim it ends, so a path's first step tells for all.
+      if (!rim(path[0]!, path[1]!)) borders.push(line);
     }
     return backward ? line.toReversed() : line;
   };

@@ -1,7 +1,6 @@
 /** Timing: how far forward the ball was met, and to which side that sent it. */
 import * as Plot from "@observablehq/plot";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
-import { towardPull } from "../views/swings.ts";
 import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
 import { cloud, flaggedWords, isFlagged, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, line, phoneWidth, statement } from "./theme.ts";
@@ -19,6 +18,12 @@ export interface TimingLine {
 
 export interface TimingOptions extends ChartOptions {
   readonly line?: TimingLine | null;
+}
+
+/** Spray toward the pull side, °: left field is a right-handed batter's. */
+function towardPull({ bats, spray_angle_deg }: Pick<TimingRow, "bats" | "spray_angle_deg">): number | null {
+  if (bats === null || spray_angle_deg === null) return null;
+  return bats === "L" ? spray_angle_deg : 0 - spray_angle_deg;
 }
 
 /** What is shown of depth, ft, and of spray toward the pull side, °. */

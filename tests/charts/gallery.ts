@@ -49,6 +49,7 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
     }),
   "spray-chart-odd": (width, document) =>
     sprayChart(odd, { document, width, field, units: "metric", subtitle: "Hitter A, three sessions" }),
+  "spray-chart-tip": (width, document) => sprayChart(swings, { document, width, field, lanes, tip: true }),
   "bucket-strip": (width, document) => bucketStrip(odd, { document, width, figures: wellHit }),
   "zone-map": (width, document) => zoneMap(cells, { document, width, bats: "R" }),
   "zone-map-left": (width, document) => zoneMap(cells, { document, width, bats: "L" }),

@@ -35,14 +35,12 @@ describe("regions of a grid", () => {
         fc.integer({ min: 1, max: 9 }).chain((columns) =>
           fc.tuple(
             fc.constant(columns),
-            fc
-              .integer({ min: 1, max: 9 })
-              .chain((rows) =>
-                fc.array(fc.constantFrom("a", "b", "c"), {
-                  minLength: columns * rows,
-                  maxLength: columns * rows,
-                }),
-              ),
+            fc.integer({ min: 1, max: 9 }).chain((rows) =>
+              fc.array(fc.constantFrom("a", "b", "c"), {
+                minLength: columns * rows,
+                maxLength: columns * rows,
+              }),
+            ),
           ),
         ),
         ([columns, names]) => {
