@@ -27,15 +27,15 @@ export function changesSection(changes: readonly SessionChange[], system: UnitSy
             (title, i) =>
               html`<tr>
                 <th>${title}</th>
-                ${changes.map((c) => cell(c.changes[i]!, c.input, system))}
+                ${changes.map((c) => cell(c.changes[i]!, `${c.input}, since ${c.from.date ?? c.from.session}`, system))}
               </tr> `,
           )}
         </tbody>
       </table>
     </div>
     <p class="note">
-      Each range is a 95% interval over the swings of two sessions; “no clear change” where it spans zero. It
-      knows nothing of good and bad days, and of twenty such lines one moves by chance alone.
+      95% intervals over the swings of two sessions; “no clear change” where one spans zero. Of twenty such
+      lines one moves by chance alone, and a good or a bad day moves many.
     </p>
   </section>`;
 }
@@ -43,7 +43,7 @@ export function changesSection(changes: readonly SessionChange[], system: UnitSy
 const heading = ({ input, from, to }: SessionChange): string =>
   `${input}, ${from.date ?? from.session} to ${to.date ?? to.session}`;
 
-function cell(change: Change, input: string, system: UnitSystem): Markup {
+function cell(change: Change, name: string, system: UnitSystem): Markup {
   const { difference, unit } = change;
   const words = changeWords(difference, unit, system);
   const clear = !noClearChange(difference);
@@ -51,5 +51,5 @@ function cell(change: Change, input: string, system: UnitSystem): Markup {
     difference.reason === null
       ? html` <span class="doubt">n ${difference.from.n}, ${difference.to.n}</span>`
       : null;
-  return html`<td data-name="${input}"><span class="${clear ? "clear" : "unclear"}">${words}</span>${n}</td>`;
+  return html`<td data-name="${name}"><span class="${clear ? "clear" : "unclear"}">${words}</span>${n}</td>`;
 }

@@ -37,12 +37,15 @@ export function shareFigure(s: Share): Markup {
   return html`${s.count} of ${s.n} <span class="doubt">${range}</span>`;
 }
 
+/** A name, its figure, and the class of its line: "screen" keeps it off paper. */
+export type Fact = readonly [name: string, figure: Markup | string, kept?: "" | "screen"];
+
 /** A list of names with their figures. */
-export function factList(facts: readonly (readonly [string, Markup | string])[]): Markup {
+export function factList(facts: readonly Fact[]): Markup {
   return html`<dl>
     ${facts.map(
-      ([name, figure]) =>
-        html`<div>
+      ([name, figure, kept = ""]) =>
+        html`<div class="${kept}">
           <dt>${name}</dt>
           <dd>${figure}</dd>
         </div> `,

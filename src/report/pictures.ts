@@ -54,7 +54,8 @@ export function picturesOf(parts: PictureParts): Pictures {
   const field = fieldFor(session?.field ?? null);
   const sides = new Set(balls.map((r) => r.bats));
   const bats = sides.size === 1 ? [...sides][0]! : null;
-  const chart = { document, width: chartWidth, units: system };
+  const chart = { document, width: chartWidth.map, units: system };
+  const small = { ...chart, width: chartWidth.small };
   const surface = surfaceFor(session, bats, thresholds);
   const views: Partial<Record<Input, Markup>> = {};
   if (work.tee)
@@ -70,8 +71,8 @@ export function picturesOf(parts: PictureParts): Pictures {
   return {
     contact: drawn(contactMap(balls, { ...chart, surface })),
     spray: drawn(sprayChart(balls, { ...chart, field, lanes: laneShares(balls) })),
-    strip: strip(rows, sessions, chart),
-    zone: drawn(zoneMap(cells, { ...chart, bats })),
+    strip: strip(rows, sessions, small),
+    zone: drawn(zoneMap(cells, { ...small, bats })),
     views,
   };
 }

@@ -1,11 +1,11 @@
 /** The look of a page to hand out: light paper, one accent, the reader's own letters; on screen and in print. */
 import { faintInk, fontFamily, hairline, ink, line, paper, targetColour } from "../charts/theme.ts";
 
-/** Width, px, that the charts are drawn for: a phone's column, and half a printed page. */
-export const chartWidth = 350;
+/** Widths, px, that the charts are drawn for: a phone's column, and half a printed page. */
+export const chartWidth = { map: 350, small: 300 } as const;
 
 export const style = `
-@page { size: letter; margin: 0.45in; }
+@page { size: letter; margin: 0.36in 0.45in; }
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
 body { margin: 0; background: #f4f1ea; color: ${ink}; font: 15px/1.45 ${fontFamily}; }
@@ -24,9 +24,10 @@ section, .pair > figure, .views > section { background: ${paper}; border: 1px so
 .pair > figure, .views > section { margin: 0; min-width: 0; padding: 8px; }
 .views > section { padding: 12px 14px; }
 .headline ul { padding-left: 1.1em; }
-.headline li { margin: 2px 0; }
+.headline li { margin: 2px 0; break-inside: avoid; }
 .next { margin-top: 10px; padding: 8px 12px; border-left: 4px solid ${targetColour}; background: #eef4f6; font-weight: 600; overflow-wrap: anywhere; }
 svg { display: block; width: 100%; height: auto; max-width: 520px; margin: 0 auto; }
+.pair.small svg { max-width: 400px; }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; font-size: 13.5px; font-variant-numeric: tabular-nums; }
 th, td { text-align: left; vertical-align: top; padding: 4px 10px 4px 0; border-top: 1px solid ${hairline}; overflow-wrap: anywhere; }
@@ -50,44 +51,55 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
 @media (min-width: 800px) {
   .pair { grid-template-columns: 1fr 1fr; }
   .views { grid-template-columns: repeat(auto-fit, minmax(320px, 1fr)); align-items: start; }
+  .headline ul { columns: 2; column-gap: 40px; }
 }
 @media (max-width: 480px) {
   main { padding: 12px; }
   h1 { font-size: 23px; }
   section { padding: 12px; }
+  .views > section { padding: 12px 7px; }
+  .pair > figure { padding: 7px; }
   .stack thead { display: none; }
   .stack tr { display: block; padding: 6px 0; border-top: 1px solid ${line}; }
   .stack th, .stack td { display: block; border: 0; padding: 1px 0; }
   .stack td[data-name]::before { content: attr(data-name) ": "; color: ${faintInk}; }
 }
 @media print {
-  body { background: ${paper}; font-size: 11.5px; line-height: 1.35; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+  body { background: ${paper}; font-size: 11px; line-height: 1.3; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
   main { max-width: none; padding: 0; }
-  header { padding: 6px 0; border-top-width: 4px; }
-  header p { font-size: 11px; }
+  header { padding: 5px 0; border-top-width: 4px; }
+  header p { font-size: 10.5px; }
   h1 { font-size: 20px; }
-  h2 { font-size: 13px; margin-bottom: 3px; }
-  h3 { font-size: 12px; margin-bottom: 2px; }
+  h2 { font-size: 12.5px; margin-bottom: 2px; break-after: avoid; }
+  h3 { font-size: 12px; margin-bottom: 1px; }
   section, .pair, .views, .pair > figure, .views > section { break-inside: avoid; }
-  h2 { break-after: avoid; }
-  section, .pair > figure, .views > section { border-radius: 4px; padding: 6px 9px; margin-bottom: 7px; }
-  .pair, .views { gap: 7px; margin-bottom: 7px; }
-  .pair { grid-template-columns: 1fr 1fr; }
-  .views { grid-template-columns: repeat(auto-fit, minmax(200px, 1fr)); align-items: start; }
+  section, .pair > figure, .views > section { border-radius: 4px; padding: 5px 8px; margin-bottom: 6px; }
+  .pair, .views { gap: 6px; margin-bottom: 6px; }
   .pair > figure, .views > section { margin: 0; }
-  .pair > figure { padding: 3px; }
-  .pair svg { max-width: 310px; }
-  .pair.small svg { max-width: 285px; }
+  .pair > figure { padding: 2px; }
+  .pair { grid-template-columns: 1fr 1fr; }
+  .pair svg { max-width: 292px; }
+  .pair.small svg { max-width: 244px; }
+  .views { grid-template-columns: repeat(auto-fit, minmax(200px, 1fr)); align-items: start; }
   .screen { display: none; }
-  .next { margin-top: 4px; padding: 4px 8px; }
-  table, dl { font-size: 10.5px; }
-  thead th, .doubt { font-size: 9.5px; }
-  th, td { padding: 2px 7px 2px 0; }
-  dl > div { padding: 1px 0; }
-  .note { font-size: 9.5px; margin-top: 3px; }
-  .care { font-size: 10px; }
-  footer { font-size: 8.5px; line-height: 1.3; padding: 0; }
-  footer p { margin-bottom: 2px; }
-  footer code { font-size: 8px; }
+  .headline ul { columns: 2; column-gap: 24px; }
+  .headline li { margin: 1px 0; break-inside: avoid; }
+  .next { margin-top: 3px; padding: 3px 8px; }
+  table, dl { font-size: 10px; }
+  thead th, .doubt { font-size: 8.8px; }
+  th, td { padding: 1.5px 7px 1.5px 0; }
+  .views td .doubt { display: block; white-space: nowrap; }
+  .views th:first-child { min-width: 4em; }
+  h1, .stack th bdi, .views th bdi { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; }
+  .views table { margin-top: 3px; }
+  dl > div { padding: 0.5px 0; gap: 0 4px; }
+  .note { font-size: 9px; margin-top: 2px; }
+  .care { font-size: 9.5px; }
+  .care h2 { display: inline; font-size: inherit; }
+  .care h2::after { content: ". "; }
+  .care p { display: inline; }
+  footer { font-size: 8px; line-height: 1.25; padding: 0; }
+  footer p { margin-bottom: 1px; }
+  footer code { font-size: 7.5px; }
 }
 `;

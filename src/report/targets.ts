@@ -7,7 +7,7 @@ import { shareFigure } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
 
 /** Drills shown: those with the most attempts; the others are counted. */
-const mostDrills = 6;
+const mostDrills = 5;
 
 /** The section; nothing when no drill of the swings has a target. */
 export function targetsSection(results: readonly TargetResult[], system: UnitSystem): Markup | null {

@@ -7,11 +7,10 @@ import { teeView, type TeeView } from "../views/tee.ts";
 import { ft } from "../units/index.ts";
 import { rangeWords, type UnitSystem } from "../views/words.ts";
 import type { ZoneOptions } from "../views/zone.ts";
-import { estimateFigure, factList, shareFigure } from "./figures.ts";
+import { estimateFigure, factList, shareFigure, type Fact } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
 
 type Rows = readonly EnrichedSwing[];
-type Fact = readonly [string, Markup | string];
 
 /** Each view, for the inputs that the swings have. */
 export interface WorkViews {
@@ -42,19 +41,20 @@ export function viewsSection(
   </div>`;
 }
 
-const lengthWord = (system: UnitSystem): string => (system === "us" ? "foot" : "metre");
+/** The length that slopes are told for. */
+const oneLength = (system: UnitSystem): string => (system === "us" ? "1 ft" : "1 m");
 
 function placeFacts(view: TeeView, system: UnitSystem): Fact[] {
   // A slope in mph per foot becomes km/h per metre: the unit below the line is converted as well.
   const slope = (e: Estimate): Markup =>
     estimateFigure(perLength(e, system), "mph", system, { digits: 1, signed: true });
-  const per = lengthWord(system);
+  const one = oneLength(system);
   return [
     ["In play", `${view.in_play} of ${view.swings} swings`],
     ["Exit velocity, mean", estimateFigure(view.exit_velocity_mph, "mph", system)],
-    [`Each ${per} outside`, slope(view.place.outward)],
-    [`Each ${per} higher`, slope(view.place.upward)],
-    [`Each ${per} out front`, slope(view.place.forward)],
+    [`${one} farther outside`, slope(view.place.outward)],
+    [`${one} higher`, slope(view.place.upward)],
+    [`${one} farther out front`, slope(view.place.forward)],
     ["Spread of launch angle", estimateFigure(view.repeatability.launch_angle_deg, "deg", system)],
     ["Spread of spray angle", estimateFigure(view.repeatability.spray_angle_deg, "deg", system)],
   ];
@@ -81,7 +81,7 @@ function flipSection(view: FlipView, system: UnitSystem, chart: Markup | undefin
     ...placeFacts(view, system),
     ["Contact depth, mean", estimateFigure(timing.depth_ft, "ft", system, { digits: 1 })],
     ["Spread of contact depth", estimateFigure(timing.depth_spread_ft, "ft", system, { digits: 1 })],
-    [`Pull, each ${lengthWord(system)} out front`, estimateFigure(pull, "deg", system, { signed: true })],
+    [`Pull, ${oneLength(system)} farther out front`, estimateFigure(pull, "deg", system, { signed: true })],
   ];
   return html`<section>
     <h3>Off flips</h3>
@@ -94,15 +94,15 @@ function unplacedNote({ unplaced }: TeeView): Markup {
   return html`${unplaced > 0 && html`<p class="note">${unplaced} in play without a measured place.</p>`}`;
 }
 
-/** Rows of a small table: more than this are counted, not shown. */
-const mostGroups = 4;
+/** Rows of a small table, on paper and on screen: more are counted, not shown. */
+const mostGroups = { paper: 3, screen: 8 } as const;
 
 function liveSection(view: LiveView, system: UnitSystem, chart: Markup | undefined): Markup {
   const facts: Fact[] = [
     ["Pitches", `${view.pitches}, swung at ${view.swings}`],
     ...view.outcomes
       .filter((o) => o.count > 0 && o.outcome !== "miss")
-      .map((o): Fact => [outcomeWords[o.outcome], shareFigure(o)]),
+      .map((o): Fact => [outcomeWords[o.outcome], shareFigure(o), o.outcome === "in_play" ? "" : "screen"]),
     ["Misses, of swings", shareFigure(view.misses)],
     ...(view.zone_swings.n + view.chases.n > 0
       ? ([
@@ -117,8 +117,8 @@ function liveSection(view: LiveView, system: UnitSystem, chart: Markup | undefin
   const speeds = view.by_speed.map((g) => [speedWords(g.low_mph, g.high_mph, system), g] as const);
   return html`<section>
     <h3>Live</h3>
-    ${factList(facts)} ${groupTable("Pitch type", types, system)}
-    <div class="screen">${groupTable("Pitch speed", speeds, system)} ${chart}</div>
+    ${factList(facts)} ${groupTable("Pitch type", types, mostGroups.paper, system)}
+    <div class="screen">${groupTable("Pitch speed", speeds, mostGroups.screen, system)} ${chart}</div>
   </section>`;
 }
 
@@ -131,16 +131,17 @@ function speedWords(low: number | null, high: number | null, system: UnitSystem)
 function groupTable(
   name: string,
   groups: readonly (readonly [string, LiveResult])[],
+  most: number,
   system: UnitSystem,
 ): Markup | null {
   if (groups.length < 2) return null;
-  const shown = groups.slice(0, mostGroups);
-  const rest = groups.slice(mostGroups).reduce((sum, [, g]) => sum + g.pitches, 0);
+  const shown = groups.slice(0, most);
+  const rest = groups.slice(most).reduce((sum, [, g]) => sum + g.pitches, 0);
   return html`<table>
       <thead>
         <tr>
           <th>${name}</th>
-          <th>Misses of swings</th>
+          <th>Misses</th>
           <th>Exit velocity</th>
         </tr>
       </thead>

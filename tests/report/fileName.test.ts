@@ -49,6 +49,7 @@ it("holds for any names", () => {
         expect(Buffer.byteLength(file)).toBeLessThan(255);
       }
     }),
+    { numRuns: 40 },
   );
 });
 

@@ -1,0 +1,103 @@
+/** `report` as it is called: what it writes, where, and what it says when the call is wrong. */
+import { execFile } from "node:child_process";
+import { mkdir, mkdtemp, readFile, readdir, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+let dir: string;
+beforeAll(async () => {
+  dir = await mkdtemp(join(tmpdir(), "report-"));
+});
+afterAll(() => rm(dir, { recursive: true, force: true }));
+
+function run(...args: string[]): Promise<{ status: number; out: string; err: string }> {
+  return new Promise((done) =>
+    execFile(
+      process.execPath,
+      ["--import", "tsx", "src/cli/main.ts", "report", ...args],
+      { cwd: root },
+      (error, out, err) => done({ status: error === null ? 0 : Number(error.code), out, err }),
+    ),
+  );
+}
+
+async function library(name: string, hitters: readonly string[]): Promise<string> {
+  const folder = join(dir, name);
+  await mkdir(folder);
+  const rows = hitters.flatMap((hitter) =>
+    Array.from({ length: 6 }, (_, i) => `"${hitter.replaceAll('"', '""')}",tee,day,${70 + i},${5 + i},${i}`),
+  );
+  await writeFile(
+    join(folder, "swings.csv"),
+    ["hitter,input,session,exit_velocity_mph,launch_angle_deg,spray_angle_deg", ...rows].join("\n"),
+  );
+  return folder;
+}
+
+describe("report", { timeout: 60_000 }, () => {
+  it("writes a file a hitter and a page that leads to them, and lists them for machines", async () => {
+    const hostile = ["../../x", "'=1+1", "<img onerror>", "CON", "Ada", "ADA"];
+    const from = await library("hostile", hostile);
+    const to = join(dir, "out", "deep");
+    const { status, out, err } = await run("--library", from, "-o", to, "--json");
+    expect(err).toBe("");
+    expect(status).toBe(0);
+    const listed = (JSON.parse(out) as { files: { file: string; hitter: string | null }[] }).files;
+    expect(listed.map((f) => f.hitter)).toEqual([
+      "../../x",
+      "=1+1",
+      "<img onerror>",
+      "CON",
+      "Ada",
+      "ADA",
+      null,
+    ]);
+    expect(new Set(listed.map((f) => f.file.toLowerCase())).size).toBe(7);
+    expect((await readdir(to)).sort()).toEqual(listed.map((f) => f.file).sort());
+    expect((await readdir(dir)).sort()).toEqual(["hostile", "out"]);
+    const index = await readFile(join(to, "index.html"), "utf8");
+    for (const { file } of listed.slice(0, -1)) expect(index).toContain(`href="${encodeURIComponent(file)}"`);
+    expect(index).not.toContain("<img");
+  });
+
+  it("writes one hitter's alone, whatever the capitals", async () => {
+    const from = await library("one", ["Ada K.", "Ben T."]);
+    const to = join(dir, "single");
+    expect((await run("--library", from, "-o", to, "--hitter", "ada k", "--units", "metric")).status).toBe(0);
+    expect((await readdir(to)).sort()).toEqual(["index.html", "report-ada-k.html"]);
+    expect(await readFile(join(to, "report-ada-k.html"), "utf8")).toContain("km/h");
+  });
+
+  it("names near matches for a hitter there is not, and writes nothing", async () => {
+    const from = await library("near", ["Ada K.", "Ben T.", "Zoë"]);
+    const to = join(dir, "nothing");
+    const { status, out, err } = await run("--library", from, "-o", to, "--hitter", "Adda K");
+    expect(status).toBe(2);
+    expect(out).toBe("");
+    expect(err).toBe('There is no hitter named "Adda K" in the library; the nearest is "Ada K.".\n');
+    await expect(readdir(to)).rejects.toThrow();
+    const session = await run("--library", from, "-o", to, "--session", "dya");
+    expect(session).toMatchObject({ status: 2, out: "" });
+    expect(session.err).toContain('There is no session named "dya"');
+  });
+
+  it("writes all or nothing", async () => {
+    const from = await library("whole", ["Ada", "Ben"]);
+    const to = join(dir, "whole-out");
+    await mkdir(join(to, "report-ben.html"), { recursive: true });
+    const { status, err } = await run("--library", from, "-o", to);
+    expect(status).toBe(2);
+    expect(err).toMatch(/report-ben\.html is a folder/);
+    expect(await readdir(to)).toEqual(["report-ben.html"]);
+  });
+
+  it("says what it needs", async () => {
+    const { status, err } = await run("--library", "data/demo");
+    expect(status).toBe(2);
+    expect(err).toContain("--output");
+    expect((await run("--library", join(dir, "nowhere"), "-o", dir)).status).toBe(2);
+  });
+});

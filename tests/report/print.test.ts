@@ -1,0 +1,98 @@
+/** The demo's reports in a browser: two letter pages on paper, no sideways scrolling on a phone, nothing asked for. */
+import { JSDOM } from "jsdom";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { enrich } from "../../src/contact/enrich.ts";
+import { thresholdsFrom } from "../../src/contact/thresholds.ts";
+import { reportPage } from "../../src/report/page.ts";
+import { openLibrary } from "../../src/swing/library.ts";
+import { launchChromium } from "../browser/chromium.ts";
+import { sourceOf } from "./source.ts";
+
+let browser: Browser;
+const pages = new Map<string, string>();
+
+beforeAll(async () => {
+  const library = await openLibrary("data/demo");
+  const rows = enrich(library);
+  const { document } = new JSDOM("").window;
+  const options = { document, version: "0.0.0" };
+  for (const hitter of new Set(rows.map((r) => r.hitter))) {
+    const own = rows.filter((r) => r.hitter === hitter);
+    const listed = library.hitters.find((h) => h.hitter === hitter) ?? null;
+    const source = { ...library, hitter, listed, rows: own, thresholds: thresholdsFrom(library.thresholds) };
+    pages.set(hitter, reportPage(source, options));
+  }
+  const long = "Wolfeschlegelsteinhausenbergerdorff-".repeat(4);
+  pages.set(
+    "long names",
+    reportPage(
+      sourceOf(long, (name) => `${name} ${long}`),
+      options,
+    ),
+  );
+  pages.set("no swings", reportPage({ ...sourceOf("Robin Test"), rows: [] }, options));
+  ({ browser } = await launchChromium());
+}, 120_000);
+afterAll(() => browser?.close());
+
+/** Chromium writes page objects uncompressed. */
+const pagesIn = (pdf: Buffer): number => pdf.toString("latin1").match(/\/Type\s*\/Page(?!s)/g)?.length ?? 0;
+
+describe("every report", () => {
+  it("is there to be looked at", () => {
+    expect(pages.size).toBeGreaterThanOrEqual(10);
+  });
+
+  it("prints on two letter pages at most", { timeout: 120_000 }, async () => {
+    const printed: Record<string, number> = {};
+    for (const [name, text] of pages) {
+      const page = await browser.newPage();
+      await page.setContent(text);
+      printed[name] = pagesIn(await page.pdf({ preferCSSPageSize: true, printBackground: true }));
+      await page.close();
+    }
+    expect(Object.entries(printed).filter(([, n]) => n < 1 || n > 2)).toEqual([]);
+    expect(Object.values(printed)).toContain(2);
+  });
+
+  it(
+    "reads on a phone without scrolling sideways, in letters of 11 px or more",
+    { timeout: 120_000 },
+    async () => {
+      for (const [name, text] of pages) {
+        const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
+        await page.setContent(text);
+        const seen = await page.evaluate(() => {
+          const small = [...document.querySelectorAll("svg text")].filter(
+            (t) =>
+              parseFloat(getComputedStyle(t).fontSize) * ((t as SVGTextElement).getScreenCTM()?.a || 1) <
+              10.9,
+          );
+          const wide = document.documentElement.scrollWidth;
+          return { wide, small: small.filter((t) => (t as SVGTextElement).getScreenCTM()?.b === 0).length };
+        });
+        expect({ name, ...seen }).toEqual({ name, wide: 390, small: 0 });
+        await page.close();
+      }
+    },
+  );
+
+  it("asks for nothing, and its policy stops what would", { timeout: 60_000 }, async () => {
+    const page = await browser.newPage();
+    const [text] = [...pages.values()];
+    const reached: string[] = [];
+    const stopped: (string | undefined)[] = [];
+    page.on("requestfinished", (request) => reached.push(request.url()));
+    page.on("requestfailed", (request) => stopped.push(request.failure()?.errorText));
+    // What a name would do if one could become markup.
+    const bad = "<img src='https://example.invalid/x.png'><script>document.title = 'ran'</script></main>";
+    await page.setContent(text!.replace("</main>", bad));
+    await expect.poll(() => stopped).toEqual(["csp"]);
+    expect(reached).toEqual([]);
+    expect(await page.title()).toMatch(/^Drill report/);
+    await page.setContent(text!);
+    expect([...reached, ...stopped]).toEqual(["csp"]);
+    await page.close();
+  });
+});
