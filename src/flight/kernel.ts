@@ -184,6 +184,7 @@ function step(h: number, from: number, to: number): void {
 const longestStep = 1.4;
 const shortestStep = 0.03;
 const boldness = 0.7;
+const turnStep = 0.1;
 /** A step whose two last accelerations are further apart than this, in m, is taken again at half the length. */
 const mostDoubt = 0.03;
 /** Steps before a flight is given up: some minutes aloft. */
@@ -325,11 +326,14 @@ export function run(rough = false): void {
       land(0, top);
       return;
     }
-    if (ground < nearGround && ground > -nearGround && v < 0) {
+    if (ground < nearGround && ground > -nearGround) {
+      if (v > 0) top = Math.max(top, z - (v * v) / (2 * az[0]!));
       land(ground, top);
       return;
     }
-    const longest = Math.min(stretch * reach(), allowed);
+    let longest = Math.min(stretch * reach(), allowed);
+    // A ball that falls but is lifted more than it weighs may turn up and down again: not within one step.
+    if (v <= 0 && az[0]! > 0) longest = Math.min(longest, turnStep);
     const h = ground <= longest ? ground : ground <= 2 * longest ? ground / 2 : longest;
     step(h, 1, stages);
     const dipped = z > 0 && next[3]! < 0 && next[6]! > 0;
