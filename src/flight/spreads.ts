@@ -23,11 +23,10 @@ export const spreads = {
   launchAngle: { sd: 1, unit: "deg", reason: `a tracker's reading of the angle; ${practice}` },
   sprayAngle: { sd: 1, unit: "deg", reason: `a tracker's reading of the direction; ${practice}` },
   spinMeasured: { sd: 100, unit: "rpm", reason: `backspin and sidespin each, as measured; ${practice}` },
-  spinRate: { sd: 100, unit: "rpm", reason: `the rate, where it alone is measured; ${practice}` },
-  spinAxis: {
-    sd: 15,
-    unit: "deg",
-    reason: `the estimated axis about which a measured rate is put; ${practice}`,
+  spinRate: {
+    sd: 100,
+    unit: "rpm",
+    reason: `the rate, where it alone is measured (across it, spinEstimated); ${practice}`,
   },
   spinEstimated: {
     sd: 500,
@@ -148,7 +147,8 @@ export function deviationsOf(launch: Launch, air: Air, spinSource: SpinSource): 
     launchAngle: spreads.launchAngle.sd * deg,
     sprayAngle: spreads.sprayAngle.sd * deg,
     spinAlong: along,
-    spinAcross: spinSource === "rate_only" ? spreads.spinAxis.sd * deg * rate : along,
+    // A measured rate about an estimated axis: across it, the estimate is as doubtful as ever.
+    spinAcross: spinSource === "rate_only" ? Math.min(spreads.spinEstimated.sd * rpm, rate) : along,
     ownDirection: spinSource === "rate_only" && rate > 0,
     drag: spreads.drag.sd,
     density,
