@@ -13,7 +13,7 @@ import {
 export interface LibraryFile {
   /** The folder's name. */
   readonly name: string;
-  readonly swings: ReturnType<typeof import("../../src/swing/columns.ts").toColumns>;
+  readonly swings: { readonly n: number; readonly columns: Readonly<Record<string, Packed>> };
   readonly sessions: readonly Session[];
   readonly hitters: readonly Hitter[];
   readonly targets: readonly Target[];
@@ -25,6 +25,34 @@ export interface LibraryFile {
   readonly problems: readonly string[];
   /** Why the library could not be opened, or null. */
   readonly trouble: string | null;
+}
+
+/** A column as it travels: its values, or the words that occur in it and which of them stands where. */
+export type Packed =
+  readonly unknown[] | { readonly words: readonly string[]; readonly at: readonly number[] };
+
+/**
+ * A column made small: words that recur are written once.
+ * @example pack(["tee", "tee", null, "tee", "live"]) // { words: ["tee", "live"], at: [0, 0, -1, 0, 1] }
+ * @example pack([1.5, null]) // [1.5, null]
+ */
+export function pack(values: readonly unknown[]): Packed {
+  if (values.some((value) => value !== null && typeof value !== "string")) return values;
+  const places = new Map<string, number>();
+  const at = (values as readonly (string | null)[]).map((word) => {
+    if (word === null) return -1;
+    if (!places.has(word)) places.set(word, places.size);
+    return places.get(word)!;
+  });
+  return places.size > values.length / 2 ? values : { words: [...places.keys()], at };
+}
+
+/**
+ * The values of a packed column.
+ * @example unpack({ words: ["tee"], at: [0, -1] }) // ["tee", null]
+ */
+export function unpack(column: Packed): readonly unknown[] {
+  return "words" in column ? column.at.map((place) => column.words[place] ?? null) : column;
 }
 
 /** A library opened in a page: the file, with its swings as rows. */
@@ -49,7 +77,14 @@ const nothing: PageLibrary = {
 /** A library file as a page uses it. One that could not be opened has no rows, and says why. */
 export function pageLibrary(file: LibraryFile | { trouble: string }): PageLibrary {
   if (!("swings" in file)) return { ...nothing, trouble: file.trouble };
-  const swings = fromColumns(file.swings, [...swingFields, ...computedFields]) as EnrichedSwing[];
+  const { n, columns } = file.swings;
+  const unpacked = Object.fromEntries(
+    Object.entries(columns).map(([name, column]) => [name, unpack(column)]),
+  );
+  const swings = fromColumns({ n, columns: unpacked }, [
+    ...swingFields,
+    ...computedFields,
+  ]) as EnrichedSwing[];
   return { ...file, swings };
 }
 

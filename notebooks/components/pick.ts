@@ -59,6 +59,11 @@ export function inputOptions(): Option[] {
   return [{ value: every, text: "All" }, ...inputs.map((value) => ({ value, text: words[value] }))];
 }
 
+/** What the strip of swings is parted by: the drills of one session, or the sessions. */
+export function stripGroup(session: string): (row: Pick<EnrichedSwing, "session" | "drill">) => string {
+  return (row) => (session === every ? row.session : row.drill) ?? "not named";
+}
+
 /** Each value with how often it occurs, in the order of first sight. */
 function counted(values: readonly string[]): Option[] {
   const counts = new Map<string, number>();

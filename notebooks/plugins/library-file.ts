@@ -9,7 +9,7 @@ import { toColumns } from "../../src/swing/columns.ts";
 import { computedFields, swingFields } from "../../src/swing/fields.ts";
 import { openLibrary, type Library } from "../../src/swing/library.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
-import type { LibraryFile } from "../components/library.ts";
+import { pack, type LibraryFile } from "../components/library.ts";
 
 /** At most so many refused rows and warnings are told one by one; the counts are told whole. */
 const toldAtMost = 200;
@@ -18,7 +18,7 @@ const toldAtMost = 200;
 export function libraryFile(library: Library): LibraryFile {
   return {
     name: basename(resolve(library.dir)),
-    swings: toColumns(enrich(library), [...swingFields, ...computedFields]),
+    swings: columnsOf(library),
     sessions: library.sessions,
     hitters: library.hitters,
     targets: library.targets,
@@ -29,6 +29,20 @@ export function libraryFile(library: Library): LibraryFile {
     problems: library.problems.slice(0, toldAtMost).map(problemSentence),
     trouble: null,
   };
+}
+
+/** Digits behind the point that a computed figure keeps: a thousandth of a foot is finer than any of them is true. */
+const digits = 4;
+
+function columnsOf(library: Library): LibraryFile["swings"] {
+  const { n, columns } = toColumns(enrich(library), [...swingFields, ...computedFields]);
+  const computed = new Set<string>(computedFields.map(({ name }) => name));
+  const short = (value: unknown): unknown =>
+    typeof value === "number" ? Number(value.toFixed(digits)) : value;
+  const packed = Object.entries(columns).map(
+    ([name, values]) => [name, pack(computed.has(name) ? values.map(short) : values)] as const,
+  );
+  return { n, columns: Object.fromEntries(packed) };
 }
 
 /** What is in the folder, by name, size and time of writing: while it stays the same, so does the library. */

@@ -37,6 +37,13 @@ export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">)
         );
       });
     },
+    transformIndexHtml: {
+      order: "post",
+      // Every page asks for the library: the browser may begin before the page's code is there.
+      handler: () => [
+        { tag: "link", attrs: { rel: "preload", as: "fetch", href: "./library.json", crossorigin: true } },
+      ],
+    },
     async generateBundle() {
       this.emitFile({ type: "asset", fileName: "library.json", source: await source.text() });
     },

@@ -12,7 +12,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildNotebooks, type BuiltFile } from "../../notebooks/build.ts";
 import { pageLibrary, type LibraryFile, type PageLibrary } from "../../notebooks/components/library.ts";
-import { pick } from "../../notebooks/components/pick.ts";
+import { every, pick, stripGroup } from "../../notebooks/components/pick.ts";
 import { fieldUnder, sideOf, surfaceUnder, zoneFor } from "../../notebooks/components/ground.ts";
 import { pages } from "../../notebooks/pages.ts";
 import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
@@ -95,7 +95,7 @@ function drillReportCharts(library: PageLibrary, hitter: string, widthsOf: reado
   return [
     contactMap(balls, { surface: surfaceUnder(library, balls), target: null, tip: true, ...at(0) }),
     sprayChart(balls, { field: fieldUnder(library, balls), lanes: laneShares(balls), tip: true, ...at(1) }),
-    bucketStrip(rows, { most: 200, ...at(2) }),
+    bucketStrip(rows, { groupName: stripGroup(every), most: 120, ...at(2) }),
     zoneMap(cells, { bats: sideOf(balls), ...at(3) }),
   ].map((svg) => svg.outerHTML);
 }
