@@ -25,9 +25,19 @@ export interface BucketStripOptions extends ChartOptions {
 }
 
 const bar = { least: 9, most: 14, tall: 30 } as const;
-const rowGap = 8;
-const nameHeight = 22;
-const groupGap = 8;
+/** px: between the lines of one group, below a group, its name's height, a figure's own line, and beside. */
+const [lineGap, groupGap, nameHeight, toldHeight, besideGap] = [12, 16, 22, 15, 20];
+
+interface Group {
+  readonly heading: string;
+  readonly told: string;
+  /** Where the figure stands from the name, px. */
+  readonly toldAt: readonly [number, number];
+  readonly rows: readonly StripRow[];
+  readonly wide: number;
+  readonly nameTall: number;
+  readonly tall: number;
+}
 
 /** The name of a row's group: its session and its drill. */
 export const sessionAndDrill = (row: Pick<EnrichedSwing, "session" | "drill">): string =>
@@ -58,37 +68,53 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
   const step = Math.max(bar.least, Math.min(bar.most, Math.floor(across / longest)));
   const wide = step - 2;
   const perLine = Math.max(10, Math.floor(across / step / 10) * 10);
-  const cells: { x: number; y: number; row: StripRow; words: string }[] = [];
-  const names: { y: number; name: string; figure: string }[] = [];
-  const lines: { y: number; to: number }[] = [];
-  const tens: { x: number; y: number }[] = [];
-  let y = 0;
-  for (const [name, group] of groups) {
+  const laid = [...groups].map(([name, group]): Group => {
     const figure = figures.find((f) => f.group === name);
-    names.push({
-      y: y + 14,
-      name: `${name} · ${count(group.length, "swing")}`,
-      figure: figure ? `${figure.label} ${sayShare(figure.share)}` : "",
-    });
-    // On a phone the figure stands on a line of its own.
-    const both = textWidth(names.at(-1)!.name, fontSize.label, true) + textWidth(names.at(-1)!.figure) + 16;
-    const second = figure !== undefined && both > across;
-    y += nameHeight + (second ? 15 : 0);
-    group.forEach((row, i) => {
-      const [column, down] = [i % perLine, Math.floor(i / perLine)];
-      const base = y + (down + 1) * bar.tall + down * (rowGap + 4);
-      if (column === 0) lines.push({ y: base, to: Math.min(perLine, group.length - i) * step });
-      if (column % 10 === 9) tens.push({ x: (column + 1) * step - 1, y: base });
-      cells.push({
-        x: column * step + 1,
-        y: base,
-        row,
-        words: `${i + 1}: ${swingWords(row, options.units) || row.outcome || "unknown"}`,
-      });
-    });
+    const n = ` · ${count(group.length, "swing")}`;
+    // A name may be cut, its count not.
+    const heading = shorten(name, across - textWidth(n, fontSize.label, true), fontSize.label, true) + n;
+    const told = figure ? `${figure.label} ${sayShare(figure.share)}` : "";
+    const named = textWidth(heading, fontSize.label, true);
+    const beside = told === "" || named + besideGap + textWidth(told) <= across;
+    const words = beside && told ? named + besideGap + textWidth(told) : Math.max(named, textWidth(told));
     const downs = Math.ceil(group.length / perLine);
-    y += downs * bar.tall + (downs - 1) * (rowGap + 4) + rowGap + groupGap;
+    const nameTall = nameHeight + (beside ? 0 : toldHeight);
+    return {
+      heading,
+      told,
+      toldAt: beside ? [named + besideGap, 0] : [0, toldHeight],
+      rows: group,
+      wide: Math.max(words, Math.min(perLine, group.length) * step),
+      nameTall,
+      tall: nameTall + downs * bar.tall + (downs - 1) * lineGap + groupGap,
+    };
+  });
+  const cells: { x: number; y: number; row: StripRow; words: string }[] = [];
+  const names: { x: number; y: number; text: string; bold: boolean }[] = [];
+  const lines: { from: number; to: number; y: number }[] = [];
+  const tens: { x: number; y: number }[] = [];
+  // Small groups stand side by side, in columns, where each of them fits into one.
+  const widest = laid.reduce((most, group) => Math.max(most, group.wide), 1);
+  const columns = Math.max(1, Math.floor((across + besideGap) / (widest + besideGap)));
+  let [y, rowTall] = [0, 0];
+  for (const [k, group] of laid.entries()) {
+    if (k % columns === 0) [y, rowTall] = [y + rowTall, 0];
+    const left = Math.round(((k % columns) * (across + besideGap)) / columns);
+    names.push({ x: left, y: y + 14, text: group.heading, bold: true });
+    if (group.told)
+      names.push({ x: left + group.toldAt[0], y: y + 14 + group.toldAt[1], text: group.told, bold: false });
+    group.rows.forEach((row, i) => {
+      const [column, down] = [i % perLine, Math.floor(i / perLine)];
+      const base = y + group.nameTall + (down + 1) * bar.tall + down * lineGap;
+      if (column === 0)
+        lines.push({ from: left, to: left + Math.min(perLine, group.rows.length - i) * step, y: base });
+      if (column % 10 === 9) tens.push({ x: left + (column + 1) * step - 1, y: base });
+      const words = swingWords(row, options.units) || row.outcome || "unknown";
+      cells.push({ x: left + column * step + 1, y: base, row, words: `${i + 1}: ${words}` });
+    });
+    rowTall = Math.max(rowTall, group.tall);
   }
+  y += rowTall;
   const tall = groups.size ? Math.ceil(y) : 90;
 
   const bars = cells.filter(({ row }) => row.bucket !== null);
@@ -140,7 +166,7 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
       y: { domain: [tall, 0], axis: null },
       marks: [
         Plot.link(lines, {
-          x1: () => 0,
+          x1: "from",
           x2: "to",
           y1: "y",
           y2: "y",
@@ -175,28 +201,20 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
           title: "words",
           ariaDescription: "no bucket",
         }),
-        Plot.text(names, {
-          x: () => 0,
-          y: "y",
-          text: (d: { name: string }) => shorten(d.name, across, fontSize.label, true),
-          textAnchor: "start",
-          fontWeight: "bold",
-          fill: ink,
-          ariaDescription: "groups",
-        }),
-        ...names
-          .filter((d) => d.figure)
-          .map((d) => {
-            const beside = textWidth(d.name, fontSize.label, true) + textWidth(d.figure) + 16 <= across;
-            return Plot.text([d], {
-              x: () => (beside ? textWidth(d.name, fontSize.label, true) + 16 : 0),
-              y: () => (beside ? d.y : d.y + 15),
-              text: "figure",
+        ...[true, false].map((bold) =>
+          Plot.text(
+            names.filter((d) => d.bold === bold),
+            {
+              x: "x",
+              y: "y",
+              text: "text",
               textAnchor: "start",
+              fontWeight: bold ? "bold" : "normal",
               fill: ink,
-              ariaDescription: "figure",
-            });
-          }),
+              ariaDescription: bold ? "groups" : "figures",
+            },
+          ),
+        ),
         ...(options.tip
           ? [
               Plot.tip(

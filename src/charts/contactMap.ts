@@ -1,6 +1,6 @@
 /** Launch angle against exit velocity, over the ground that the flight model lays: categories and carry. */
 import * as Plot from "@observablehq/plot";
-import { contours, type ContourMultiPolygon } from "d3";
+import { contours, max, min, type ContourMultiPolygon } from "d3";
 import { categories, type Category, type EnrichedSwing, type Target } from "../swing/fields.ts";
 import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
 import {
@@ -16,7 +16,7 @@ import {
 } from "./swings.ts";
 import { categoryCodes, faintInk, fontSize, ink, line, paper, phoneWidth, targetColour } from "./theme.ts";
 import { regionsOf, type Regions } from "./regions.ts";
-import { count, number, textWidth } from "./text.ts";
+import { count, number, spanWords, textWidth } from "./text.ts";
 
 /** The contact surface as `src/contact/surface.ts` computes it: row-major by exit velocity. */
 export interface Surface {
@@ -53,10 +53,9 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
 
   const velocities = drawn.map((r) => r.exit_velocity_mph!);
   const angles = drawn.map((r) => r.launch_angle_deg!);
-  // Regular swings fill the frame; a freak is drawn at its edge rather than squeezing all the others.
-  const xMph = [reach(velocities, Math.min, 61, 40, 10), reach(velocities, Math.max, 99, 120, 5)] as const;
+  const xMph = speedSpan(velocities);
   const x = [speed.from(xMph[0]), speed.from(xMph[1])] as const;
-  const y = [reach(angles, Math.min, -19, -50, 10), reach(angles, Math.max, 59, 80, 10)] as const;
+  const y = [reach(min(angles), -19, -50, 10), reach(max(angles), 59, 80, 10)] as const;
 
   const margin = { left: 40, right: 14, top: 22, bottom: 40 };
   const across = width - margin.left - margin.right;
@@ -99,7 +98,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
     ],
     description: [
       drawn.length
-        ? `Exit velocity against launch angle for ${count(drawn.length, "swing")}: ${number(Math.min(...velocities.map(speed.from)))} to ${number(Math.max(...velocities.map(speed.from)))} ${speed.unit}, ${number(Math.min(...angles))}° to ${number(Math.max(...angles))}°.`
+        ? `Exit velocity against launch angle for ${count(drawn.length, "swing")}: ${spanWords(velocities, speed.say, (v) => number(speed.from(v)))}, ${spanWords(angles, (v) => `${number(v)}°`)}.`
         : "Exit velocity against launch angle: no swings to draw.",
       drawn.length
         ? `By category: ${tally(
@@ -228,17 +227,23 @@ function crowdOf(spots: readonly Spot[], lines: readonly CarryLine[], { x, y, ac
   return crowd;
 }
 
+/**
+ * The speeds shown, mph: those there are, to round numbers, 40 mph at least. A freak is drawn at the frame's edge
+ * rather than squeezing all the others.
+ */
+function speedSpan(velocities: readonly number[]): readonly [number, number] {
+  if (velocities.length === 0) return [60, 100];
+  const high = Math.min(120, Math.ceil((max(velocities)! + 1) / 5) * 5);
+  const low = Math.max(20, Math.floor((min(velocities)! - 1) / 10) * 10);
+  return [Math.max(20, Math.min(low, high - 40)), Math.max(high, 60)];
+}
+
 /** The frame's end: round, at least as far as `usual`, at most as far as `most`. */
-function reach(
-  values: readonly number[],
-  pick: (...values: number[]) => number,
-  usual: number,
-  most: number,
-  step: number,
-): number {
-  const far = pick(usual, ...values);
-  const round = usual > most ? Math.floor((far - 1) / step) * step : Math.ceil((far + 1) / step) * step;
-  return usual < most ? Math.min(round, most) : Math.max(round, most);
+function reach(far: number | undefined, usual: number, most: number, step: number): number {
+  const end = far ?? usual;
+  return usual > most
+    ? Math.max(most, Math.floor((Math.min(end, usual) - 1) / step) * step)
+    : Math.min(most, Math.ceil((Math.max(end, usual) + 1) / step) * step);
 }
 
 function windowOf(

@@ -15,7 +15,7 @@ import {
   statement,
   targetColour,
 } from "./theme.ts";
-import { count, number, sayInterval, type Interval } from "./text.ts";
+import { count, number, sayInterval, spanWords, type Interval } from "./text.ts";
 
 export type PlaceRow = SpokenSwing & Pick<EnrichedSwing, "contact_side_ft" | "contact_depth_ft">;
 
@@ -89,6 +89,7 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
   const boxSides = bats === "R" ? [-1] : bats === "L" ? [1] : [-1, 1];
   const boxes = boxSides.map((s) => s * (half + boxAway));
   const say = (ft: number): string => place.say(ft);
+  const plain = (ft: number): string => number(place.from(ft));
   const flagged = drawn.filter(isFlagged).length;
   const left = rows.length - drawn.length;
   const window = target && windowOf(target, frame, place.from);
@@ -114,7 +115,15 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
           )}.`
         : "Contact place from above: no swings to draw.",
       drawn.length
-        ? `Depth ${number(Math.min(...drawn.map((r) => place.from(r.contact_depth_ft!))))} to ${say(Math.max(...drawn.map((r) => r.contact_depth_ft!)))} forward of the plate's rear point; side ${number(Math.min(...drawn.map((r) => place.from(r.contact_side_ft!))))} to ${say(Math.max(...drawn.map((r) => r.contact_side_ft!)))} from its middle.`
+        ? `Depth ${spanWords(
+            drawn.map((r) => r.contact_depth_ft!),
+            say,
+            plain,
+          )} forward of the plate's rear point; side ${spanWords(
+            drawn.map((r) => r.contact_side_ft!),
+            say,
+            plain,
+          )} from its middle.`
         : "",
       depth ? `Mean depth ${sayInterval(depth, say)}.` : "",
       flagged ? `${flagged} flagged.` : "",

@@ -102,7 +102,7 @@ export function regionsOf<Name>(names: readonly Name[], columns: number): Region
         walk.pop();
         // Begin at a fixed point; a ring without one begins at its least, whoever walks it.
         const anchor = walk.findIndex(fixed);
-        const begin = anchor >= 0 ? anchor : walk.indexOf(Math.min(...walk));
+        const begin = anchor >= 0 ? anchor : walk.indexOf(walk.reduce((a, b) => Math.min(a, b)));
         const around = [...walk.slice(begin), ...walk.slice(0, begin + 1)];
         const ring: GridPoint[] = [];
         let from = 0;

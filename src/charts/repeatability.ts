@@ -46,7 +46,7 @@ export function repeatability(rows: readonly RepeatRow[], options: Repeatability
     words: swingWords(row, options.units),
   }));
   const swings = cloud(spots, frame, options.tip);
-  const bats = new Set(drawn.map((r) => r.bats));
+  const bats = new Set(drawn.map((r) => r.bats).filter((side) => side !== null));
   const pull = bats.size === 1 ? [...bats][0]! : null;
   const flagged = drawn.filter(isFlagged).length;
   const left = rows.length - drawn.length;

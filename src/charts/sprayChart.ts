@@ -27,7 +27,7 @@ import {
   phoneWidth,
   statement,
 } from "./theme.ts";
-import { count, number, percent, percentRange, sayShare, type ShareInterval } from "./text.ts";
+import { count, number, percent, percentRange, sayShare, spanWords, type ShareInterval } from "./text.ts";
 
 export type SprayRow = SpokenSwing & Pick<EnrichedSwing, "bearing_deg" | "spin_source" | "air_source">;
 
@@ -116,8 +116,11 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
     (r) => r < 0.97 * deepest,
   );
   const pole = distance.from(fenceAt(45));
+  // A ring ends at the fence: past it stand the words of the lanes. A line breaks where there is no number.
   const ringPaths = rings.map((r) =>
-    bearings.map((b): [number, number] => [r * Math.sin(b * radians), r * Math.cos(b * radians)]),
+    bearings.map((b): [number, number] =>
+      r > distance.from(fenceAt(b)) ? [NaN, NaN] : [r * Math.sin(b * radians), r * Math.cos(b * radians)],
+    ),
   );
   const dirt = bearings.map((b) => place(dirtEdge(field, b * radians) / ft, b));
   const b = field.basePath_ft;
@@ -138,7 +141,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
   const foul = byLane.get("foul") ?? null;
   const flagged = drawn.filter(isFlagged).length;
   const left = rows.length - drawn.length;
-  const carries = drawn.map((r) => distance.from(r.carry_ft!));
+  const carries = drawn.map((r) => r.carry_ft!);
   const outline = [[0, 0] as [number, number], ...fence, [0, 0] as [number, number]];
 
   return compose(options, {
@@ -158,7 +161,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
     ],
     description: [
       drawn.length
-        ? `${count(drawn.length, "landing point")} on the field ${field.name}, carry ${number(Math.min(...carries))} to ${number(Math.max(...carries))} ${distance.unit}.`
+        ? `${count(drawn.length, "landing point")} on the field ${field.name}, carry ${spanWords(carries, distance.say, (v) => number(distance.from(v)))}.`
         : "Landing points on the field: no swings to draw.",
       drawn.length
         ? `By category: ${tally(

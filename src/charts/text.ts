@@ -1,5 +1,5 @@
 /** Words and numbers as the charts write them, and how much room they take where nothing can measure them. */
-import { format } from "d3";
+import { format, max, min } from "d3";
 import { convert } from "../units/index.ts";
 import { fontSize } from "./theme.ts";
 
@@ -153,4 +153,17 @@ export const count = (n: number, noun: string, plural = `${noun}s`): string =>
 /** Items as a sentence's list: "a, b and c". */
 export function list(items: readonly string[]): string {
   return items.length < 2 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
+}
+
+/**
+ * The least and the greatest of some values in words, the unit after the second: "61 to 99 mph". Empty for none.
+ * @example spanWords([3, 1, 2], (v) => `${v} ft`, String) // "1 to 3 ft"
+ */
+export function spanWords(
+  values: readonly number[],
+  say: (value: number) => string,
+  plain: (value: number) => string = say,
+): string {
+  const [least, greatest] = [min(values), max(values)];
+  return least === undefined || greatest === undefined ? "" : `${plain(least)} to ${say(greatest)}`;
 }

@@ -1,10 +1,11 @@
 /** Timing: how far forward the ball was met, and to which side that sent it. */
 import * as Plot from "@observablehq/plot";
+import { max, min } from "d3";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
 import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
 import { cloud, flaggedWords, isFlagged, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, line, phoneWidth, statement } from "./theme.ts";
-import { count, number, sayInterval, type Interval } from "./text.ts";
+import { count, number, sayInterval, spanWords, type Interval } from "./text.ts";
 
 export type TimingRow = SpokenSwing & Pick<EnrichedSwing, "contact_depth_ft" | "spray_angle_deg" | "bats">;
 
@@ -90,7 +91,7 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
         ? `Contact depth against spray for ${count(drawn.length, "swing")}, by bucket: ${tally(
             drawn.map(({ row }) => row.bucket),
             buckets,
-          )}. Depth ${number(place.from(Math.min(...depths)))} to ${place.say(Math.max(...depths))}.`
+          )}. Depth ${spanWords(depths, place.say, (v) => number(place.from(v)))}.`
         : "Contact depth against spray: no swings to draw.",
       told,
       flagged ? `${flagged} flagged.` : "",
@@ -163,7 +164,7 @@ function lineOver(
 ): { line: Path; band: Path[] | null } | null {
   if (slope.value === null || through === null) return null;
   const [low, high] = shown.depth_ft;
-  const ends = [Math.min(...depths), Math.max(...depths)].map((d) => Math.max(low, Math.min(high, d)));
+  const ends = [min(depths)!, max(depths)!].map((d) => Math.max(low, Math.min(high, d)));
   const along = (degPerFt: number): Path =>
     ends.map((d) => [place(d), through.pull_deg + degPerFt * (d - through.depth_ft)]);
   const pivot: [number, number] = [place(through.depth_ft), through.pull_deg];

@@ -32,14 +32,15 @@ function steps(from: number, to: number, by: number): number[] {
 }
 
 /**
- * Carry and category of balls hit straight away with the spin their launch lets expect: launch angles from −30°
- * to 70° by 2°, exit velocities from 30 to 120 mph by 2.
+ * Carry and category of balls hit straight away with the spin their launch lets expect: launch angles from −50.5°
+ * to 80.5° by 1°, exit velocities from 19 to 121 mph by 2. The angles lie between whole degrees, so that a
+ * threshold of whole degrees falls midway between two of them, where a map draws the border.
  * @returns rows by exit velocity: carry_ft[i·launchAngles_deg.length + j]
  */
 export function contactSurface(options: SurfaceOptions): ContactSurface {
   const { field, air, ball, bats, thresholds = defaultThresholds } = options;
-  const launchAngles_deg = steps(-30, 70, 2);
-  const exitVelocities_mph = steps(30, 120, 2);
+  const launchAngles_deg = steps(-50.5, 80.5, 1);
+  const exitVelocities_mph = steps(19, 121, 2);
   const carry_ft = new Float64Array(launchAngles_deg.length * exitVelocities_mph.length);
   const category: Category[] = [];
   const spins = launchAngles_deg.map((angle) => estimateSpin(angle * deg, 0, bats));

@@ -12,21 +12,22 @@ describe("contact surface", () => {
   const surface = contactSurface(options);
   const columns = surface.launchAngles_deg.length;
 
-  it("covers −30° to 70° and 30 to 120 mph in steps of at most 2°", () => {
-    expect([surface.launchAngles_deg[0], surface.launchAngles_deg.at(-1)]).toEqual([-30, 70]);
-    expect([surface.exitVelocities_mph[0], surface.exitVelocities_mph.at(-1)]).toEqual([30, 120]);
-    expect(surface.launchAngles_deg[1]! - surface.launchAngles_deg[0]!).toBeLessThanOrEqual(2);
+  it("covers −50° to 80° and 20 to 120 mph in steps of 1°, a whole degree midway between two", () => {
+    expect([surface.launchAngles_deg[0], surface.launchAngles_deg.at(-1)]).toEqual([-50.5, 80.5]);
+    expect([surface.exitVelocities_mph[0], surface.exitVelocities_mph.at(-1)]).toEqual([19, 121]);
+    for (let j = 1; j < columns; j++)
+      expect((surface.launchAngles_deg[j]! + surface.launchAngles_deg[j - 1]!) / 2).toBe(j - 51);
     expect(surface.carry_ft).toHaveLength(columns * surface.exitVelocities_mph.length);
     expect(surface.category).toHaveLength(surface.carry_ft.length);
   });
 
   it("has in each cell what a swing there is given", () => {
     const cells = [
-      [60, 10],
-      [74, 34],
-      [90, -12],
-      [100, 28],
-      [120, 70],
+      [61, 10.5],
+      [75, 33.5],
+      [91, -12.5],
+      [99, 28.5],
+      [121, 70.5],
     ] as const;
     const rows = enrich({
       swings: cells.map(([ev, la]) => ball(ev, la, { bats: "R", spray_angle_deg: 0 })),
