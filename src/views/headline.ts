@@ -57,6 +57,12 @@ export function headline(rows: readonly EnrichedSwing[], parts: HeadlineParts = 
 
 const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
+/** A name cut to what a sentence can carry. */
+const short = (name: string): string => {
+  const letters = [...name];
+  return letters.length > 40 ? `${letters.slice(0, 39).join("")}…` : name;
+};
+
 const percent = (low: number, high: number): string => rangeWords(low, high, "share", "us");
 
 /** "12 of 30 (25 to 58 %)" */
@@ -98,17 +104,17 @@ function speedFacts(rows: readonly EnrichedSwing[], system: UnitSystem): Fact[] 
 const inputWords: Record<Input, string> = { tee: "the tee", flip: "flips", live: "live pitching" };
 
 function targetFact(t: TargetResult): Fact {
-  if (t.share === null) return { text: `Drill “${t.drill}”: no swing can be judged.`, rank: -1 };
+  if (t.share === null) return { text: `Drill “${short(t.drill)}”: no swing can be judged.`, rank: -1 };
   const run = t.longest_run > 1 ? `; ${t.longest_run} in a row at best` : "";
   return {
-    text: `Drill “${t.drill}”: target met on ${shareWords(t)}${run}.`,
+    text: `Drill “${short(t.drill)}”: target met on ${shareWords(t)}${run}.`,
     rank: t.low! > 0.5 ? 2 : t.high! < 0.5 ? 0 : t.n < fewestForAWord ? -1 : 1,
   };
 }
 
 function changeFacts({ input, from, changes }: SessionChange, system: UnitSystem): Fact[] {
   const clear = changes.filter((c) => !noClearChange(c.difference));
-  const since = from.date ?? `session ${from.session}`;
+  const since = from.date ?? `session ${short(from.session)}`;
   return clear.map((c) => {
     const way = c.difference.value! > 0 ? "up" : "down";
     const counts = `${c.difference.from.n} and ${c.difference.to.n}`;
@@ -176,7 +182,7 @@ function drillWords(t: TargetResult): string {
     most !== undefined && most.count > 0
       ? ` Most often off: ${most.words}, ${counted(most.count, "ball", "balls")}.`
       : "";
-  return `the drill “${t.drill}”, target met on ${shareWords(t)}.${why}`;
+  return `the drill “${short(t.drill)}”, target met on ${shareWords(t)}.${why}`;
 }
 
 const sideWords: Record<TargetResult["window"][number]["measure"], readonly [string, string]> = {

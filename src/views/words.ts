@@ -39,7 +39,7 @@ export function shownNumber(value: number, unit: UnitName, system: UnitSystem): 
   return convert(value, unit, shownUnit(unit, system));
 }
 
-/** Digits behind the point that keep a small figure from vanishing. */
+/** Digits behind the point, by the size of the larger end. */
 const digitsFor = (size: number): number => (size >= 1 ? 0 : size >= 0.1 ? 1 : 2);
 
 /** Minus as a minus, and no minus before a zero. */
@@ -109,9 +109,10 @@ export function changeWords(
   if (low === null || high === null) return reason ?? "no clear change";
   if (noClearChange(difference)) return "no clear change";
   const ends = [low, high].map((v) => Math.abs(shownNumber(v, unit, system))).sort((a, b) => a - b);
-  const digits = digitsFor(ends[0]!);
+  const digits = digitsFor(ends[1]!);
   const [from, to] = ends.map((v) => v.toFixed(digits));
   const sign = unit === "share" ? " points" : after(unit, system);
-  const by = Number(from) === 0 ? `up to ${to}` : from === to ? from : `${from} to ${to}`;
-  return `${low > 0 ? "up" : "down"} by ${by}${sign}`;
+  const way = low > 0 ? "up" : "down";
+  if (Number(from) === 0) return `${way} by ${to}${sign} at most`;
+  return `${way} by ${from === to ? from : `${from} to ${to}`}${sign}`;
 }

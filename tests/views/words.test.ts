@@ -20,7 +20,7 @@ describe("words for figures", () => {
     expect(changeWords(change(4, 9.4), "mph", "us")).toBe("up by 4 to 9 mph");
     expect(changeWords(change(-0.12, -0.04), "share", "us")).toBe("down by 4 to 12 points");
     expect(changeWords(change(0.26, 0.8), "mph", "us")).toBe("up by 0.3 to 0.8 mph");
-    expect(changeWords(change(0.0001, 1.2), "ft", "us")).toBe("up by up to 1.20 ft");
+    expect(changeWords(change(0.0001, 1.2), "ft", "us")).toBe("up by 1 ft at most");
     expect(changeWords(change(-1, 5), "mph", "us")).toBe("no clear change");
     expect(changeWords(change(4, 9.4), "mph", "metric")).toBe("up by 6 to 15 km/h");
   });
