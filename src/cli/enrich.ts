@@ -1,10 +1,11 @@
 /** `batted enrich`: swings from CSV to CSV, with the computed columns. */
 import { Option, type Command } from "commander";
-import type { EnrichSource } from "../contact/enrich.ts";
+import type { EnricherSource as Source } from "../contact/enrich.ts";
 import type { EnrichedSwing, Swing } from "../swing/fields.ts";
 import type { Problem } from "../swing/problems.ts";
-import type { Batch, Reading, Summary as Scanned } from "../swing/read.ts";
+import type { RefusedRow } from "../swing/read.ts";
 import { Fault } from "./errors.ts";
+import type { PackedRows } from "./packed-rows.ts";
 
 interface Options {
   readonly output: string;
@@ -55,26 +56,26 @@ async function run(files: string[], options: Options): Promise<void> {
   const thresholds = options.thresholds === undefined ? null : await readJson(options.thresholds);
   const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
   const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
-  const readings = await readAll(files);
-  const source: EnrichSource = {
-    swings: readings.length === 1 ? readings[0]!.rows : readings.flatMap((r) => r.rows),
+  const { swings, refused, copies, problems: found } = await readAll(files);
+  const source: Source = {
+    swings,
     sessions: sessions?.rows ?? [],
     hitters: hitters?.rows ?? [],
     thresholds,
   };
   const { enrich } = enricher(source, options.ceiling === undefined ? {} : { ceilings: options.ceiling });
-  const problems = [sessions, hitters, ...readings].flatMap((r) => r?.problems ?? []);
+  const problems = [...(sessions?.problems ?? []), ...(hitters?.problems ?? []), ...found];
   problems.push(...(await strangersIn(source, options)));
-  const refused = readings.reduce((sum, r) => sum + r.refused.length, 0);
-  if (refused > 0) await writeRefused(refusedFile, readings);
-  const counts = await write(source.swings, enrich, options.output);
-  await tell(problems, refused > 0 ? refusedFile : null);
+  const refusedCount = refused.reduce((sum, file) => sum + file.rows.length, 0);
+  if (refusedCount > 0) await writeRefused(refusedFile, refused);
+  const counts = await write(swings, enrich, options.output);
+  await tell(problems, refusedCount > 0 ? refusedFile : null);
   const summary: Summary = {
     output: options.output,
     ...counts,
-    refused,
-    refused_file: refused > 0 ? refusedFile : null,
-    copies: readings.reduce((sum, r) => sum + r.duplicates, 0),
+    refused: refusedCount,
+    refused_file: refusedCount > 0 ? refusedFile : null,
+    copies,
     sessions: options.sessions ?? null,
     hitters: options.hitters ?? null,
     thresholds: options.thresholds ?? null,
@@ -115,41 +116,63 @@ async function readJson(path: string): Promise<unknown> {
   }
 }
 
+/** A file's refused rows, under the headings they had. */
+interface RefusedRows {
+  readonly file: string;
+  readonly header: readonly string[];
+  readonly rows: readonly RefusedRow[];
+}
+
+interface Gathered {
+  readonly swings: PackedRows<Swing>;
+  readonly refused: readonly RefusedRows[];
+  readonly problems: readonly Problem[];
+  /** Rows that are exact copies of one taken. */
+  readonly copies: number;
+}
+
 /** The files as one table: a swing that stands in two of them is told from its copy. */
-async function readAll(files: readonly string[]): Promise<Reading<Swing>[]> {
+async function readAll(files: readonly string[]): Promise<Gathered> {
   const { stat } = await import("node:fs/promises");
-  const { collect, scanFile, Seen } = await import("../swing/read.ts");
+  const { swingFields } = await import("../swing/fields.ts");
+  const { scanFile, Seen } = await import("../swing/read.ts");
+  const { PackedRows } = await import("./packed-rows.ts");
   const { progress } = await import("./progress.ts");
   const seen = new Seen();
-  const readings: Reading<Swing>[] = [];
+  const swings = new PackedRows<Swing>(swingFields);
+  const refused: RefusedRows[] = [];
+  const problems: Problem[] = [];
+  let copies = 0;
   for (const file of files) {
     const size = (await stat(file).catch(() => null))?.size ?? null;
     const bar = progress(`Reading ${file}`);
+    const kept: RefusedRow[] = [];
+    const own: Problem[] = [];
     try {
-      readings.push(
-        await collect(watched(scanFile("swings", file, { seen }), (bytes) => bar.at(bytes, size))),
-      );
+      const scan = scanFile("swings", file, { seen });
+      let step = await scan.next();
+      for (; step.done !== true; step = await scan.next()) {
+        for (const swing of step.value.rows) swings.push(swing);
+        for (const row of step.value.refused) {
+          kept.push(row);
+          own.push(...row.problems);
+        }
+        own.push(...step.value.warnings);
+        bar.at(step.value.bytes, size);
+      }
+      copies += step.value.duplicates;
+      refused.push({ file, header: step.value.header, rows: kept });
+      own.push(...step.value.problems);
     } finally {
       bar.done();
     }
+    problems.push(...own.sort((a, b) => (a.row ?? 0) - (b.row ?? 0)));
   }
-  return readings;
-}
-
-async function* watched<T>(
-  scan: AsyncGenerator<Batch<T>, Scanned>,
-  see: (bytes: number) => void,
-): AsyncGenerator<Batch<T>, Scanned> {
-  for (;;) {
-    const step = await scan.next();
-    if (step.done === true) return step.value;
-    see(step.value.bytes);
-    yield step.value;
-  }
+  return { swings, refused, problems, copies };
 }
 
 /** Names that the tables passed don't have. */
-async function strangersIn(source: EnrichSource, options: Options): Promise<Problem[]> {
+async function strangersIn(source: Source, options: Options): Promise<Problem[]> {
   const { findLevel } = await import("../contact/levels.ts");
   const { strangers } = await import("../swing/library.ts");
   const levels = source.hitters.filter((h) => h.level !== null && findLevel(h.level) === null);
@@ -190,7 +213,7 @@ const scales = Object.entries(decimals).map(([name, n]) => [name as keyof typeof
 
 /** Enriches and writes swing by swing, so that the table is never held twice. */
 async function write(
-  swings: readonly Swing[],
+  swings: PackedRows<Swing>,
   enrich: (swing: Swing) => EnrichedSwing,
   path: string,
 ): Promise<Counts> {
@@ -239,13 +262,13 @@ async function write(
  * The refused rows of all files as one CSV: where each was, why it was refused, and its cells under the headings
  * they had. Once mended it can be read again: the first three columns are not the kit's, and are put aside.
  */
-async function writeRefused(path: string, readings: readonly Reading<Swing>[]): Promise<void> {
+async function writeRefused(path: string, files: readonly RefusedRows[]): Promise<void> {
   const { writeTable } = await import("../swing/write.ts");
   const { problemSentence } = await import("../swing/problems.ts");
   const names = ["refused_file", "refused_row", "refused_reason"];
-  const rows: Record<string, unknown>[] = [];
-  for (const { file, header, refused } of readings) {
-    for (const { row, cells, problems } of refused) {
+  const table: Record<string, unknown>[] = [];
+  for (const { file, header, rows } of files) {
+    for (const { row, cells, problems } of rows) {
       const kept: Record<string, unknown> = {
         refused_file: file,
         refused_row: row,
@@ -259,11 +282,11 @@ async function writeRefused(path: string, readings: readonly Reading<Swing>[]): 
         // A signed number stays one: as a text it would be guarded against spreadsheets, and no number any more.
         kept[name] = /^[-+]\d*\.?\d+$/.test(cell) ? Number(cell) : cell;
       });
-      rows.push(kept);
+      table.push(kept);
     }
   }
   const fields = names.map((name) => ({ name }));
-  await writeTable(path, rows, fields);
+  await writeTable(path, table, fields);
 }
 
 /** At most so many problems are told one by one; the refused file has them all. */
@@ -307,7 +330,6 @@ interface Summary extends Counts {
   output: string;
   refused: number;
   refused_file: string | null;
-  /** Rows that are exact copies of one taken. */
   copies: number;
   sessions: string | null;
   hitters: string | null;

@@ -36,13 +36,18 @@ export const flagWords = {
 /** A word of the column `flags`. */
 export type Flag = keyof typeof flagWords;
 
-/** What enriching needs of a library. */
-export interface EnrichSource {
-  readonly swings: readonly Swing[];
+/** What an enricher is made from; the swings, for the ceilings. */
+export interface EnricherSource {
+  readonly swings: Iterable<Swing>;
   readonly sessions: readonly Session[];
   readonly hitters: readonly Hitter[];
   /** The library's own thresholds.json, parsed, or null. */
   readonly thresholds?: unknown;
+}
+
+/** What enriching needs of a library. */
+export interface EnrichSource extends EnricherSource {
+  readonly swings: readonly Swing[];
 }
 
 /** How to enrich. */
@@ -105,7 +110,7 @@ function fastForBat(swing: Swing, session: Session | null, thresholds: Threshold
  * Makes a library ready for enriching: the air of each session, the ceiling of each hitter in each input.
  * @throws BadThresholds when the library's own thresholds can't be used
  */
-export function enricher(source: EnrichSource, options: EnrichOptions = {}): Enricher {
+export function enricher(source: EnricherSource, options: EnrichOptions = {}): Enricher {
   const thresholds = thresholdsFrom(source.thresholds);
   const ceilings = ceilingsOf(source.swings, source.hitters, thresholds, options.ceilings);
   const bySession = new Map(source.sessions.map((s) => [s.session, surroundingsOf(s)]));

@@ -156,7 +156,7 @@ async function readJson(path: string): Promise<unknown> {
 
 /** Sessions and hitters that swings name and the tables don't, once each. An absent table says nothing. */
 export function strangers(
-  swings: readonly Swing[],
+  swings: Iterable<Swing>,
   sessions: readonly Session[],
   hitters: readonly Hitter[],
 ): Problem[] {

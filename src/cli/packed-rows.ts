@@ -1,0 +1,74 @@
+/** Many rows in little memory: numbers as numbers, not as objects, and a text that comes again held once. */
+import type { Field } from "../swing/fields.ts";
+
+/** Rows in a block. */
+const blockRows = 4096;
+/** Different texts remembered; a column of names has fewer, and one of notes would only fill the memory. */
+const mostTexts = 1 << 16;
+/** A shorter text is never a window on the text of the file it came from. */
+const longestCopied = 12;
+
+interface Block {
+  /** Row by row, NaN for unknown. */
+  readonly numbers: Float64Array;
+  readonly others: unknown[];
+}
+
+/** Rows of one table, added one by one and given back in order, each time as new objects. */
+export class PackedRows<Row extends object> implements Iterable<Row> {
+  private readonly numbers: readonly string[];
+  private readonly others: readonly string[];
+  private readonly blank: Row;
+  private readonly blocks: Block[] = [];
+  private readonly texts = new Map<string, string>();
+  private count = 0;
+
+  constructor(fields: readonly Field[]) {
+    this.numbers = fields.filter((f) => f.type === "number").map((f) => f.name);
+    this.others = fields.filter((f) => f.type !== "number").map((f) => f.name);
+    this.blank = Object.fromEntries(fields.map((f) => [f.name, null])) as unknown as Row;
+  }
+
+  get length(): number {
+    return this.count;
+  }
+
+  push(row: Row): void {
+    const values = row as Readonly<Record<string, unknown>>;
+    const { numbers, others } = this;
+    const at = this.count++ % blockRows;
+    if (at === 0) this.blocks.push({ numbers: new Float64Array(blockRows * numbers.length), others: [] });
+    const block = this.blocks.at(-1)!;
+    for (let k = 0; k < numbers.length; k++) {
+      block.numbers[at * numbers.length + k] = (values[numbers[k]!] as number | null) ?? NaN;
+    }
+    for (const name of others) {
+      const value = values[name];
+      block.others.push(typeof value === "string" ? this.own(value) : value);
+    }
+  }
+
+  *[Symbol.iterator](): Generator<Row> {
+    const { numbers, others } = this;
+    for (let i = 0; i < this.count; i++) {
+      const block = this.blocks[Math.floor(i / blockRows)]!;
+      const at = i % blockRows;
+      const row = { ...this.blank } as Record<string, unknown>;
+      for (let k = 0; k < numbers.length; k++) {
+        const value = block.numbers[at * numbers.length + k]!;
+        if (!Number.isNaN(value)) row[numbers[k]!] = value;
+      }
+      for (let k = 0; k < others.length; k++) row[others[k]!] = block.others[at * others.length + k];
+      yield row as Row;
+    }
+  }
+
+  /** The text, by itself: a cell may be a window on its whole file, and would keep all of it. */
+  private own(text: string): string {
+    const known = this.texts.get(text);
+    if (known !== undefined) return known;
+    const copy = text.length > longestCopied ? Buffer.from(text).toString() : text;
+    if (this.texts.size < mostTexts) this.texts.set(copy, copy);
+    return copy;
+  }
+}
