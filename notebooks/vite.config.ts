@@ -6,7 +6,7 @@ import type { InlineConfig, PluginOption } from "vite";
 import { guard } from "./plugins/guard.ts";
 import { installed } from "./plugins/installed.ts";
 import { library } from "./plugins/library.ts";
-import { reachableCode, withNavigation } from "./plugins/page.ts";
+import { filled, reachableCode } from "./plugins/page.ts";
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const kit = dirname(fileURLToPath(import.meta.resolve("@observablehq/notebook-kit")));
@@ -25,7 +25,7 @@ export function viteConfig(source: Parameters<typeof library>[0]): InlineConfig 
     plugins: [
       guard(),
       installed(),
-      observable({ template: here("page/template.html"), transformTemplate: withNavigation }) as PluginOption,
+      observable({ template: here("page/template.html"), transformTemplate: filled }) as PluginOption,
       reachableCode(),
       library(source),
     ],

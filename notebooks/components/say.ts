@@ -4,6 +4,7 @@ import type { Estimate } from "../../src/stats/estimate.ts";
 import type { Share } from "../../src/stats/share.ts";
 import { swingFields, type EnrichedSwing, type Field, type Input } from "../../src/swing/fields.ts";
 import type { UnitName } from "../../src/units/index.ts";
+import { cautions } from "../../src/views/cautions.ts";
 import type { SessionChange } from "../../src/views/change.ts";
 import type { FlipView } from "../../src/views/flip.ts";
 import type { Headline } from "../../src/views/headline.ts";
@@ -51,12 +52,7 @@ export function headlined(headline: Headline): HTMLElement {
 
 /** What goes with any advice to swing more. */
 export function care(): HTMLElement {
-  return paragraph(
-    "Before anyone swings: a screen, a helmet, nobody between bat and net, and room around the bat. Few good swings " +
-      "beat many tired ones: stop when form goes or something hurts. The facility's and the league's rules come " +
-      "first; pain is for licensed practice. Nothing here is medical advice.",
-    "care",
-  );
+  return paragraph(cautions.join(" "), "care");
 }
 
 /** How often a drill's target was met, its window, and to which side of it the balls in play fell. */

@@ -9,7 +9,7 @@ import { targetResult } from "../views/target.ts";
 import type { UnitSystem } from "../views/words.ts";
 import { zoneCells, type ZoneOptions } from "../views/zone.ts";
 import { airWords } from "./air.ts";
-import { cautions } from "./cautions.ts";
+import { cautions } from "../views/cautions.ts";
 import { changesSection } from "./changes.ts";
 import { foot, type SourceFile } from "./foot.ts";
 import { html, Markup } from "./html.ts";

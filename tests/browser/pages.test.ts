@@ -20,6 +20,7 @@ import { bucketStrip } from "../../src/charts/bucketStrip.ts";
 import { contactMap } from "../../src/charts/contactMap.ts";
 import { sprayChart } from "../../src/charts/sprayChart.ts";
 import { zoneMap } from "../../src/charts/zoneMap.ts";
+import { cautions } from "../../src/views/cautions.ts";
 import { laneShares } from "../../src/views/lanes.ts";
 import { inPlay } from "../../src/views/swings.ts";
 import { zoneCells } from "../../src/views/zone.ts";
@@ -133,6 +134,8 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
       await page.waitForFunction(() => document.querySelector(".quiet, .loaded") !== null);
       expect(await page.locator("main svg[role=img]").count()).toBe(charts[file]);
       expect(await page.locator("main h1").count()).toBe(1);
+      expect(await page.locator("footer").innerText()).toBe(cautions.join(" "));
+      expect(await page.locator("header [aria-current=page]").count()).toBe(1);
       const sideways = (): Promise<number> => page.evaluate(() => document.documentElement.scrollWidth);
       expect(await sideways()).toBeLessThanOrEqual(widths.phone);
       expect(await seriousIn(page)).toEqual([]);
@@ -269,6 +272,8 @@ describe("a page", () => {
 
   it("draws anew when a choice changes, and keeps the choice in its address", async () => {
     const { page, errors } = await openServed("drill-report.html");
+    // Advice never stands without the cautions.
+    expect(await page.locator(".headlined .care").innerText()).toBe(cautions.join(" "));
     const title = page.locator("main svg[role=img]").first();
     const before = await title.evaluate((svg) => svg.outerHTML);
     await page.getByLabel("Hitter").selectOption("Eve S.");
@@ -295,7 +300,6 @@ describe("a page", () => {
     const { page, errors } = await openPage(browser, served.address, widths.phone);
     const words = async (address: string): Promise<string> => {
       await page.goto(`${served.address}${address}`);
-      await page.reload();
       await page.locator(".nothing").first().waitFor();
       return page.locator("main").innerText();
     };
