@@ -26,7 +26,10 @@ export interface BucketStripOptions extends ChartOptions {
 
 const bar = { least: 9, most: 14, tall: 30 } as const;
 /** px: between the lines of one group, below a group, its name's height, a figure's own line, and beside. */
-const [lineGap, groupGap, nameHeight, toldHeight, besideGap] = [12, 16, 22, 15, 20];
+const [lineGap, groupGap, nameHeight, toldHeight, besideGap] = [12, 16, 24, 15, 20];
+
+/** From this width, px, there is room for two columns. */
+const twoColumns = 600;
 
 interface Group {
   readonly heading: string;
@@ -34,7 +37,6 @@ interface Group {
   /** Where the figure stands from the name, px. */
   readonly toldAt: readonly [number, number];
   readonly rows: readonly StripRow[];
-  readonly wide: number;
   readonly nameTall: number;
   readonly tall: number;
 }
@@ -63,20 +65,23 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
 
   const margin = { left: 4, right: 4 };
   const across = width - margin.left - margin.right;
-  // Tens of swings to a line, so that the marks at every tenth stand below each other.
-  const longest = Math.max(10, ...[...groups.values()].map((g) => Math.ceil(g.length / 10) * 10));
-  const step = Math.max(bar.least, Math.min(bar.most, Math.floor(across / longest)));
+  // On a wide page groups of few swings stand in two columns.
+  const most10 = Math.ceil([...groups.values()].reduce((m, g) => Math.max(m, g.length), 1) / 10) * 10;
+  const half = (across - besideGap) / 2;
+  const columns = width >= twoColumns && groups.size > 1 && most10 * bar.least <= half ? 2 : 1;
+  const room = columns === 2 ? half : across;
+  const step = Math.max(bar.least, Math.min(bar.most, Math.floor(room / most10)));
   const wide = step - 2;
-  const perLine = Math.max(10, Math.floor(across / step / 10) * 10);
+  // Tens of swings to a line, so that the marks at every tenth stand below each other.
+  const perLine = Math.max(10, Math.floor(room / step / 10) * 10);
   const laid = [...groups].map(([name, group]): Group => {
     const figure = figures.find((f) => f.group === name);
     const n = ` · ${count(group.length, "swing")}`;
     // A name may be cut, its count not.
-    const heading = shorten(name, across - textWidth(n, fontSize.label, true), fontSize.label, true) + n;
+    const heading = shorten(name, room - textWidth(n, fontSize.label, true), fontSize.label, true) + n;
     const told = figure ? `${figure.label} ${sayShare(figure.share)}` : "";
     const named = textWidth(heading, fontSize.label, true);
-    const beside = told === "" || named + besideGap + textWidth(told) <= across;
-    const words = beside && told ? named + besideGap + textWidth(told) : Math.max(named, textWidth(told));
+    const beside = told === "" || named + besideGap + textWidth(told) <= room;
     const downs = Math.ceil(group.length / perLine);
     const nameTall = nameHeight + (beside ? 0 : toldHeight);
     return {
@@ -84,7 +89,6 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
       told,
       toldAt: beside ? [named + besideGap, 0] : [0, toldHeight],
       rows: group,
-      wide: Math.max(words, Math.min(perLine, group.length) * step),
       nameTall,
       tall: nameTall + downs * bar.tall + (downs - 1) * lineGap + groupGap,
     };
@@ -93,13 +97,10 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
   const names: { x: number; y: number; text: string; bold: boolean }[] = [];
   const lines: { from: number; to: number; y: number }[] = [];
   const tens: { x: number; y: number }[] = [];
-  // Small groups stand side by side, in columns, where each of them fits into one.
-  const widest = laid.reduce((most, group) => Math.max(most, group.wide), 1);
-  const columns = Math.max(1, Math.floor((across + besideGap) / (widest + besideGap)));
   let [y, rowTall] = [0, 0];
   for (const [k, group] of laid.entries()) {
     if (k % columns === 0) [y, rowTall] = [y + rowTall, 0];
-    const left = Math.round(((k % columns) * (across + besideGap)) / columns);
+    const left = (k % columns) * (room + besideGap);
     names.push({ x: left, y: y + 14, text: group.heading, bold: true });
     if (group.told)
       names.push({ x: left + group.toldAt[0], y: y + 14 + group.toldAt[1], text: group.told, bold: false });
