@@ -25,16 +25,15 @@ export function airWords(
   const temperatures = rangeOf(airs, (a) => fahrenheitFromKelvin(a.temperature_K), "F", system);
   const wind = Math.max(...airs.map((a) => Math.hypot(...a.wind)));
   const windWords = wind === 0 ? "no wind" : `wind up to ${valueWords(wind / mph, "mph", system)}`;
+  const without = airs.length - given.length;
   const from =
-    given.length === airs.length
+    without === 0
       ? ""
-      : given.length === 0
-        ? "The default air, an assumption, for every session: "
-        : `The default air, an assumption, for ${airs.length - given.length} of ${airs.length} sessions: `;
+      : ` ${without === airs.length ? (without === 1 ? "The session gave" : "The sessions gave") : `${without} of ${airs.length} sessions gave`} none: the default air, an assumption.`;
   const assumed = [...new Set(given.flatMap((a) => a.assumed))];
   const assumedWords =
-    assumed.length === 0 ? "" : ` Assumed where a session gave nothing: ${assumed.join("; ")}.`;
-  return `${from}${density}, ${temperatures}, ${windWords}.${assumedWords}`;
+    assumed.length === 0 ? "" : ` Assumed where a session was silent: ${assumed.join("; ")}.`;
+  return `${density}, ${temperatures}, ${windWords}.${from}${assumedWords}`;
 }
 
 function rangeOf(airs: readonly Air[], value: (air: Air) => number, unit: "F", system: UnitSystem): string {

@@ -11,7 +11,7 @@ html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
 body { margin: 0; background: #f4f1ea; color: ${ink}; font: 15px/1.45 ${fontFamily}; }
 main { max-width: 1160px; margin: 0 auto; padding: 20px; }
 h1, h2, h3, p, ul, dl, table, figure { margin: 0; }
-h1 { font-size: 27px; line-height: 1.15; letter-spacing: -0.01em; overflow-wrap: anywhere; }
+h1 { font-size: 27px; line-height: 1.15; margin-bottom: 5px; letter-spacing: -0.01em; overflow-wrap: anywhere; }
 h2 { font-size: 17px; line-height: 1.25; margin-bottom: 8px; }
 h3 { font-size: 15px; margin-bottom: 4px; }
 a { color: ${targetColour}; }
@@ -40,7 +40,7 @@ dl > div { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 
 dt { color: ${faintInk}; }
 dd { margin: 0; text-align: right; }
 .views table, .views svg { margin-top: 8px; }
-.views table .doubt { white-space: normal; }
+.views td .doubt { display: block; }
 .views th:first-child { min-width: 6.5em; }
 thead th { overflow-wrap: normal; }
 .note { color: ${faintInk}; font-size: 12.5px; margin-top: 6px; }
@@ -69,7 +69,7 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   main { max-width: none; padding: 0; }
   header { padding: 5px 0; border-top-width: 4px; }
   header p { font-size: 10.5px; }
-  h1 { font-size: 20px; }
+  h1 { font-size: 20px; margin-bottom: 2px; }
   h2 { font-size: 12.5px; margin-bottom: 2px; break-after: avoid; }
   h3 { font-size: 12px; margin-bottom: 1px; }
   section, .pair, .views, .pair > figure, .views > section { break-inside: avoid; }
@@ -88,7 +88,6 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   table, dl { font-size: 10px; }
   thead th, .doubt { font-size: 8.8px; }
   th, td { padding: 1.5px 7px 1.5px 0; }
-  .views td .doubt { display: block; white-space: nowrap; }
   .views th:first-child { min-width: 4em; }
   h1, .stack th bdi, .views th bdi { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; }
   .views table { margin-top: 3px; }

@@ -162,7 +162,7 @@ function weakestCell(rows: readonly EnrichedSwing[], zone: ZoneOptions): WeakCel
   if (noClearChange(d)) return { clear: false, words: `The ${among}, ${name}, could be chance: ${figures}.` };
   return {
     clear: true,
-    words: `balls met ${name}, the ${among}. ${figures}: ${changeWords(d, "share", "us")}.`,
+    words: `balls met ${name}, the ${among}. ${figures}: ${changeWords(d, "share", "us").replace("down", "lower")}.`,
   };
 }
 

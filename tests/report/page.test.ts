@@ -17,7 +17,9 @@ describe("a report", () => {
     expect(said).toContain("Drill report: Robin Test");
     expect(said).toContain("2024-05-06 to 2024-05-10, 2 sessions; bats right, under 16.");
     expect(said).toContain("144 rows: tee 48, flip 48, live 48; 134 balls in play.");
-    expect(said).toContain("The default air, an assumption, for every session: 1.194 kg/m³, 70 °F, no wind.");
+    expect(said).toContain(
+      "Air: 1.194 kg/m³, 70 °F, no wind. The sessions gave none: the default air, an assumption.",
+    );
   });
 
   it("has every part", () => {

@@ -324,7 +324,7 @@ describe("the headline", () => {
     const { next, facts } = headline(weak, { zone: { height_in: 72 } });
     expect(next).toBe(
       "Work on next: balls met low and outside, the weakest of the 2 cells with 10 balls or more. " +
-        "70% of power kept (median) on 12 balls, 90% on the 14 met elsewhere: down by 20 points.",
+        "70% of power kept (median) on 12 balls, 90% on the 14 met elsewhere: lower by 20 points.",
     );
     expect(facts).toContain("Clean or flush contact on 14 of 26 tee balls (35 to 71%).");
     expect(facts).toContain("Exit velocity off the tee averages 80 mph (80 to 80 mph, 26 balls).");
