@@ -150,8 +150,8 @@ function stepBack(h: number, axis: number): void {
 }
 
 /**
- * Fills `slopes` for the kernel's last flight.
- * @returns false when the flight was too long for the trail, or ended where it began: then there are none.
+ * Fills `slopes` for the kernel's last flight, which has to have been traced.
+ * @returns false when the flight wasn't traced, was too long for the trail, or ended where it began: then there are none.
  */
 export function differentiate(): boolean {
   const steps = trailSteps[0]!;

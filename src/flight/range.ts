@@ -55,9 +55,9 @@ const move = new Float64Array(2);
 /** Sums over the quantities: shift of the mean x, y, carry; then xx, xy, yy, carry² and carry³ about the means. */
 const sums = new Float64Array(8);
 
-/** Flies `given` and notes where it lands. */
-function landInto(place: Float64Array, rough: boolean): void {
-  run(rough);
+/** Flies `given` and notes where it lands; `traced` when slopes are asked for next. */
+function landInto(place: Float64Array, rough: boolean, traced: boolean): void {
+  run(rough, traced);
   const x = landed[0]!;
   const y = landed[1]!;
   place[0] = x;
@@ -208,22 +208,22 @@ function addAngle({ launch, d, cosSpray, sinSpray }: Aim): void {
     given[3] = level * sinSpray;
     given[4] = level * cosSpray;
     given[5] = launch.speed * Math.sin(angle);
-    landInto(sign < 0 ? below : above, true);
+    landInto(sign < 0 ? below : above, true, false);
   }
   restore();
   addPair();
 }
 
 /** Flies with the spin `sign` nodes along a deviation. */
-function flySpin(aim: Aim, { b, s }: SpinStep, sign: number): void {
+function flySpin(aim: Aim, { b, s }: SpinStep, sign: number, traced: boolean): void {
   setSpin(aim, aim.launch.backspin + sign * node * b, aim.launch.sidespin + sign * node * s);
-  landInto(sign < 0 ? below : above, true);
+  landInto(sign < 0 ? below : above, true, traced);
 }
 
 /** Adds the share of the spin's smaller deviation by flights on both sides. */
 function addSpin(aim: Aim): void {
-  flySpin(aim, aim.minor, -1);
-  flySpin(aim, aim.minor, 1);
+  flySpin(aim, aim.minor, -1, false);
+  flySpin(aim, aim.minor, 1, false);
   restore();
   addPair();
 }
@@ -239,7 +239,7 @@ function addDoubtfulSpin(aim: Aim): boolean {
   addAngleMove(aim, -1 / 3);
   addSpinMove(aim, aim.minor, -1 / 3);
   for (let sign = -1; sign <= 1; sign += 2) {
-    flySpin(aim, aim.main, sign);
+    flySpin(aim, aim.main, sign, true);
     if (!differentiate()) return false;
     addStraight(aim, 1 / 6);
     addAngleMove(aim, 1 / 6);
@@ -252,7 +252,7 @@ function addDoubtfulSpin(aim: Aim): boolean {
 
 /** Adds every share; false when a flight has no slopes. */
 function addAll(aim: Aim): boolean {
-  landInto(center, false);
+  landInto(center, false, true);
   if (!differentiate()) return false;
   // What goes by the ball's own slopes comes first: those of other flights take their place.
   if (!aim.minor.doubtful) addSpinMove(aim, aim.minor, 1);

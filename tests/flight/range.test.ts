@@ -181,7 +181,7 @@ describe("slopes by the adjoint against central differences", () => {
     for (const { launch, air } of hitBalls(40, 0.21)) {
       load(launch, air, ball);
       const base = given.slice();
-      run();
+      run(false, true);
       expect(differentiate()).toBe(true);
       const ours = [slopes[row]!, slopes[slopeWidth + row]!];
       const ends = [1, -1].map((sign) => {
@@ -202,7 +202,7 @@ describe("slopes by the adjoint against central differences", () => {
 
   it("are none for a ball that lands where it starts", () => {
     load({ ...launchAt(50, -10), contact: [0, 0, 0] }, defaultAir, ball);
-    run();
+    run(false, true);
     expect(differentiate()).toBe(false);
   });
 });
