@@ -21,7 +21,7 @@ export function figured(name: string, estimate: Estimate, unit: UnitName, digits
   const range =
     low === null || high === null
       ? (reason ?? "no interval")
-      : `95 %: ${rangeWords(low, high, unit, "us", digits)}`;
+      : `95%: ${rangeWords(low, high, unit, "us", digits)}`;
   return { name, value: valueWords(value, unit, "us", digits), doubt: `${range}, n ${n}` };
 }
 
@@ -30,7 +30,7 @@ export function shared(name: string, { count, n, share, low, high }: Share): Fac
   const doubt =
     low === null || high === null
       ? "nothing to count"
-      : `${count} of ${n}, 95 %: ${rangeWords(low, high, "share", "us")}`;
+      : `${count} of ${n}, 95%: ${rangeWords(low, high, "share", "us")}`;
   return { name, value: valueWords(share, "share", "us"), doubt };
 }
 

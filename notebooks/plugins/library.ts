@@ -1,5 +1,5 @@
 /** Serves `library.json` beside the pages, reloads them when the library changes, and writes it on a build. */
-import { relative } from "node:path";
+import { watch } from "node:fs";
 import type { Plugin } from "vite";
 import type { LibrarySource } from "./library-file.ts";
 
@@ -11,10 +11,9 @@ export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">)
     name: "batted:library",
     configureServer(server) {
       let timer: NodeJS.Timeout | undefined;
-      server.watcher.add(source.dir);
-      server.watcher.on("all", (_event, path) => {
-        const inside = relative(source.dir, path);
-        if (inside.startsWith("..") || !/^[^/\\]+\.(csv|json)$/i.test(inside)) return;
+      // The folder alone: what lies below it is none of the library, and may be anything.
+      const watcher = watch(source.dir, (_event, name) => {
+        if (name !== null && !/\.(csv|json)$/i.test(name)) return;
         clearTimeout(timer);
         timer = setTimeout(() => {
           void source.changed().then((changed) => {
@@ -22,6 +21,9 @@ export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">)
           });
         }, quiet);
       });
+      // A folder that is taken away is told of when a page asks for it.
+      watcher.on("error", () => watcher.close());
+      server.httpServer?.once("close", () => watcher.close());
       server.middlewares.use("/library.json", (_request, response) => {
         const send = (status: number, text: string): void => {
           response.statusCode = status;
