@@ -200,8 +200,9 @@ const longestStep = 1.5;
 const shortestStep = 0.03;
 /** How much of the way to where |u| or |ω × u| would vanish a step may go: see `reach`. */
 const boldness = 0.7;
-/** Step, s, of a ball that falls but is lifted by more than it weighs: it may turn up, and down again. */
+/** Step, s, of a ball that climbs by less than this, m/s, and is lifted by more than it weighs: it may turn and turn. */
 const turnStep = 0.1;
+const turnSpeed = 1;
 /** A step whose two last accelerations are further apart than this, in m, is taken again at half the length. */
 const mostDoubt = 0.08;
 /** Steps before a flight is given up: some minutes aloft. */
@@ -234,7 +235,7 @@ function reach(): void {
   const still = (ux * ux + uy * uy + uz * uz) / (a * a + b * b + c * c + tiny);
   const along = (px * px + py * py + pz * pz + tiny) / (qx * qx + qy * qy + qz * qz + tiny);
   plan[0] = Math.max(shortestStep, Math.min(longestStep, boldness * Math.sqrt(Math.min(still, along))));
-  if (uz <= 0 && c > 0) plan[0] = Math.min(plan[0]!, turnStep);
+  if (uz < turnSpeed && c > 0) plan[0] = Math.min(plan[0]!, turnStep);
 }
 
 /**
@@ -341,6 +342,13 @@ function land(t: number): void {
   landed[2] = here[0]! + t;
 }
 
+/** Notes a landing where the flight began. */
+function stay(): void {
+  begin();
+  landed[3] = here[3]!;
+  land(0);
+}
+
 /**
  * Flies what stands in `given` and leaves the first fall to z = 0 in `landed`. A ball that starts on or under the
  * ground and doesn't rise above it has landed where it starts. `rough` is a third quicker and good to some 0.05 ft,
@@ -364,6 +372,10 @@ export function run(rough = false, traced = false): void {
     sightGround();
     const ground = plan[2]!;
     if (ground < nearGround && ground > -nearGround) {
+      if (here[0]! + ground < 0) {
+        stay();
+        return;
+      }
       if (v > 0) landed[3] = Math.max(landed[3]!, z - (v * v) / (2 * a));
       land(ground);
       return;
@@ -382,6 +394,11 @@ export function run(rough = false, traced = false): void {
     if (v > 0 && next[6]! <= 0) passTop();
     if (traced) trace();
     accept();
+    if (landed[3]! <= 0 && here[6]! <= 0) {
+      // From under the ground it went up too little to come out of it.
+      stay();
+      return;
+    }
   }
   throw new RangeError("the ball never comes down");
 }

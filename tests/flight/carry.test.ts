@@ -260,6 +260,32 @@ describe("where a flight starts", () => {
     expect(from(-0.2).carry).toBeLessThan(from(0).carry);
   });
 
+  it("just under the ground, lifted by more than its weight, ends at no time before it began", () => {
+    const thick = { ...defaultAir, density: 1.4345 };
+    for (const z of [-0.1, -0.01, -5e-6, 0, 1e-6, 0.01]) {
+      for (const up of [0, 5e-324, 1e-9, 0.001, 0.01]) {
+        const flight = fly(
+          { speed: 36, launchAngle: up, sprayAngle: 0, backspin: 838, sidespin: 0, contact: [0, 0, z] },
+          thick,
+          ball,
+        );
+        expect(flight.hang).toBeGreaterThanOrEqual(0);
+        expect(flight.apex).toBeGreaterThanOrEqual(z);
+      }
+    }
+  });
+
+  it("under the ground by every depth, comes down no sooner than from deeper", () => {
+    let before = Infinity;
+    for (let z = 0; z > -0.6; z -= 0.005) {
+      const { hang } = from(z, 0.1);
+      expect(hang).toBeLessThan(before);
+      if (hang === 0) break;
+      before = hang;
+    }
+    expect(before).toBeLessThan(0.75);
+  });
+
   it("on or under the ground, not going up above it, has landed", () => {
     for (const flight of [from(0, 0), from(0, -0.1), from(-0.2, -0.1), from(-5, 0.1)]) {
       expect(flight).toMatchObject({ hang: 0, x: 0.1, y: 0.2 });
@@ -268,6 +294,15 @@ describe("where a flight starts", () => {
     expect(trajectory({ ...launch, launchAngle: -0.1, contact: [0, 0, 0] }, defaultAir, ball, 0.1)).toEqual([
       { t: 0, x: 0, y: 0, z: 0 },
     ]);
+  });
+
+  it("under the ground, going up too little to come out, has landed", () => {
+    const under = fly(
+      { speed: 29, launchAngle: 0.05, sprayAngle: 0, backspin: 450, sidespin: 170, contact: [0, 0, -0.19] },
+      defaultAir,
+      ball,
+    );
+    expect(under).toMatchObject({ carry: 0, hang: 0, x: 0, y: 0, apex: -0.19 });
   });
 
   it("hit down into the ground lands soon", () => {
