@@ -24,6 +24,7 @@ import { thresholdsFrom, type Thresholds } from "./thresholds.ts";
 /** What the column `flags` may say, and what it means. */
 export const flagWords = {
   no_spray: "no spray angle: carry as if hit straight away, and no bearing, lane or side",
+  no_flight: "no ball can fly as the readings say: no carry, category or place",
   listed_side: "the batter's side is the hitter's listed one, not this swing's",
   unknown_field: "the session's field is not in the table: the full field was used",
   unknown_ball: "the session's ball is not in the table: the baseball was used",
@@ -149,19 +150,25 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     const surroundings = (swing.session === null ? undefined : bySession.get(swing.session)) ?? unnamed;
     const { session, air, ball, field } = surroundings;
     const flags: Flag[] = [...surroundings.flags];
-    const flight = fly(launch, air, ball);
-    const range = carryRange(launch, air, ball, spinSource);
-    row.carry_ft = flight.carry / ft;
-    row.carry_low_ft = range.low / ft;
-    row.carry_high_ft = range.high / ft;
-    row.hang_s = flight.hang;
-    row.apex_ft = flight.apex / ft;
-    row.category = categoryOf(swing.launch_angle_deg!, flight, field, thresholds);
     if (swing.spray_angle_deg === null) flags.push("no_spray");
-    else {
-      row.bearing_deg = flight.bearing / deg;
-      row.lane = laneOf(row.bearing_deg);
-      row.side = sideOf(row.bearing_deg, bats);
+    try {
+      const flight = fly(launch, air, ball);
+      const range = carryRange(launch, air, ball, spinSource);
+      row.carry_ft = flight.carry / ft;
+      row.carry_low_ft = range.low / ft;
+      row.carry_high_ft = range.high / ft;
+      row.hang_s = flight.hang;
+      row.apex_ft = flight.apex / ft;
+      row.category = categoryOf(swing.launch_angle_deg!, flight, field, thresholds);
+      if (swing.spray_angle_deg !== null) {
+        row.bearing_deg = flight.bearing / deg;
+        row.lane = laneOf(row.bearing_deg);
+        row.side = sideOf(row.bearing_deg, bats);
+      }
+    } catch (error) {
+      // One reading that no ball can have must not cost the others their columns.
+      if (!(error instanceof RangeError)) throw error;
+      flags.push("no_flight");
     }
     if (bats !== swing.bats) flags.push("listed_side");
     addContact(row, ceilings.get(swing.hitter)?.[swing.input], flags);

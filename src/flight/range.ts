@@ -301,6 +301,8 @@ export function carryRange(launch: Launch, air: Air, ball: Ball, spinSource: Spi
   };
   const carry = center[2]! + sums[2]!;
   const variance = sums[6]!;
+  // A ball that all but rises again off the ground bends more than a few flights can follow.
+  if (!(variance > 0)) return drawnFlights(launch, air, ball, spinSource);
   const sd = Math.sqrt(variance);
   const sideways = Math.sqrt(Math.max(0, landing.xx + landing.yy - variance));
   if (carry < nearPlate * Math.max(sd, sideways)) return drawnLandings(landing);

@@ -227,6 +227,31 @@ describe("what the library says", () => {
     expect(() => enrich({ ...drive, thresholds: { no_such: 1 } })).toThrow(BadThresholds);
   });
 
+  it("keeps the range a range for balls that graze the ground, or start under it", () => {
+    const graze = {
+      spray_angle_deg: -101.921,
+      backspin_rpm: 8000,
+      contact_side_ft: -3.509,
+      bats: "L",
+    } as const;
+    const grazing = one(ball(130, -3.2802513940259814, graze));
+    expect(grazing.carry_low_ft!).toBeLessThan(grazing.carry_ft!);
+    expect(grazing.carry_high_ft!).toBeGreaterThan(grazing.carry_ft!);
+    const under = one(ball(119, -1.16, { contact_height_ft: -1 }));
+    expect(under).toMatchObject({ carry_ft: 0, hang_s: 0, category: "ground ball" });
+    expect(under.carry_low_ft).toBeGreaterThanOrEqual(0);
+  });
+
+  it("leaves the flight of one impossible ball unknown, and the other columns as they are", () => {
+    const rows = enrich(source([ball(90, 10), ball(90, 20, { spray_angle_deg: NaN })]), {
+      ceilings: { "Hitter A": 100 },
+    });
+    expect(rows[1]).toMatchObject({ carry_ft: null, carry_low_ft: null, category: null, lane: null });
+    expect(rows[1]!.power_kept).toBeCloseTo(0.9 / Math.cos(10 * deg), 9);
+    expect(flagsOf(rows[1]!)).toEqual(["no_flight"]);
+    expect(rows[0]!.carry_ft).toBeGreaterThan(100);
+  });
+
   it("never throws on a swing within the fields' limits, and flags only with the words explained", () => {
     const number = (name: string) => {
       const field = swingFields.find((f) => f.name === name) as { min: number; max: number };
