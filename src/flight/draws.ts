@@ -17,26 +17,24 @@ export interface LandingDraws {
 }
 
 /**
- * Draws `count` landing points: every quantity of the table of spreads off by its own normal deviate.
- * The same seed gives the same draws.
+ * Draws a ball `count` times, every quantity of the table of spreads off by its own normal deviate, and puts each
+ * into the kernel's `given` before it tells of it. The same seed gives the same draws.
  */
-export function landingDraws(
+export function drawFlights(
   launch: Launch,
   air: Air,
   ball: Ball,
   spinSource: SpinSource,
   count: number,
   seed: number,
-): LandingDraws {
+  each: (i: number) => void,
+): void {
   const d = deviationsOf(launch, air, spinSource);
   const normal = randomNormal.source(randomLcg(seed))(0, 1);
   const [x0, y0, z0] = launch.contact ?? unmeasuredContact;
   const rate = Math.hypot(launch.backspin, launch.sidespin);
   const back = d.ownDirection ? launch.backspin / rate : 1;
   const side = d.ownDirection ? launch.sidespin / rate : 0;
-  const x = new Float64Array(count);
-  const y = new Float64Array(count);
-  const carry = new Float64Array(count);
   for (let i = 0; i < count; i++) {
     const along = d.spinAlong * normal();
     const across = d.spinAcross * normal();
@@ -61,10 +59,27 @@ export function landingDraws(
       ball,
     );
     given[9] = given[9]! * Math.max(0, 1 + (d.drag * normal()) / dragWithoutSpin);
+    each(i);
+  }
+}
+
+/** Draws `count` landing points, as `drawFlights` draws balls. */
+export function landingDraws(
+  launch: Launch,
+  air: Air,
+  ball: Ball,
+  spinSource: SpinSource,
+  count: number,
+  seed: number,
+): LandingDraws {
+  const x = new Float64Array(count);
+  const y = new Float64Array(count);
+  const carry = new Float64Array(count);
+  drawFlights(launch, air, ball, spinSource, count, seed, (i) => {
     run();
     x[i] = landed[0]!;
     y[i] = landed[1]!;
     carry[i] = Math.hypot(landed[0]!, landed[1]!);
-  }
+  });
   return { x, y, carry };
 }

@@ -42,6 +42,8 @@ const wellKnownSpin = 200 * rpm;
 /** Within this many standard deviations of the plate, a carry isn't straight in the landing point: draw. */
 const nearPlate = 3;
 const drawCount = 2000;
+/** Whole flights cost more to draw than landing points. */
+const flightCount = 400;
 const drawSeed = 0.5;
 
 /** The ball's own `given`. */
@@ -358,7 +360,7 @@ function drawnLandings(landing: LandingSpread): CarryRange {
 
 /** The range from flights drawn one by one. */
 function drawnFlights(launch: Launch, air: Air, ball: Ball, spinSource: SpinSource): CarryRange {
-  const { x, y, carry } = landingDraws(launch, air, ball, spinSource, drawCount, drawSeed);
+  const { x, y, carry } = landingDraws(launch, air, ball, spinSource, flightCount, drawSeed);
   const mx = mean(x);
   const my = mean(y);
   const about = (a: Float64Array, ma: number, b: Float64Array, mb: number): number =>
