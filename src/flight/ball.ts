@@ -89,7 +89,6 @@ export function findBall(name: string): Ball | null {
 export function ballFor(name: string | null): Ball {
   if (name === null) return balls[0];
   const found = findBall(name);
-  if (found === null)
-    throw new RangeError(`the ball table has no "${name}", only ${ballNames.join(", ")}`);
+  if (found === null) throw new RangeError(`the ball table has no "${name}", only ${ballNames.join(", ")}`);
   return found;
 }
