@@ -8,9 +8,20 @@
  * friction allows.
  */
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
+import {
+  across,
+  add,
+  cross,
+  dot,
+  scale,
+  subtract,
+  turn,
+  unit,
+  norm,
+  type Vector,
+} from "../../src/field/vector.ts";
 import { ballFor } from "../../src/flight/ball.ts";
-import { deg, inch, rpm } from "../../src/units/index.ts";
-import { across, add, cross, dot, scale, subtract, turn, unit, norm, type Vector } from "./vector.ts";
+import { inch, rpm } from "../../src/units/index.ts";
 
 /** Radius of the barrel, m: 2⅝ in across. Common practice for an adult bat, no source. */
 const barrelRadius = (2.625 / 2) * inch;
@@ -86,30 +97,6 @@ export function collide(m: Meeting): Departure {
   const level = Math.hypot(velocity[0], velocity[1]);
   const aside: Vector = [velocity[1] / level, -velocity[0] / level, 0];
   return { velocity, backspin: dot(spin, aside), sidespin: -spin[2], q };
-}
-
-/** Speed in m/s, launch and spray in degrees, of a velocity. */
-export function launchOf(velocity: Vector): {
-  speed: number;
-  launchAngle_deg: number;
-  sprayAngle_deg: number;
-} {
-  const speed = norm(velocity);
-  return {
-    speed,
-    launchAngle_deg: Math.asin(velocity[2] / speed) / deg,
-    sprayAngle_deg: Math.atan2(velocity[0], velocity[1]) / deg,
-  };
-}
-
-/** A velocity from a launch. */
-export function velocityOf(speed: number, launchAngle_deg: number, sprayAngle_deg: number): Vector {
-  const [up, round] = [launchAngle_deg * deg, sprayAngle_deg * deg];
-  return [
-    speed * Math.cos(up) * Math.sin(round),
-    speed * Math.cos(up) * Math.cos(round),
-    speed * Math.sin(up),
-  ];
 }
 
 /** An incoming ball's spin vector, rad/s, from rpm of backspin (on the way in; negative for topspin). */

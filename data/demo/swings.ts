@@ -1,6 +1,6 @@
 /** The simulated swings: what truly happened, before a tracker looked. */
 import { chance, type Chance } from "./chance.ts";
-import { collide, grazingOffset, incomingSpin, launchOf } from "./bat-and-ball.ts";
+import { collide, grazingOffset, incomingSpin } from "./bat-and-ball.ts";
 import {
   anywhere,
   drills,
@@ -11,10 +11,10 @@ import {
   type Place,
   type SessionPlan,
 } from "./scenario.ts";
+import { departureOf, type Vector } from "../../src/field/vector.ts";
 import { zoneEdges } from "../../src/field/zone.ts";
 import type { Input } from "../../src/swing/fields.ts";
 import { deg, ft, inch, mph, rpm } from "../../src/units/index.ts";
-import type { Vector } from "./vector.ts";
 
 /** One swing, or a pitch let go, as it truly was. */
 export interface TrueSwing {
@@ -152,7 +152,7 @@ function meet(hitter: HitterModel, bats: "L" | "R", form: Form, ball: Incoming, 
   });
   // Everything so far was a right-handed batter's; a left-handed one is the mirror.
   const mirror = bats === "R" ? 1 : -1;
-  const { launchAngle_deg, sprayAngle_deg, speed: leaving } = launchOf(left.velocity);
+  const { launchAngle_deg, sprayAngle_deg, speed: leaving } = departureOf(left.velocity);
   return {
     batSpeed,
     attack,

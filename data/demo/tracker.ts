@@ -1,12 +1,12 @@
 /** The tracker: what it makes of a swing, from where it truly stands. */
 import type { Swing } from "../../src/swing/fields.ts";
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
-import { deg, inch, ft, mph } from "../../src/units/index.ts";
-import { launchOf, velocityOf } from "./bat-and-ball.ts";
+import { readFrom, usualStand } from "../../src/field/tracker.ts";
+import { departureOf, velocityOf } from "../../src/field/vector.ts";
+import { deg, mph } from "../../src/units/index.ts";
 import type { Chance } from "./chance.ts";
 import type { SessionPlan } from "./scenario.ts";
 import type { TrueSwing } from "./swings.ts";
-import { add, subtract, turn, type Vector } from "./vector.ts";
 
 /** Spreads of the readings, in the fields' units. Invented, to look right. */
 const noise = {
@@ -20,9 +20,6 @@ const noise = {
   attackAngle: 1.2,
 } as const;
 
-/** From the rear point of home plate to its front edge, ft; the plate is as deep as it is wide. */
-const plateDepth_ft = (defaultThresholds.zone_width_in * inch) / ft;
-
 /** Shares of readings that fail. Invented. */
 const failing = {
   row: 0.012,
@@ -32,13 +29,6 @@ const failing = {
   pitchSpeed: 0.03,
   sensor: 0.04,
 } as const;
-
-type Misplacement = Pick<SessionPlan, "turned_deg" | "tilted_deg">;
-
-/** A vector as a misplaced tracker has it: turned toward right field, then tilted up. */
-function misplaced(v: Vector, { turned_deg, tilted_deg }: Misplacement): Vector {
-  return turn(turn(v, [0, 0, 1], -turned_deg * deg), [1, 0, 0], tilted_deg * deg);
-}
 
 /** What the tracker writes of a swing; null when it missed it altogether. */
 export function track(
@@ -99,9 +89,19 @@ export function track(
   // A foul that leaves sideways or backward is out of the tracker's sight.
   if (swing.outcome === "foul" && (Math.abs(launch.sprayAngle_deg) > 75 || draw.happens(0.15))) return row;
 
-  const seen = launchOf(
-    misplaced(velocityOf(launch.speed, launch.launchAngle_deg, launch.sprayAngle_deg), plan),
+  const stand = {
+    distance_ft: plan.log.tracker_distance_ft ?? usualStand.distance_ft,
+    offset_in: plan.log.tracker_offset_in ?? usualStand.offset_in,
+  };
+  const reading = readFrom(
+    {
+      velocity: velocityOf(launch.speed, launch.launchAngle_deg, launch.sprayAngle_deg),
+      contact: launch.contact,
+    },
+    { ...stand, yaw_deg: plan.turned_deg, tilt_deg: plan.tilted_deg, roll_deg: 0 },
+    { stand, scaled: false },
   );
+  const seen = departureOf(reading.velocity);
   row.exit_velocity_mph = draw.normal(seen.speed / mph, noise.exitVelocity);
   row.launch_angle_deg = Math.min(
     89.9,
@@ -120,13 +120,7 @@ export function track(
     if (plan.spin === "axis") row.spin_axis_deg = Math.atan2(side, back) / deg;
   }
 
-  const place: Vector = [
-    (plan.log.tracker_offset_in ?? 0) / 12,
-    plateDepth_ft + (plan.log.tracker_distance_ft ?? 17),
-    0,
-  ];
-  const contact = add(place, misplaced(subtract(launch.contact, place), plan));
-  const read = contact.map((value) => draw.normal(value, noise.contact));
+  const read = reading.contact.map((value) => draw.normal(value, noise.contact));
   if (!draw.happens(failing.contact)) {
     [row.contact_side_ft, row.contact_depth_ft, row.contact_height_ft] = [read[0]!, read[1]!, read[2]!];
   }

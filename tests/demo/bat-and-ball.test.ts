@@ -1,14 +1,7 @@
 /** The demo's collision, against what is known of one. */
 import { describe, expect, it } from "vitest";
-import {
-  collide,
-  grazingOffset,
-  incomingSpin,
-  launchOf,
-  velocityOf,
-  type Meeting,
-} from "../../data/demo/bat-and-ball.ts";
-import { turn } from "../../data/demo/vector.ts";
+import { collide, grazingOffset, incomingSpin, type Meeting } from "../../data/demo/bat-and-ball.ts";
+import { departureOf, turn, velocityOf } from "../../src/field/vector.ts";
 import { ballFor } from "../../src/flight/ball.ts";
 import { deg, mph, rpm } from "../../src/units/index.ts";
 
@@ -26,14 +19,14 @@ const square: Meeting = {
 
 describe("collide", () => {
   it("gives A. M. Nathan's exit velocity (Am. J. Phys. 71, 2003, 134) for a squarely met pitch", () => {
-    expect(launchOf(collide(square).velocity).speed / mph).toBeCloseTo(102, 6);
+    expect(departureOf(collide(square).velocity).speed / mph).toBeCloseTo(102, 6);
     const other = collide({ ...square, batSpeed: 75 * mph, ballVelocity: [0, -85 * mph, 0] });
-    expect(launchOf(other.velocity).speed / mph).toBeCloseTo(107, 6);
+    expect(departureOf(other.velocity).speed / mph).toBeCloseTo(107, 6);
   });
 
   it("loses exit velocity away from the bat's best place, as much toward the hands as toward the tip", () => {
     const speedAt = (alongBarrel: number): number =>
-      launchOf(collide({ ...square, alongBarrel }).velocity).speed;
+      departureOf(collide({ ...square, alongBarrel }).velocity).speed;
     expect(speedAt(0.05)).toBeLessThan(speedAt(0.02) - 1);
     expect(speedAt(-0.05)).toBeCloseTo(speedAt(0.05), 9);
   });
@@ -41,15 +34,15 @@ describe("collide", () => {
   it("lifts a ball met under its middle and gives it backspin, the more the further under", () => {
     const under = [0.2, 0.35].map((share) => collide({ ...square, offset: share * grazingOffset }));
     const over = collide({ ...square, offset: -0.2 * grazingOffset });
-    expect(launchOf(under[0]!.velocity).launchAngle_deg).toBeGreaterThan(8);
-    expect(launchOf(under[1]!.velocity).launchAngle_deg).toBeGreaterThan(
-      launchOf(under[0]!.velocity).launchAngle_deg,
+    expect(departureOf(under[0]!.velocity).launchAngle_deg).toBeGreaterThan(8);
+    expect(departureOf(under[1]!.velocity).launchAngle_deg).toBeGreaterThan(
+      departureOf(under[0]!.velocity).launchAngle_deg,
     );
     expect(under[1]!.backspin).toBeGreaterThan(under[0]!.backspin);
     expect(under[0]!.backspin).toBeGreaterThan(500 * rpm);
     expect(over.backspin).toBeCloseTo(-under[0]!.backspin, 6);
-    expect(launchOf(over.velocity).launchAngle_deg).toBeCloseTo(
-      -launchOf(under[0]!.velocity).launchAngle_deg,
+    expect(departureOf(over.velocity).launchAngle_deg).toBeCloseTo(
+      -departureOf(under[0]!.velocity).launchAngle_deg,
       6,
     );
   });
@@ -57,8 +50,8 @@ describe("collide", () => {
   it("takes lift away from a fastball's own backspin, which is topspin on the way out", () => {
     const still = collide(square);
     const spinning = collide({ ...square, ballSpin: incomingSpin(2000) });
-    expect(launchOf(spinning.velocity).launchAngle_deg).toBeLessThan(
-      launchOf(still.velocity).launchAngle_deg - 1,
+    expect(departureOf(spinning.velocity).launchAngle_deg).toBeLessThan(
+      departureOf(still.velocity).launchAngle_deg - 1,
     );
     expect(spinning.backspin).toBeLessThan(0);
     expect(spinning.backspin).toBeGreaterThan(-2000 * rpm);
@@ -66,10 +59,10 @@ describe("collide", () => {
 
   it("sends an early swing's ball to a right-handed batter's pull side, and slices a fly hit with a hanging barrel", () => {
     const early = collide({ ...square, face: -20 * deg, path: -20 * deg });
-    expect(launchOf(early.velocity).sprayAngle_deg).toBeLessThan(-20);
+    expect(departureOf(early.velocity).sprayAngle_deg).toBeLessThan(-20);
     const fly = collide({ ...square, barrelDrop: 30 * deg, offset: 0.3 * grazingOffset });
     expect(fly.sidespin).toBeGreaterThan(300 * rpm);
-    expect(launchOf(fly.velocity).sprayAngle_deg).toBeGreaterThan(2);
+    expect(departureOf(fly.velocity).sprayAngle_deg).toBeGreaterThan(2);
   });
 
   it("slides rather than grips on a glancing blow", () => {
@@ -85,7 +78,7 @@ describe("collide", () => {
 
 describe("launches and vectors", () => {
   it("come back as they went", () => {
-    const { speed, launchAngle_deg, sprayAngle_deg } = launchOf(velocityOf(40, 23, -31));
+    const { speed, launchAngle_deg, sprayAngle_deg } = departureOf(velocityOf(40, 23, -31));
     expect([speed, launchAngle_deg, sprayAngle_deg].map((x) => x.toFixed(9))).toEqual(
       [40, 23, -31].map((x) => x.toFixed(9)),
     );
