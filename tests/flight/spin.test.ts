@@ -117,6 +117,7 @@ describe("balls", () => {
   it("are a baseball when none is named, and found whatever the case", () => {
     expect(ballFor(null)).toBe(balls[0]);
     expect(ballFor("Softball").name).toBe("softball");
+    expect(ballFor("12-inch softball")).toBe(ballFor("softball"));
     expect(findBall("beach ball")).toBeNull();
     expect(() => ballFor("beach ball")).toThrow(/"beach ball"/);
   });
@@ -127,5 +128,15 @@ describe("balls", () => {
     expect(ballFor("baseball").radius).toBeCloseTo(0.036888, 6);
     expect(ballFor("softball").mass).toBeCloseTo(0.18782, 5);
     expect(ballFor("softball").radius).toBeCloseTo(0.04851, 5);
+    // 6 oz is 170.1 g; 11 in around 44.47 mm.
+    expect(ballFor("11-inch softball").mass).toBeCloseTo(0.1701, 5);
+    expect(ballFor("11-inch softball").radius).toBeCloseTo(0.044468, 6);
+  });
+
+  it("say that a softball's drag and lift are borrowed", () => {
+    for (const { name, aerodynamics } of balls) {
+      if (name === "baseball") expect(aerodynamics).not.toMatch(/assumption/i);
+      else expect(aerodynamics).toMatch(/^Assumption/);
+    }
   });
 });
