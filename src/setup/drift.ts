@@ -1,0 +1,417 @@
+/**
+ * After the sessions: which of them look moved. On tee and flip work hitters repeat themselves, so what all of a
+ * session's hitters show at once, and none of their other sessions do, is the tracker; what one hitter shows alone
+ * is the hitter.
+ *
+ * A turned or tilted tracker shows twice: in the ball's direction, and, as everything turns about the tracker, in
+ * the place the ball was met at. The place is the sharper of the two, a tee being put down to within an inch or so,
+ * and the direction tells a turn from a tracker, a plate or a tee put down elsewhere.
+ */
+import { trackerPlace, usualStand } from "../field/tracker.ts";
+import type { Estimate } from "../stats/estimate.ts";
+import { z95 } from "../stats/normal.ts";
+import type { Session, Swing } from "../swing/fields.ts";
+import { deg } from "../units/index.ts";
+import { sessionsInOrder } from "../views/sessions.ts";
+import { tolerances, type Tolerances } from "./tolerances.ts";
+import { twoWay, type HitterDay, type Observation, type TwoWay } from "./twoWay.ts";
+
+/** What the checks say of a session. */
+export const verdicts = ["sound", "look again", "hold back"] as const;
+export type Verdict = (typeof verdicts)[number];
+
+/** The measures a moved tracker shows in. */
+export const driftMeasures = [
+  "spray_angle_deg",
+  "launch_angle_deg",
+  "exit_velocity_mph",
+  "contact_side_ft",
+  "contact_depth_ft",
+  "contact_height_ft",
+] as const;
+export type DriftMeasure = (typeof driftMeasures)[number];
+
+/** The fields of a swing that the comparison reads. */
+export type DriftSwing = Pick<
+  Swing,
+  "session" | "time" | "hitter" | "bats" | "input" | "drill" | "outcome" | DriftMeasure
+>;
+
+/** The fields of a session that it reads. */
+export type DriftSession = Pick<Session, "session" | "date" | "tracker_distance_ft" | "tracker_offset_in">;
+
+/** One session against the others. */
+export interface SessionDrift {
+  readonly session: string;
+  readonly date: string | null;
+  /** Tee and flip swings compared, and whose. */
+  readonly swings: number;
+  readonly hitters: readonly string[];
+  /** Shift of each measure against the middle of the sessions, with its 95 % interval. */
+  readonly shifts: Readonly<Record<DriftMeasure, Estimate>>;
+  /** The turn and the tilt that the shifts add up to, signs as in sessions.csv; null where they contradict it. */
+  readonly yaw_deg: Estimate;
+  readonly tilt_deg: Estimate;
+  /** Null where nothing can be said; the reasons then say why. */
+  readonly verdict: Verdict | null;
+  readonly reasons: readonly string[];
+}
+
+/** A day on which one hitter differed from what the hitter's other days and the other hitters lead to expect. */
+export interface HitterChange {
+  readonly session: string;
+  readonly hitter: string;
+  readonly measure: DriftMeasure;
+  readonly value: number;
+  readonly n: number;
+}
+
+/** All sessions with tee or flip work. */
+export interface Drift {
+  /** Oldest first. */
+  readonly sessions: readonly SessionDrift[];
+  readonly changes: readonly HitterChange[];
+  /** What can't be said of this library, in a sentence; null when it can be compared. */
+  readonly limits: string | null;
+}
+
+const leastDays: Readonly<Record<DriftMeasure, keyof Tolerances>> = {
+  spray_angle_deg: "day_spray_angle_deg",
+  launch_angle_deg: "day_launch_angle_deg",
+  exit_velocity_mph: "day_exit_velocity_mph",
+  contact_side_ft: "day_contact_ft",
+  contact_depth_ft: "day_contact_ft",
+  contact_height_ft: "day_contact_ft",
+};
+
+interface Compared extends DriftSwing {
+  readonly session: string;
+}
+
+const isCompared = (row: DriftSwing): row is Compared =>
+  row.session !== null &&
+  (row.input === "tee" || row.input === "flip") &&
+  (row.outcome === "in_play" || row.outcome === null) &&
+  row.exit_velocity_mph !== null;
+
+/** The side of each hitter who has only one, for rows that don't say. */
+function sidesOf(rows: readonly DriftSwing[]): Map<string, "L" | "R" | null> {
+  const sides = new Map<string, "L" | "R" | null>();
+  for (const { hitter, bats } of rows) {
+    if (bats === null) continue;
+    const known = sides.get(hitter);
+    sides.set(hitter, known === undefined || known === bats ? bats : null);
+  }
+  return sides;
+}
+
+function observationsOf(
+  rows: readonly Compared[],
+  measure: DriftMeasure,
+  sides: ReadonlyMap<string, "L" | "R" | null>,
+): Observation[] {
+  return rows.flatMap((row): Observation[] => {
+    const value = row[measure];
+    if (value === null || !Number.isFinite(value)) return [];
+    const bats = row.bats ?? sides.get(row.hitter) ?? "?";
+    const stratum = [row.hitter, bats, row.input, row.drill ?? ""].join("\u0000");
+    return [{ value, stratum, hitter: row.hitter, session: row.session }];
+  });
+}
+
+const unknown = (n: number, reason: string): Estimate => ({ n, value: null, low: null, high: null, reason });
+
+const about = (n: number, value: number, error: number): Estimate => ({
+  n,
+  value,
+  low: value - z95 * error,
+  high: value + z95 * error,
+  reason: null,
+});
+
+/** A shift with its standard error. */
+interface Shift {
+  readonly value: number;
+  readonly error: number;
+}
+
+/** Two shifts of the same thing, each weighted by its error, and how many errors apart they are. */
+function together(a: Shift | null, b: Shift | null): (Shift & { readonly apart: number }) | null {
+  if (a === null || b === null) {
+    const one = a ?? b;
+    return one === null ? null : { ...one, apart: 0 };
+  }
+  const [wa, wb] = [1 / a.error ** 2, 1 / b.error ** 2];
+  return {
+    value: (wa * a.value + wb * b.value) / (wa + wb),
+    error: 1 / Math.sqrt(wa + wb),
+    apart: Math.abs(a.value - b.value) / Math.hypot(a.error, b.error),
+  };
+}
+
+const signed = (value: number, digits: number): string =>
+  `${value < 0 ? "−" : "+"}${Math.abs(value).toFixed(digits)}`;
+
+/** What a session's shifts mean. */
+interface Finding {
+  readonly estimate: Estimate;
+  readonly verdict: Verdict;
+  readonly reason: string | null;
+}
+
+/**
+ * Compares the sessions of a library's tee and flip work.
+ * @param rows swings, in which sessions that were turned back are turned back already
+ * @param sessions the sessions table: dates, and how far off the tracker stood
+ * @example drift([], []).limits // "There is no tee or flip work in a named session to compare."
+ */
+export function drift(
+  rows: readonly DriftSwing[],
+  sessions: readonly DriftSession[],
+  table: Tolerances = tolerances,
+): Drift {
+  const compared = rows.filter(isCompared);
+  const sides = sidesOf(rows);
+  const fits = Object.fromEntries(
+    driftMeasures.map((measure) => [
+      measure,
+      twoWay(observationsOf(compared, measure, sides), table[leastDays[measure]]),
+    ]),
+  ) as Record<DriftMeasure, TwoWay>;
+  const effects = Object.fromEntries(
+    driftMeasures.map((m) => [m, new Map(fits[m].sessions.map((s) => [s.session, s]))]),
+  ) as unknown as Record<DriftMeasure, Map<string, TwoWay["sessions"][number]>>;
+  const days = daysOf(compared);
+  const ordered = sessionsInOrder(compared, sessions);
+  const judged = ordered.map(({ session, date, rows: own }): SessionDrift => {
+    const place = sessions.find((s) => s.session === session) ?? null;
+    const hitters = [...new Set(own.map((r) => r.hitter))];
+    const shared = hitters.filter((hitter) => days.get(hitter)!.size > 1);
+    const shifts = Object.fromEntries(
+      driftMeasures.map((m) => [m, shiftOf(effects[m].get(session))]),
+    ) as Record<DriftMeasure, Estimate>;
+    const base = { session, date, swings: own.length, hitters, shifts };
+    const partners = effects.exit_velocity_mph.get(session)?.compared ?? 1;
+    const why = incomparable(shared.length, hitters, partners, table);
+    if (why !== null) {
+      const none = unknown(own.length, why);
+      return { ...base, yaw_deg: none, tilt_deg: none, verdict: null, reasons: [why] };
+    }
+    const error = (m: DriftMeasure): Shift | null => {
+      const effect = effects[m].get(session);
+      return effect === undefined || effect.compared < 2 ? null : effect;
+    };
+    return { ...base, ...judge(own, place, error, partners, table) };
+  });
+  return { sessions: judged, changes: changesOf(fits, judged, table), limits: limitsOf(judged, days) };
+}
+
+function shiftOf(effect: TwoWay["sessions"][number] | undefined): Estimate {
+  if (effect === undefined) return unknown(0, "not measured");
+  if (effect.compared < 2) return unknown(effect.n, "no other session to compare with");
+  return about(effect.n, effect.value, effect.error);
+}
+
+/** The sessions of each hitter. */
+function daysOf(rows: readonly Compared[]): Map<string, Set<string>> {
+  const days = new Map<string, Set<string>>();
+  for (const { hitter, session } of rows) {
+    const own = days.get(hitter);
+    if (own === undefined) days.set(hitter, new Set([session]));
+    else own.add(session);
+  }
+  return days;
+}
+
+function incomparable(
+  shared: number,
+  hitters: readonly string[],
+  partners: number,
+  table: Tolerances,
+): string | null {
+  if (partners < 2) return "No other session has the same hitters at the same work: nothing to compare with.";
+  if (shared >= table.drift_hitters) return null;
+  return hitters.length === 1
+    ? `Only ${hitters[0]} hit here: a turned tracker and a changed swing look alike.`
+    : `Only ${shared} of its ${hitters.length} hitters ${shared === 1 ? "has" : "have"} another session: a turned tracker and a changed swing look alike.`;
+}
+
+function limitsOf(
+  sessions: readonly SessionDrift[],
+  days: ReadonlyMap<string, ReadonlySet<string>>,
+): string | null {
+  if (sessions.length === 0) return "There is no tee or flip work in a named session to compare.";
+  if (sessions.length === 1)
+    return "There is one session with tee or flip work: without a second, nothing tells whether the tracker moved.";
+  if (days.size === 1)
+    return "One hitter alone took tee or flip swings: sessions can differ by the tracker or by the hitter, and nothing tells which.";
+  if (sessions.every((s) => s.verdict === null))
+    return "No session shares two hitters with another: there is nothing to tell the tracker from the hitters by.";
+  return null;
+}
+
+function judge(
+  own: readonly Compared[],
+  place: DriftSession | null,
+  shift: (measure: DriftMeasure) => Shift | null,
+  partners: number,
+  table: Tolerances,
+): Pick<SessionDrift, "yaw_deg" | "tilt_deg" | "verdict" | "reasons"> {
+  const n = own.length;
+  const depths = own.flatMap(({ contact_depth_ft: d }) => (d === null ? [] : [d])).sort((a, b) => a - b);
+  const stand = {
+    distance_ft: place?.tracker_distance_ft ?? usualStand.distance_ft,
+    offset_in: place?.tracker_offset_in ?? usualStand.offset_in,
+  };
+  /** From the tracker to where balls are met, ft. */
+  const away = trackerPlace(stand)[1] - (depths[Math.floor(depths.length / 2)] ?? 1.5);
+  const direction = (m: DriftMeasure): Shift | null => {
+    const found = shift(m);
+    return found && { value: found.value, error: Math.hypot(found.error, table.shared_deg) };
+  };
+  const fromPlace = (m: DriftMeasure): Shift | null => {
+    const found = shift(m);
+    if (found === null) return null;
+    const sine = Math.max(-1, Math.min(1, -found.value / away));
+    return {
+      value: Math.asin(sine) / deg,
+      error: Math.hypot(found.error, table.placed_ft) / away / deg,
+    };
+  };
+  const turns = [
+    turnFinding(n, direction("spray_angle_deg"), fromPlace("contact_side_ft"), table, {
+      plus: "toward right field",
+      minus: "toward left field",
+      what: "turned",
+    }),
+    turnFinding(n, direction("launch_angle_deg"), fromPlace("contact_height_ft"), table, {
+      plus: "up",
+      minus: "down",
+      what: "tilted",
+    }),
+  ] as const;
+  const findings: Finding[] = [
+    ...turns,
+    plainFinding(
+      n,
+      shift("exit_velocity_mph"),
+      0,
+      table.look_exit_velocity_mph,
+      table.hold_exit_velocity_mph,
+      table,
+      (v) =>
+        `Exit velocities ${v < 0 ? "fall" : "rise"} by ${Math.abs(v).toFixed(1)} mph for all hitters together: the scale, the distance or the balls.`,
+    ),
+  ];
+  const moved = (m: DriftMeasure, turn: Finding, plus: string, minus: string): void => {
+    // A turn explains the place already.
+    if (turn.verdict !== "sound" && turn.estimate.value !== null) return;
+    findings.push(
+      plainFinding(
+        n,
+        shift(m),
+        table.placed_ft,
+        table.look_contact_ft,
+        table.hold_contact_ft,
+        table,
+        (v) =>
+          `The place of contact lies ${(Math.abs(v) * 12).toFixed(0)} in ${v < 0 ? minus : plus} for all hitters together, and the ball's direction shows no turn: the tracker, the plate or the tee was put down elsewhere.`,
+      ),
+    );
+  };
+  moved("contact_side_ft", turns[0], "farther to first base's side", "farther to third base's side");
+  moved("contact_height_ft", turns[1], "higher", "lower");
+  moved("contact_depth_ft", turns[0], "farther forward", "farther back");
+  const worst = verdicts[Math.max(...findings.map((f) => verdicts.indexOf(f.verdict)))]!;
+  const reasons = findings.flatMap((f) => (f.reason === null ? [] : [f.reason]));
+  const undecided = partners === 2 && worst !== "sound";
+  return {
+    yaw_deg: turns[0].estimate,
+    tilt_deg: turns[1].estimate,
+    // Of two sessions that differ, nothing tells which is the one that moved.
+    verdict: undecided ? "look again" : worst,
+    reasons: undecided
+      ? [
+          ...reasons,
+          "Two sessions differ by twice that, and nothing tells which of them moved: a third one would.",
+        ]
+      : reasons,
+  };
+}
+
+interface TurnWords {
+  readonly plus: string;
+  readonly minus: string;
+  readonly what: string;
+}
+
+function turnFinding(
+  n: number,
+  direction: Shift | null,
+  place: Shift | null,
+  table: Tolerances,
+  words: TurnWords,
+): Finding {
+  const both = together(direction, place);
+  if (both === null) return { estimate: unknown(n, "not measured"), verdict: "sound", reason: null };
+  if (both.apart > table.drift_agreement) {
+    // The place moved and the direction did not, or the other way round: no turn does that.
+    const alone = direction!;
+    const large = Math.abs(alone.value) >= table.hold_turn_deg && sure(alone, table);
+    return {
+      estimate: unknown(n, "the ball's direction and the place of contact contradict each other"),
+      verdict: large ? "look again" : "sound",
+      reason: large
+        ? `Balls go ${signed(alone.value, 1)}° ${words.what === "turned" ? "in spray" : "in launch"} for all hitters together, and the place of contact shows no such turn.`
+        : null,
+    };
+  }
+  const estimate = about(n, both.value, both.error);
+  const size = Math.abs(both.value);
+  if (size < table.look_turn_deg || !sure(both, table)) return { estimate, verdict: "sound", reason: null };
+  const way = both.value < 0 ? words.minus : words.plus;
+  return {
+    estimate,
+    verdict: size >= table.hold_turn_deg ? "hold back" : "look again",
+    reason: `The tracker looks ${words.what} ${size.toFixed(1)}° ${way} (95%: ${signed(estimate.low!, 1)} to ${signed(estimate.high!, 1)}°), for all hitters together.`,
+  };
+}
+
+const sure = ({ value, error }: Shift, table: Tolerances): boolean =>
+  Math.abs(value) >= table.drift_sureness * error;
+
+function plainFinding(
+  n: number,
+  shift: Shift | null,
+  natural: number,
+  look: number,
+  hold: number,
+  table: Tolerances,
+  say: (value: number) => string,
+): Finding {
+  if (shift === null) return { estimate: unknown(n, "not measured"), verdict: "sound", reason: null };
+  const wide = { value: shift.value, error: Math.hypot(shift.error, natural) };
+  const estimate = about(n, wide.value, wide.error);
+  const size = Math.abs(wide.value);
+  if (size < look || !sure(wide, table)) return { estimate, verdict: "sound", reason: null };
+  return { estimate, verdict: size >= hold ? "hold back" : "look again", reason: say(wide.value) };
+}
+
+function changesOf(
+  fits: Readonly<Record<DriftMeasure, TwoWay>>,
+  sessions: readonly SessionDrift[],
+  table: Tolerances,
+): HitterChange[] {
+  const order = new Map(sessions.map((s, i) => [s.session, i]));
+  const comparable = new Set(sessions.filter((s) => s.verdict !== null).map((s) => s.session));
+  return driftMeasures
+    .flatMap((measure) =>
+      fits[measure].days
+        .filter(
+          (day: HitterDay) =>
+            comparable.has(day.session) && Math.abs(day.value) > table.changed_sureness * day.error,
+        )
+        .map(({ session, hitter, value, n }) => ({ session, hitter, measure, value, n })),
+    )
+    .sort((a, b) => order.get(a.session)! - order.get(b.session)!);
+}

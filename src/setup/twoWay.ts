@@ -1,0 +1,344 @@
+/**
+ * A robust two-way fit: what belongs to a stratum (a hitter at one kind of work) and what to a session, told
+ * apart by weighted least squares, a hitter's odd day drawn in by Huber's weights.
+ *
+ * Model, in one unit: mean of stratum k in session s = stratum k + session s + day of that hitter + noise. Weights
+ * follow from the noise and from the spread of the days, which all hitters share. P. J. Huber, Robust Statistics,
+ * 1981, for the weights; the errors are the larger of the model's and the sandwich's (White, Econometrica 48, 1980).
+ */
+import { inverse, Matrix } from "ml-matrix";
+import { median } from "d3";
+
+/** One row that counts. */
+export interface Observation {
+  readonly value: number;
+  /** What its value is compared within: hitter, side, input and drill. */
+  readonly stratum: string;
+  readonly hitter: string;
+  readonly session: string;
+}
+
+/** A session's effect against the middle of the sessions it can be compared with. */
+export interface SessionEffect {
+  readonly session: string;
+  readonly value: number;
+  readonly error: number;
+  readonly n: number;
+  readonly hitters: number;
+  /** Sessions it can be compared with, itself counted. */
+  readonly compared: number;
+}
+
+/** One hitter in one session, against what the stratum and the session lead to expect. */
+export interface HitterDay {
+  readonly session: string;
+  readonly hitter: string;
+  readonly value: number;
+  /** Its standard error, the spread of days in it. */
+  readonly error: number;
+  readonly n: number;
+}
+
+/** What was fitted. */
+export interface TwoWay {
+  readonly sessions: readonly SessionEffect[];
+  readonly days: readonly HitterDay[];
+  /** Spread of the days, in the values' unit. */
+  readonly daySpread: number;
+}
+
+/** Huber's corner, in standard errors: 95 % efficient where nothing is odd. */
+const corner = 1.345;
+/** Makes a median absolute deviation a standard deviation on a bell curve. */
+const toSigma = 1.4826;
+const rounds = 12;
+
+interface CellMean {
+  readonly stratum: number;
+  readonly cluster: number;
+  readonly session: number;
+  readonly n: number;
+  mean: number;
+  variance: number;
+}
+
+const weight = (z: number): number => (Math.abs(z) <= corner ? 1 : corner / Math.abs(z));
+
+/** Huber's location about a given spread. */
+function middleOf(values: readonly number[], sigma: number): number {
+  let at = median(values)!;
+  if (sigma === 0) return at;
+  for (let i = 0; i < 8; i++) {
+    let [sum, total] = [0, 0];
+    for (const value of values) {
+      const w = weight((value - at) / sigma);
+      sum += w * value;
+      total += w;
+    }
+    at = sum / total;
+  }
+  return at;
+}
+
+/** Numbers for names, in the order of first sight. */
+class Names {
+  readonly list: string[] = [];
+  private readonly at = new Map<string, number>();
+
+  number(name: string): number {
+    const known = this.at.get(name);
+    if (known !== undefined) return known;
+    this.at.set(name, this.list.length);
+    return this.list.push(name) - 1;
+  }
+}
+
+/** Which part of a net of strata and sessions each session hangs in: sessions of one part can be compared. */
+function partsOf(cells: readonly CellMean[], sessions: number): Int32Array {
+  const parent = Int32Array.from({ length: sessions }, (_, i) => i);
+  const root = (i: number): number => {
+    while (parent[i] !== i) i = parent[i] = parent[parent[i]!]!;
+    return i;
+  };
+  const first = new Map<number, number>();
+  for (const { stratum, session } of cells) {
+    const other = first.get(stratum);
+    if (other === undefined) first.set(stratum, session);
+    else parent[root(session)] = root(other);
+  }
+  return parent.map((_, i) => root(i));
+}
+
+/**
+ * Session effects by a robust two-way fit.
+ * @param leastDaySpread the spread of a hitter's days is never taken to be less than this, in the values' unit: a
+ *   small library knows too little of it
+ * @returns sessions in the order of first sight; those that share no stratum with any other have `compared` 1
+ */
+export function twoWay(observations: readonly Observation[], leastDaySpread: number): TwoWay {
+  const [strata, sessions, clusters] = [new Names(), new Names(), new Names()];
+  const rows = new Map<string, { cell: CellMean; values: number[] }>();
+  const clusterOf: { session: number; hitter: string }[] = [];
+  for (const { value, stratum, hitter, session } of observations) {
+    const s = sessions.number(session);
+    const c = clusters.number(`${hitter}\u0000${session}`);
+    clusterOf[c] ??= { session: s, hitter };
+    const k = strata.number(stratum);
+    const key = `${k} ${s}`;
+    let row = rows.get(key);
+    if (row === undefined) {
+      const cell = { stratum: k, session: s, cluster: c, n: 0, mean: 0, variance: 0 };
+      rows.set(key, (row = { cell, values: [] }));
+    }
+    row.values.push(value);
+  }
+  const sigmas = sigmasOf([...rows.values()], strata.list.length);
+  const cells = [...rows.values()].map(({ cell, values }): CellMean => {
+    const sigma = sigmas[cell.stratum]!;
+    const n = values.length;
+    return { ...cell, n, mean: middleOf(values, sigma), variance: Math.max(sigma, 1e-9) ** 2 / n };
+  });
+  const part = partsOf(cells, sessions.list.length);
+  const fit = fitted(cells, part, sessions.list.length, strata.list.length, clusterOf.length, leastDaySpread);
+  return {
+    daySpread: fit.daySpread,
+    sessions: sessions.list.map((session, s) => ({
+      session,
+      value: fit.effects[s]!,
+      error: fit.errors[s]!,
+      n: cells.reduce((sum, c) => sum + (c.session === s ? c.n : 0), 0),
+      hitters: clusterOf.filter((c) => c.session === s).length,
+      compared: part.filter((p) => p === part[s]).length,
+    })),
+    days: clusterOf.map(({ session, hitter }, c) => ({
+      session: sessions.list[session]!,
+      hitter,
+      value: fit.residuals[c]!,
+      error: Math.sqrt(fit.daySpread ** 2 + fit.noise[c]!),
+      n: cells.reduce((sum, cell) => sum + (cell.cluster === c ? cell.n : 0), 0),
+    })),
+  };
+}
+
+/** Spread from swing to swing in each stratum, robustly: about the middle of its own cells. */
+function sigmasOf(rows: readonly { cell: CellMean; values: readonly number[] }[], strata: number): number[] {
+  const off: number[][] = Array.from({ length: strata }, () => []);
+  const free = new Float64Array(strata);
+  for (const { cell, values } of rows) {
+    const middle = median(values)!;
+    free[cell.stratum]! += values.length - 1;
+    for (const value of values) off[cell.stratum]!.push(Math.abs(value - middle));
+  }
+  const own = off.map((list, k) =>
+    // About a middle of its own, each cell hides one swing's worth of spread.
+    free[k]! >= 4 ? toSigma * median(list)! * Math.sqrt(list.length / free[k]!) : NaN,
+  );
+  const usual = median(own.filter((s) => Number.isFinite(s) && s > 0)) ?? 0;
+  return own.map((s) => (Number.isFinite(s) && s > 0 ? s : usual));
+}
+
+interface Fit {
+  readonly effects: Float64Array;
+  readonly errors: Float64Array;
+  /** Of each cluster: what is left, and the variance that swings alone give it. */
+  readonly residuals: Float64Array;
+  readonly noise: Float64Array;
+  readonly daySpread: number;
+}
+
+function fitted(
+  cells: readonly CellMean[],
+  part: Int32Array,
+  sessions: number,
+  strata: number,
+  clusters: number,
+  leastDaySpread: number,
+): Fit {
+  const noise = new Float64Array(clusters);
+  for (const { cluster, variance } of cells) noise[cluster]! += 1 / variance;
+  for (let c = 0; c < clusters; c++) noise[c] = 1 / noise[c]!;
+
+  let effects = startOf(cells, sessions, strata);
+  let residuals = new Float64Array(clusters);
+  let daySpread = leastDaySpread;
+  let normal = Matrix.zeros(sessions, sessions);
+  const drawn = new Float64Array(clusters).fill(1);
+  const parameters = sessions + new Set(cells.map((c) => c.stratum)).size;
+  for (let round = 0; round < rounds; round++) {
+    const weights = cells.map(
+      ({ cluster, variance }) =>
+        (drawn[cluster]! / (daySpread ** 2 + noise[cluster]!)) * (noise[cluster]! / variance),
+    );
+    const middles = stratumMiddles(cells, weights, effects, strata);
+    residuals = clusterResiduals(cells, noise, effects, middles, clusters);
+    daySpread = Math.max(leastDaySpread, spreadOfDays(residuals, noise, clusters, parameters));
+    for (let c = 0; c < clusters; c++)
+      drawn[c] = weight(residuals[c]! / Math.sqrt(daySpread ** 2 + noise[c]!));
+    ({ normal, effects } = solved(cells, weights, part, sessions, strata));
+  }
+  const covariance = inverse(normal);
+  const sandwich = new Float64Array(sessions);
+  const total = new Float64Array(sessions);
+  const count = new Float64Array(sessions);
+  const where = new Int32Array(clusters);
+  for (const { cluster, session } of cells) where[cluster] = session;
+  for (let c = 0; c < clusters; c++) {
+    const w = drawn[c]! / (daySpread ** 2 + noise[c]!);
+    sandwich[where[c]!]! += (w * residuals[c]!) ** 2;
+    total[where[c]!]! += w;
+    count[where[c]!]!++;
+  }
+  const errors = Float64Array.from({ length: sessions }, (_, s) => {
+    const n = count[s]!;
+    const seen = n > 1 ? (Math.sqrt(sandwich[s]!) / total[s]!) * Math.sqrt(n / (n - 1)) : 0;
+    return Math.max(Math.sqrt(Math.max(0, covariance.get(s, s) - offset(part, s))), seen);
+  });
+  return { effects: centred(effects, errors, part), errors, residuals, noise, daySpread };
+}
+
+/** What the ones added to a part's block put into its inverse. */
+const offset = (part: Int32Array, s: number): number => 1 / part.filter((p) => p === part[s]).length ** 2;
+
+/** A first guess that one odd hitter can't move: medians of strata and of sessions by turns (Tukey's polish). */
+function startOf(cells: readonly CellMean[], sessions: number, strata: number): Float64Array {
+  const effects = new Float64Array(sessions);
+  const middles = new Float64Array(strata);
+  for (let turn = 0; turn < 6; turn++) {
+    const byStratum: number[][] = Array.from({ length: strata }, () => []);
+    for (const c of cells) byStratum[c.stratum]!.push(c.mean - effects[c.session]!);
+    byStratum.forEach((list, k) => (middles[k] = median(list) ?? 0));
+    const bySession: number[][] = Array.from({ length: sessions }, () => []);
+    for (const c of cells) bySession[c.session]!.push(c.mean - middles[c.stratum]!);
+    bySession.forEach((list, s) => (effects[s] = median(list) ?? 0));
+  }
+  return effects;
+}
+
+function stratumMiddles(
+  cells: readonly CellMean[],
+  weights: readonly number[],
+  effects: Float64Array,
+  strata: number,
+): Float64Array {
+  const [sum, total] = [new Float64Array(strata), new Float64Array(strata)];
+  cells.forEach(({ stratum, session, mean }, i) => {
+    sum[stratum]! += weights[i]! * (mean - effects[session]!);
+    total[stratum]! += weights[i]!;
+  });
+  return sum.map((value, k) => (total[k]! > 0 ? value / total[k]! : 0));
+}
+
+function clusterResiduals(
+  cells: readonly CellMean[],
+  noise: Float64Array,
+  effects: Float64Array,
+  middles: Float64Array,
+  clusters: number,
+): Float64Array<ArrayBuffer> {
+  const residuals = new Float64Array(clusters);
+  for (const { cluster, stratum, session, mean, variance } of cells)
+    residuals[cluster]! += (noise[cluster]! / variance) * (mean - middles[stratum]! - effects[session]!);
+  return residuals;
+}
+
+/** Spread of the days beyond what the swings in them explain, robustly. */
+function spreadOfDays(
+  residuals: Float64Array,
+  noise: Float64Array,
+  clusters: number,
+  parameters: number,
+): number {
+  const seen = (toSigma * (median(residuals, Math.abs) ?? 0)) ** 2;
+  const free = Math.max(0.3, (clusters - Math.min(parameters, clusters * 0.7)) / clusters);
+  return Math.sqrt(Math.max(0, seen / free - (median(noise) ?? 0)));
+}
+
+/** Least squares with the strata eliminated; each part's effects add up to nothing. */
+function solved(
+  cells: readonly CellMean[],
+  weights: readonly number[],
+  part: Int32Array,
+  sessions: number,
+  strata: number,
+): { normal: Matrix; effects: Float64Array } {
+  const normal = Matrix.zeros(sessions, sessions);
+  const right = new Float64Array(sessions);
+  const inStratum: number[][] = Array.from({ length: strata }, () => []);
+  cells.forEach((cell, i) => inStratum[cell.stratum]!.push(i));
+  for (const list of inStratum) {
+    let [total, sum] = [0, 0];
+    for (const i of list) {
+      total += weights[i]!;
+      sum += weights[i]! * cells[i]!.mean;
+    }
+    for (const i of list) {
+      const s = cells[i]!.session;
+      normal.set(s, s, normal.get(s, s) + weights[i]!);
+      right[s]! += weights[i]! * (cells[i]!.mean - sum / total);
+      for (const j of list) {
+        const t = cells[j]!.session;
+        normal.set(s, t, normal.get(s, t) - (weights[i]! * weights[j]!) / total);
+      }
+    }
+  }
+  // A part's level is free: ones in its block pin its sum to nothing.
+  for (let s = 0; s < sessions; s++)
+    for (let t = 0; t < sessions; t++) if (part[s] === part[t]) normal.set(s, t, normal.get(s, t) + 1);
+  const effects = inverse(normal).mmul(Matrix.columnVector([...right]));
+  return { normal, effects: Float64Array.from(effects.to1DArray()) };
+}
+
+/** Effects against the weighted median of their part: most sessions are taken to be sound. */
+function centred(effects: Float64Array, errors: Float64Array, part: Int32Array): Float64Array {
+  const middle = new Map<number, number>();
+  for (const p of new Set(part)) {
+    const own = [...effects.keys()].filter((s) => part[s] === p).sort((a, b) => effects[a]! - effects[b]!);
+    const weights = own.map((s) => 1 / Math.max(errors[s]!, 1e-9) ** 2);
+    const half = weights.reduce((a, b) => a + b, 0) / 2;
+    let below = 0;
+    let at = 0;
+    while (at < own.length - 1 && below + weights[at]! < half) below += weights[at++]!;
+    middle.set(p, own.length === 2 ? (effects[own[0]!]! + effects[own[1]!]!) / 2 : effects[own[at]!]!);
+  }
+  return effects.map((value, s) => value - middle.get(part[s]!)!);
+}
