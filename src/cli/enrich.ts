@@ -5,7 +5,7 @@ import type { EnrichedSwing, Swing } from "../swing/fields.ts";
 import type { Problem } from "../swing/problems.ts";
 import type { RefusedRow } from "../swing/read.ts";
 import { Fault } from "./errors.ts";
-import type { PackedRows } from "./packed-rows.ts";
+import type { PackedRows } from "../swing/packed-rows.ts";
 
 interface Options {
   readonly output: string;
@@ -60,6 +60,7 @@ async function run(files: string[], options: Options): Promise<void> {
   const source: Source = {
     swings,
     sessions: sessions?.rows ?? [],
+    sessionsGiven: sessions !== null,
     hitters: hitters?.rows ?? [],
     thresholds,
   };
@@ -136,7 +137,7 @@ async function readAll(files: readonly string[]): Promise<Gathered> {
   const { stat } = await import("node:fs/promises");
   const { swingFields } = await import("../swing/fields.ts");
   const { scanFile, Seen } = await import("../swing/read.ts");
-  const { PackedRows } = await import("./packed-rows.ts");
+  const { PackedRows } = await import("../swing/packed-rows.ts");
   const { progress } = await import("./progress.ts");
   const seen = new Seen();
   const swings = new PackedRows<Swing>(swingFields);

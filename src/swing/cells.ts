@@ -1,6 +1,7 @@
 /** One cell's text as a value: a number within its limits, a word of a list, a day, or the reason it is none. */
 import { convert, type UnitName } from "../units/index.ts";
 import type { Field } from "./fields.ts";
+import { outsideLimits, unitLabel } from "./limits.ts";
 
 /** Why a cell can't be used; goes on from the field's name and the cell. */
 export class Refusal {
@@ -33,15 +34,6 @@ export interface CellOptions {
   readonly dates?: string;
   /** Further texts that stand for "unknown". */
   readonly missing?: readonly string[];
-}
-
-/** A unit as limits and sentences show it. */
-export function unitLabel(unit: UnitName | undefined): string {
-  if (unit === undefined) return "";
-  if (unit === "deg") return "°";
-  if (unit === "pct") return " %";
-  if (unit === "F" || unit === "C") return ` °${unit}`;
-  return ` ${unit}`;
 }
 
 const plainNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
@@ -88,15 +80,14 @@ function numberReader(field: Field, options: CellOptions): CellReader {
   const min = field.min ?? -Infinity;
   const max = field.max ?? Infinity;
   const label = unitLabel(own);
-  const read = (limit: number): string => `${String(limit).replace("-", "\u2212")}${label}`;
   const show = (value: number): string =>
     converts || offset !== 0 ? ` (${Number(value.toPrecision(5))}${label})` : "";
   return (cell) => {
     const found = numberFrom(cell, decimal);
     if (typeof found !== "number") return found;
     const value = sign * (converts ? convert(found, from, own) : found) + offset + 0;
-    if (value < min) return new Refusal(`${show(value)} is under ${read(min)}`.trim());
-    if (value > max) return new Refusal(`${show(value)} is over ${read(max)}`.trim());
+    if (value < min || value > max)
+      return new Refusal(`${show(value)} ${outsideLimits(field, value)}`.trim());
     return value;
   };
 }

@@ -2,7 +2,8 @@
  * The fields' definition written out: as a Data Package with Table Schemas (datapackage.org, version 2) and as
  * the documentation's table.
  */
-import { falseValues, missingValues, trueValues, unitLabel } from "./cells.ts";
+import { falseValues, missingValues, trueValues } from "./cells.ts";
+import { unitLabel } from "./limits.ts";
 import type { Field } from "./fields.ts";
 import { tables, type Table } from "./tables.ts";
 

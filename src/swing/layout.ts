@@ -19,7 +19,28 @@ export interface Layout {
   readonly columns: readonly FieldColumn[];
   /** Fields with the same value in every row. */
   readonly always: Readonly<Record<string, Value>>;
+  readonly delimiter: Delimiter;
+  readonly decimal: "." | ",";
+  /** The map it was read with. */
+  readonly map: ColumnMap | null;
+  /** Where the columns stand that are never kept. */
+  readonly privateAt: readonly number[];
   readonly warnings: readonly Problem[];
+}
+
+/** Columns that a library's own files of refused rows begin with. */
+export const refusedColumns = ["refused_file", "refused_row", "refused_reason"] as const;
+
+/** Hitters may be children: what tells their age, or how to reach or find them, is never stored. */
+const privateWords =
+  /(^|_)(birth|birthday|birthdate|born|dob|age|e?_?mail|phone|telephone|mobile|cell_?phone|address|street|zip|zip_?code|postcode|postal_?code|parents?|guardians?|mother|father|emergency|contact_(name|person|number|info|details?)|ssn|passport)(_|$)/;
+
+/**
+ * Whether a heading is that of a birth date or a contact detail.
+ * @example isPrivate("Date of Birth") // true
+ */
+export function isPrivate(heading: string): boolean {
+  return privateWords.test(headingKey(heading.replace(/[^\p{L}\p{N}]+/gu, " ")));
 }
 
 interface Found {
@@ -150,14 +171,22 @@ export function layoutOf(
   delimiter: Delimiter,
   table: Table,
   map: ColumnMap | null,
+  options: { filled?: readonly string[] } = {},
 ): Layout {
   const { fields, unknown, twice, mapped } = headings(header, table, map);
+  const privateAt = header.flatMap((heading, at) => (isPrivate(heading) ? [at] : []));
+  // Not even a map may bring them in.
+  for (const [name, { at }] of fields) if (at.some((i) => privateAt.includes(i))) fields.delete(name);
   if (map !== null && mapped === 0) {
     throw new UnusableFile(file, "has none of the column map's headings in its first row", "call");
   }
   if (twice.length > 0) throw new UnusableFile(file, `has more than one column for ${list(twice)}`);
   const always = map?.always ?? {};
-  const missing = missingColumns(table, (name) => fields.has(name) || Object.hasOwn(always, name));
+  const filled = new Set(options.filled ?? []);
+  const missing = missingColumns(
+    table,
+    (name) => fields.has(name) || Object.hasOwn(always, name) || filled.has(name),
+  );
   if (missing.length > 0) {
     const what = missing.length === 1 ? "the column" : "the columns";
     throw new UnusableFile(file, `has no heading for ${what} ${missing.join(", ")} in its first row`);
@@ -185,12 +214,28 @@ export function layoutOf(
   });
   const computed = new Set(table.name === "swings" ? computedFields.map((f): string => f.name) : []);
   const anew = unknown.filter((heading) => computed.has(headingKey(heading)));
-  const strange = unknown.filter((heading) => !computed.has(headingKey(heading)));
+  const own = new Set<string>(refusedColumns);
+  const strange = unknown.filter(
+    (heading) => !computed.has(headingKey(heading)) && !own.has(headingKey(heading)) && !isPrivate(heading),
+  );
   const warnings: Problem[] = [];
   const warn = (reason: string): void => {
     warnings.push({ kind: "warning", file, row: 1, field: null, value: null, reason });
   };
   if (strange.length > 0) warn(`kept out are the columns that the kit doesn't know: ${list(strange)}`);
   if (anew.length > 0) warn(`kept out, to be computed anew, are the columns ${list(anew)}`);
-  return { header, columns, always: Object.fromEntries(fixed), warnings };
+  if (privateAt.length > 0) {
+    const names = list(privateAt.map((at) => header[at]!));
+    warn(`left out and not stored, because hitters may be children, are birth dates and contacts: ${names}`);
+  }
+  return {
+    header,
+    columns,
+    always: Object.fromEntries(fixed),
+    delimiter,
+    decimal,
+    map,
+    privateAt,
+    warnings,
+  };
 }

@@ -1,13 +1,19 @@
 /**
- * A library: a folder of CSV files. `sessions.csv`, `hitters.csv`, `targets.csv` and `thresholds.json` may be
- * there; every other CSV is swings. A `map.json` describes the layout of the swing files it fits, and a
- * `NAME.map.json` that of `NAME.csv` alone.
+ * A library: a folder. Its swings stand under `swings/`, as Parquet, one file a session
+ * (`swings/session=…/swings.parquet`), where `add` puts them, or in CSV files, or in both. `sessions.csv`,
+ * `hitters.csv`, `targets.csv` and `thresholds.json` may be there; every other CSV is swings. A `map.json` describes
+ * the layout of the swing files it fits, and a `NAME.map.json` that of `NAME.csv` alone.
  */
 import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, join } from "node:path";
-import type { Hitter, Session, Swing, Target } from "./fields.ts";
+import { createHash } from "node:crypto";
+import { createReadStream } from "node:fs";
+import { swingFields, type Hitter, type Session, type Swing, type Target } from "./fields.ts";
+import { fingerprint } from "./identity.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
+import { readSwingGroups } from "./parquet.ts";
 import { UnusableFile, type Problem } from "./problems.ts";
+import { refusedFile, Shelves, shelvesStamp, swingsFile } from "./shelves.ts";
 import { collect, scanFile, Seen, type ReadOptions, type Rows } from "./read.ts";
 
 /** One file of a library. */
@@ -20,7 +26,7 @@ export interface LibraryFile {
   readonly refused: number;
 }
 
-/** Everything a folder holds. Rows are in the order of the files' names, then of the files. */
+/** Everything a folder holds. Rows are in the order of the sessions' folders, then of the CSV files' names. */
 export interface Library {
   readonly dir: string;
   readonly swings: Swing[];
@@ -86,6 +92,10 @@ class Shelf {
     }
   }
 
+  warn(file: string, reason: string): void {
+    this.problems.push({ kind: "warning", file, row: null, field: null, value: null, reason });
+  }
+
   async rows<N extends keyof Rows>(table: N, name: string, options: ReadOptions = {}): Promise<Rows[N][]> {
     const scan = scanFile(table, join(this.dir, name), { ...options, name });
     const reading = await this.attempt(() => collect(scan));
@@ -120,11 +130,25 @@ class Shelf {
  * @throws UnusableFile when the folder is missing or is no folder
  */
 export async function openLibrary(dir: string): Promise<Library> {
+  // What is written meanwhile would be read half before and half after.
+  for (let attempt = 1; ; attempt++) {
+    const before = await shelvesStamp(dir);
+    try {
+      const library = await readLibrary(dir);
+      if (attempt === 5 || before === (await shelvesStamp(dir))) return library;
+    } catch (error) {
+      if (attempt === 5 || before === (await shelvesStamp(dir))) throw error;
+    }
+  }
+}
+
+async function readLibrary(dir: string): Promise<Library> {
   const shelf = await Shelf.open(dir);
   const { sessions, hitters, targets } = await shelf.companions();
   const general = await shelf.map("map.json");
   const seen = new Seen();
   const swings: Swing[] = [];
+  await readPartitions(shelf, seen, swings);
   for (const name of shelf.swings()) {
     const own = await shelf.map(name.replace(/\.csv$/i, ".map.json"));
     const options = { map: own ?? general, mapIfFits: own === null, seen };
@@ -135,6 +159,56 @@ export async function openLibrary(dir: string): Promise<Library> {
   const thresholds = name === null ? null : await shelf.attempt(() => readJson(join(dir, name)));
   const { files, problems } = shelf;
   return { dir, swings, sessions, hitters, targets, thresholds, files, problems };
+}
+
+/** The swings under `swings/`. Those of a library that also has CSV files are noted, so that a copy is told. */
+async function readPartitions(shelf: Shelf, seen: Seen, swings: Swing[]): Promise<void> {
+  const shelves = await Shelves.open(shelf.dir);
+  const mixed = shelf.swings().length > 0;
+  const ids = new Set<string>();
+  for (const { session, folder } of await shelves.partitions()) {
+    const name = `${folder.replaceAll("\\", "/")}/${swingsFile}`;
+    const path = await shelves.find(join(folder, swingsFile));
+    const refused = await waiting(shelves, folder);
+    if (refused > 0) {
+      const rows = refused === 1 ? "row was refused, and waits" : "rows were refused, and wait";
+      shelf.warn(name, `${refused} ${rows} beside it to be mended and added`);
+    }
+    if (path === null) continue;
+    let rows = 0;
+    const sha256 = await shelf.attempt(async () => {
+      for await (const group of readSwingGroups(path, name, swingFields)) {
+        for (const swing of group) {
+          // An engine that writes partitions leaves the session to the folder's name.
+          swing.session ??= session;
+          swing.swing_id ??= fingerprint(swing, swingFields, "swing_id");
+          if (ids.has(swing.swing_id)) continue;
+          ids.add(swing.swing_id);
+          if (mixed)
+            seen.of("swings").note(swing.swing_id, fingerprint(swing, swingFields, "swing_id"), name, ++rows);
+          else rows++;
+          swings.push(swing);
+        }
+      }
+      return digest(path);
+    });
+    if (sha256 !== null) shelf.files.push({ file: name, sha256, rows, refused });
+  }
+}
+
+/** How many refused rows wait beside a session's swings. */
+async function waiting(shelves: Shelves, folder: string): Promise<number> {
+  let n = 0;
+  for (const name of await shelves.files(folder)) {
+    if (refusedFile.test(name)) n += (await shelves.refused(join(folder, name)))?.rows.length ?? 0;
+  }
+  return n;
+}
+
+async function digest(path: string): Promise<string> {
+  const hash = createHash("sha256");
+  for await (const piece of createReadStream(path)) hash.update(piece as Buffer);
+  return hash.digest("hex");
 }
 
 /**

@@ -19,6 +19,8 @@ export interface RefusedRow {
   /** The cells as they stand in the file; a row whose quotation marks don't match is one cell. */
   readonly cells: readonly string[];
   readonly problems: readonly Problem[];
+  /** The session it belongs to, where that can be told. */
+  readonly session: string | null;
 }
 
 /** A file of which nothing can be used. The message is one plain sentence. */

@@ -2,13 +2,13 @@
  * Reading the tables from CSV files. Nothing is lost: each row of a file is taken, or refused with its reasons and
  * kept beside, or is an exact copy of one already taken, which is counted.
  */
-import { Refusal } from "./cells.ts";
+import { cellReader, Refusal } from "./cells.ts";
 import type { Hitter, Session, Swing, Target } from "./fields.ts";
 import { targetMeasures } from "./fields.ts";
 import { fingerprint } from "./identity.ts";
 import { layoutOf, mapFits, sniffDelimiter, type Layout } from "./layout.ts";
 import type { ColumnMap } from "./maps.ts";
-import { UnusableFile, type Problem, type RefusedRow } from "./problems.ts";
+import { quoted, UnusableFile, type Problem, type RefusedRow } from "./problems.ts";
 import { Lines, longestLine, Records, type Delimiter, type RawRecord } from "./records.ts";
 import { tables, type Table } from "./tables.ts";
 import { openText, type TextSource } from "./text.ts";
@@ -67,6 +67,8 @@ export interface ReadOptions {
   name?: string;
   /** Keys of the files read before. */
   seen?: Seen;
+  /** Values, by field, for rows that don't tell theirs. */
+  fill?: Readonly<Record<string, string>>;
 }
 
 /** What was read from one piece of a file. */
@@ -89,6 +91,11 @@ export interface Summary {
   readonly sha256: string;
   /** The heading row, as it stands. */
   readonly header: readonly string[];
+  /** How it was read. */
+  readonly layout: Pick<Layout, "delimiter" | "decimal" | "map" | "privateAt"> & {
+    /** Fields that have a column. */
+    readonly fields: readonly string[];
+  };
   /** Rows in the file: taken, refused and copies. Blank rows don't count. */
   readonly read: number;
   /** Rows that are exact copies of one already taken. */
@@ -156,10 +163,26 @@ class RowMaker {
   private readonly seen: Keys;
   private readonly blank: Loose;
   private readonly always: readonly string[];
+  private readonly fill: readonly (readonly [string, string | number | boolean | null])[];
   read = 0;
   duplicates = 0;
 
-  constructor(file: string, table: Table, layout: Layout, seen: Keys) {
+  constructor(
+    file: string,
+    table: Table,
+    layout: Layout,
+    seen: Keys,
+    fill: Readonly<Record<string, string>> = {},
+  ) {
+    this.fill = Object.entries(fill).map(([name, text]) => {
+      const field = table.fields.find((f) => f.name === name);
+      const value = field === undefined ? null : cellReader(field)(text);
+      if (field === undefined || value instanceof Refusal) {
+        const what = value instanceof Refusal ? value.reason : `is no field of ${table.name}`;
+        throw new UnusableFile(file, `can't be filled: ${name} ${quoted(text)} ${what}`, "call");
+      }
+      return [name, value] as const;
+    });
     this.file = file;
     this.table = table;
     this.layout = layout;
@@ -186,13 +209,17 @@ class RowMaker {
         troubles.push({ field: field.name, value: cell.trim(), reason: value.reason });
       else row[field.name] = value;
     }
+    for (const [name, value] of this.fill) {
+      // A cell that can't be read is no empty one.
+      if (row[name] === null && !troubles.some((t) => t.field === name)) row[name] = value;
+    }
     for (const name of this.always) {
       if (row[name] === null && !troubles.some((t) => t.field === name)) {
         troubles.push({ field: name, value: null, reason: "is missing" });
       }
     }
     rowRules[this.table.name](row, troubles);
-    if (troubles.length > 0) return this.refuse(record, troubles, batch);
+    if (troubles.length > 0) return this.refuse(record, troubles, batch, row);
     const print = fingerprint(row, this.table.fields, this.table.key);
     const given = row[this.table.key];
     const key = typeof given === "string" ? given : print;
@@ -206,7 +233,7 @@ class RowMaker {
     }
     if (!before.same) {
       const reason = `stands in ${before.place} already, with other values`;
-      return this.refuse(record, [{ field: this.table.key, value: key, reason }], batch);
+      return this.refuse(record, [{ field: this.table.key, value: key, reason }], batch, row);
     }
     this.read++;
     this.duplicates++;
@@ -214,7 +241,12 @@ class RowMaker {
     batch.warnings.push({ kind: "warning", file: this.file, row: number, field: null, value: null, reason });
   }
 
-  private refuse(record: RawRecord, troubles: readonly Trouble[], batch: Batch<Loose>): void {
+  private refuse(
+    record: RawRecord,
+    troubles: readonly Trouble[],
+    batch: Batch<Loose>,
+    row: Loose = Object.fromEntries(this.fill),
+  ): void {
     this.read++;
     const problems = troubles.map(({ field, value, reason }): Problem => ({
       kind: "refused",
@@ -224,7 +256,8 @@ class RowMaker {
       value,
       reason,
     }));
-    batch.refused.push({ row: record.row, cells: record.cells, problems });
+    const session = typeof row["session"] === "string" ? row["session"] : null;
+    batch.refused.push({ row: record.row, cells: record.cells, problems, session });
   }
 }
 
@@ -277,8 +310,11 @@ async function* scan(
       throw new UnusableFile(file, "has a heading row whose quotation marks don't match");
     }
     const header = heading.cells.map((cell) => cell.trim());
-    layout = layoutOf(file, header, rest.slice(0, sampleSize), start.delimiter, table, start.map);
-    maker = new RowMaker(file, table, layout, (options.seen ?? new Seen()).of(table.name));
+    layout = layoutOf(file, header, rest.slice(0, sampleSize), start.delimiter, table, start.map, {
+      ...(options.fill === undefined ? {} : { filled: Object.keys(options.fill) }),
+    });
+    const seen = (options.seen ?? new Seen()).of(table.name);
+    maker = new RowMaker(file, table, layout, seen, options.fill);
     return rest;
   };
   const batchOf = (found: readonly RawRecord[]): Batch<Loose> => {
@@ -314,8 +350,17 @@ async function* scan(
   } else yield batchOf(records!.push(further, true));
   const { read, duplicates } = maker!;
   if (read === 0) throw new UnusableFile(file, "has a heading row and nothing under it");
-  const { header, warnings } = layout!;
-  return { file, table: table.name, sha256: source.sha256(), header, read, duplicates, problems: warnings };
+  const { header, warnings, columns, ...how } = layout! as Layout;
+  return {
+    file,
+    table: table.name,
+    sha256: source.sha256(),
+    header,
+    layout: { ...how, fields: columns.map((c) => c.field.name) },
+    read,
+    duplicates,
+    problems: warnings,
+  };
 }
 
 interface Start {

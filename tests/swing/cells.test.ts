@@ -65,8 +65,10 @@ describe("numbers", () => {
   it("have limits in the field's own unit, whatever unit they come in", () => {
     const read = cellReader(fieldNamed("exit_velocity_mph"), { unit: "km/h" });
     expect(read("160.9344")).toBeCloseTo(100, 12);
-    expect(reasonOf(read("240"))).toBe("(149.13 mph) is over 130 mph");
-    expect(reasonOf(cellReader(fieldNamed("exit_velocity_mph"))("4"))).toBe("is under 5 mph");
+    expect(reasonOf(read("240"))).toBe("(149.13 mph) is over 130 mph: 5 to 130 mph is expected");
+    expect(reasonOf(cellReader(fieldNamed("exit_velocity_mph"))("4"))).toBe(
+      "is under 5 mph: 5 to 130 mph is expected",
+    );
   });
 });
 

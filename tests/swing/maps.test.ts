@@ -67,10 +67,10 @@ describe("the layouts of data/maps", () => {
     const text = "Batter;Ball from;Ball speed [km/h];Rise [rad]\nAna;tee;240,5;0,2\nBo;stand;99.5;2\n";
     const { refused } = await swingsFrom(text, { map });
     expect(refused.flatMap((r) => r.problems.map(problemSentence))).toEqual([
-      'a.csv, row 2: exit_velocity_mph "240,5" (149.44 mph) is over 130 mph.',
+      'a.csv, row 2: exit_velocity_mph "240,5" (149.44 mph) is over 130 mph: 5 to 130 mph is expected.',
       'a.csv, row 3: input "stand" is not one of tee, flip, live.',
       'a.csv, row 3: exit_velocity_mph "99.5" has a decimal point, where this file writes decimals with a comma.',
-      'a.csv, row 3: launch_angle_deg "2" (114.59°) is over 90°.',
+      'a.csv, row 3: launch_angle_deg "2" (114.59°) is over 90°: −90 to 90° is expected.',
     ]);
   });
 });

@@ -134,8 +134,14 @@ describe("a row", () => {
     ["Ana,toss,81.5,12.5,-18.4,", 'a.csv, row 3: input "toss" is not one of tee, flip, live.'],
     ["Ana,tee,NaN,12.5,-18.4,", 'a.csv, row 3: exit_velocity_mph "NaN" is not a finite number.'],
     ["Ana,tee,1e999,12.5,-18.4,", 'a.csv, row 3: exit_velocity_mph "1e999" is too large to be a number.'],
-    ["Ana,tee,145,12.5,-18.4,", 'a.csv, row 3: exit_velocity_mph "145" is over 130 mph.'],
-    ["Ana,tee,81.5,-91,-18.4,", 'a.csv, row 3: launch_angle_deg "-91" is under −90°.'],
+    [
+      "Ana,tee,145,12.5,-18.4,",
+      'a.csv, row 3: exit_velocity_mph "145" is over 130 mph: 5 to 130 mph is expected.',
+    ],
+    [
+      "Ana,tee,81.5,-91,-18.4,",
+      'a.csv, row 3: launch_angle_deg "-91" is under −90°: −90 to 90° is expected.',
+    ],
     ["Ana,tee,81.5,,-18.4,", "a.csv, row 3: launch_angle_deg is missing, and a ball in play needs it."],
   ])("%s is refused with its reason", async (row, sentence) =>
     expect(await reasons(row)).toEqual([sentence]),

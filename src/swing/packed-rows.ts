@@ -1,5 +1,5 @@
 /** Many rows in little memory: numbers as numbers, not as objects, and a text that comes again held once. */
-import type { Field } from "../swing/fields.ts";
+import type { Field } from "./fields.ts";
 
 /** Rows in a block. */
 const blockRows = 4096;
@@ -48,19 +48,22 @@ export class PackedRows<Row extends object> implements Iterable<Row> {
     }
   }
 
-  *[Symbol.iterator](): Generator<Row> {
+  /** The row of a place from 0 on, as a new object. */
+  at(i: number): Row {
     const { numbers, others } = this;
-    for (let i = 0; i < this.count; i++) {
-      const block = this.blocks[Math.floor(i / blockRows)]!;
-      const at = i % blockRows;
-      const row = { ...this.blank } as Record<string, unknown>;
-      for (let k = 0; k < numbers.length; k++) {
-        const value = block.numbers[at * numbers.length + k]!;
-        if (!Number.isNaN(value)) row[numbers[k]!] = value;
-      }
-      for (let k = 0; k < others.length; k++) row[others[k]!] = block.others[at * others.length + k];
-      yield row as Row;
+    const block = this.blocks[Math.floor(i / blockRows)]!;
+    const at = i % blockRows;
+    const row = { ...this.blank } as Record<string, unknown>;
+    for (let k = 0; k < numbers.length; k++) {
+      const value = block.numbers[at * numbers.length + k]!;
+      if (!Number.isNaN(value)) row[numbers[k]!] = value;
     }
+    for (let k = 0; k < others.length; k++) row[others[k]!] = block.others[at * others.length + k];
+    return row as Row;
+  }
+
+  *[Symbol.iterator](): Generator<Row> {
+    for (let i = 0; i < this.count; i++) yield this.at(i);
   }
 
   /** The text, by itself: a cell may be a window on its whole file, and would keep all of it. */

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { PackedRows } from "../../src/cli/packed-rows.ts";
+import { PackedRows } from "../../src/swing/packed-rows.ts";
 import type { Field } from "../../src/swing/fields.ts";
 
 const field = (name: string, type: Field["type"]): Field => ({ name, type, title: name, description: name });
