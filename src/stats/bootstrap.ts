@@ -3,7 +3,8 @@
  * same rows always give the same interval.
  */
 import { quickselect } from "d3";
-import { normalProbability, normalQuantile, t95 } from "./normal.ts";
+import { t95 } from "./beta.ts";
+import { normalProbability, normalQuantile } from "./normal.ts";
 import { defaultSeed, randomFrom } from "./random.ts";
 
 /** A figure of the first n values. It may reorder them; it must not keep them. */
@@ -139,8 +140,12 @@ function leanOf(sorted: Float64Array, observed: number): number {
   return normalQuantile(below / (sorted.length + 1));
 }
 
-/** Linear interpolation between order statistics (Hyndman & Fan's type 7) of sorted values. */
-function quantileOf(sorted: Float64Array, p: number): number {
+/**
+ * Linear interpolation between order statistics (Hyndman & Fan's type 7) of sorted values.
+ * @param p 0 to 1
+ * @example quantileOf(Float64Array.of(1, 2, 4), 0.75) // 3.0
+ */
+export function quantileOf(sorted: Float64Array, p: number): number {
   const at = p * (sorted.length - 1);
   const below = Math.floor(at);
   const value = sorted[below]!;

@@ -12,15 +12,15 @@ import {
 } from "./bootstrap.ts";
 import { defaultSeed } from "./random.ts";
 import type { Share } from "./share.ts";
+import { figureOf, intervalsOf, resampledOf, type Doubt, type Resampled } from "./twoStage.ts";
+
+export type { Resampled } from "./twoStage.ts";
 
 /** Values with the session each belongs to; without sessions, or without their names, all are one. */
 export interface Sample {
   readonly values: readonly (number | null)[];
   readonly sessions?: readonly (string | null)[];
 }
-
-/** What was drawn anew: sessions and swings within them, or swings alone. */
-export type Resampled = "sessions" | "swings";
 
 /** to − from, with its 95 % interval. */
 export interface Difference {
@@ -29,7 +29,10 @@ export interface Difference {
   readonly value: number | null;
   readonly low: number | null;
   readonly high: number | null;
-  /** `swings` where a side has one session: its days' own ups and downs are then not in the interval. */
+  /** The standard error behind the interval, and its degrees of freedom; null where the interval has none. */
+  readonly se: number | null;
+  readonly freedom: number | null;
+  /** `swings` where a side has one session or few swings: the days' own ups and downs are then not in the interval. */
   readonly resampled: Resampled | null;
   /** Why there is no value or no interval. */
   readonly reason: string | null;
@@ -37,7 +40,7 @@ export interface Difference {
 
 /**
  * The difference of two means. The bootstrap resamples each side's sessions, then the swings within them,
- * and both sides' swings alone where either has a single session.
+ * and both sides' swings alone where either has a single session or fewer than ten swings.
  * @param from values in any unit, with their sessions; nulls are left out
  * @param to values in the same unit
  * @example meanDifference({ values: [1, 2, 3, 4, 5] }, { values: [3, 4, 5, 6, 7] }).value // 2
@@ -62,7 +65,29 @@ export function spreadDifference(from: Sample, to: Sample, seed: number = defaul
   return difference(from, to, spread, seed);
 }
 
-function difference(from: Sample, to: Sample, statistic: Statistic, seed: number): Difference {
+/**
+ * The difference of a quantile, in the same way; an end of a distribution asks for more swings than its middle.
+ * @param p 0 to 1
+ * @param fewest no interval with fewer values than this on a side
+ * @example quantileDifference({ values: [1, 2, 3] }, { values: [2, 4, 6] }, 0.5).value // 2
+ */
+export function quantileDifference(
+  from: Sample,
+  to: Sample,
+  p: number,
+  fewest: number = fewestForInterval,
+  seed: number = defaultSeed,
+): Difference {
+  return difference(from, to, quantile(p), seed, fewest);
+}
+
+function difference(
+  from: Sample,
+  to: Sample,
+  statistic: Statistic,
+  seed: number,
+  fewest: number = statistic === spread ? fewestForSpread : fewestForInterval,
+): Difference {
   const ofSpread = statistic === spread;
   const [before, after] = [known(from), known(to)];
   const sides = [before, after].map(({ values }) => ({
@@ -70,19 +95,35 @@ function difference(from: Sample, to: Sample, statistic: Statistic, seed: number
     value: values.length < (ofSpread ? 2 : 1) ? null : statistic(Float64Array.from(values), values.length),
   })) as [Difference["from"], Difference["to"]];
   const [a, b] = sides;
-  const open = { from: a, to: b, low: null, high: null, resampled: null };
+  const open = { from: a, to: b, low: null, high: null, se: null, freedom: null, resampled: null };
   if (a.value === null || b.value === null)
     return { ...open, value: null, reason: `too few to compare: ${a.n} and ${b.n}` };
   const value = b.value - a.value;
-  if (Math.min(a.n, b.n) < (ofSpread ? fewestForSpread : fewestForInterval))
+  if (Math.min(a.n, b.n) < fewest)
     return { ...open, value, reason: `too few for an interval: ${a.n} and ${b.n}` };
-  let [left, right] = [group(before.values, before.sessions), group(after.values, after.sessions)];
-  const resampled = left.groups > 1 && right.groups > 1 ? "sessions" : "swings";
-  if (resampled === "swings") [left, right] = [group(before.values), group(after.values)];
-  const drawn = differenceReplicates(left, right, statistic, seed);
-  const [low, high] = percentileInterval(drawn, Math.min(a.n, b.n), ofSpread ? value : undefined);
-  return { from: a, to: b, value, low, high, resampled, reason: null };
+  let samples = [group(before.values, before.sessions), group(after.values, after.sessions)];
+  const resampled = resampledOf(samples.map(({ values, groups }) => ({ groups, n: values.length })));
+  if (resampled === "swings") samples = [group(before.values), group(after.values)];
+  const doubt =
+    ofSpread && resampled === "swings"
+      ? leaning(differenceReplicates(samples[0]!, samples[1]!, statistic, seed), Math.min(a.n, b.n), value)
+      : intervalsOf(samples, figureOf(statistic), [value], samples.map(ownVariance), seed)[0]!;
+  // Values that are all one on each side leave nothing to draw differently.
+  const { low, high, se, freedom } = doubt ?? { low: value, high: value, se: 0, freedom: null };
+  return { from: a, to: b, value, low, high, se, freedom, resampled, reason: null };
 }
+
+/** The bias-corrected percentiles: a spread's replicates lean to the small side. */
+function leaning(drawn: Float64Array, n: number, value: number): Doubt | null {
+  const se = spread(drawn, drawn.length);
+  if (!(se > 0)) return null;
+  const [low, high] = percentileInterval(drawn, n, value);
+  return { low, high, se, freedom: n - 1 };
+}
+
+/** The variance of a side's mean, were its swings independent. */
+const ownVariance = ({ values }: { values: Float64Array }): number =>
+  spread(values, values.length) ** 2 / values.length;
 
 /** The values there are, each with its session's name. */
 function known(sample: Sample): { values: number[]; sessions: (string | null)[] } {
@@ -117,6 +158,8 @@ export function shareDifference(from: Share, to: Share): Difference {
       value: null,
       low: null,
       high: null,
+      se: null,
+      freedom: null,
       resampled: null,
       reason: `too few to compare: ${from.n} and ${to.n}`,
     };
@@ -126,6 +169,8 @@ export function shareDifference(from: Share, to: Share): Difference {
     value,
     low: value - Math.hypot(to.share - to.low, from.high - from.share),
     high: value + Math.hypot(to.high - to.share, from.share - from.low),
+    se: null,
+    freedom: null,
     resampled: "swings",
     reason: null,
   };

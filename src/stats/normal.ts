@@ -1,4 +1,4 @@
-/** The two quantiles that intervals are built on. */
+/** The normal distribution that intervals are built on. */
 import { probit } from "simple-statistics";
 
 /** The share of intervals that are meant to hold the true value. Every interval of the kit is a 95 % one. */
@@ -38,21 +38,4 @@ export function normalProbability(z: number): number {
     sum += term;
   }
   return 0.5 + sum * normalDensity(z);
-}
-
-/**
- * The two-sided 95 % quantile of Student's t, by the Cornish-Fisher expansion (Abramowitz & Stegun 26.7.5):
- * to 0.001 from four degrees of freedom up.
- * @param freedom degrees of freedom, 1 or more
- * @example t95(10) // 2.228
- */
-export function t95(freedom: number): number {
-  const z = z95;
-  const terms = [
-    (z ** 3 + z) / 4,
-    (5 * z ** 5 + 16 * z ** 3 + 3 * z) / 96,
-    (3 * z ** 7 + 19 * z ** 5 + 17 * z ** 3 - 15 * z) / 384,
-    (79 * z ** 9 + 776 * z ** 7 + 1482 * z ** 5 - 1920 * z ** 3 - 945 * z) / 92160,
-  ];
-  return terms.reduce((t, term, i) => t + term / freedom ** (i + 1), z);
 }

@@ -1,7 +1,8 @@
 /** Intervals of shares, their differences and the quantiles behind them, against published values. */
 import { describe, expect, it } from "vitest";
+import { t95 } from "../../src/stats/beta.ts";
 import { shareDifference } from "../../src/stats/difference.ts";
-import { normalProbability, normalQuantile, t95 } from "../../src/stats/normal.ts";
+import { normalProbability, normalQuantile } from "../../src/stats/normal.ts";
 import { share } from "../../src/stats/share.ts";
 
 describe("Wilson's interval", () => {
@@ -48,6 +49,9 @@ describe("quantiles", () => {
   });
 
   it.each([
+    [1, 12.706],
+    [2, 4.303],
+    [3, 3.182],
     [4, 2.776],
     [5, 2.571],
     [9, 2.262],

@@ -1,0 +1,5 @@
+export * from "./cells.ts";
+export * from "./gap.ts";
+export * from "./measures.ts";
+export * from "./parts.ts";
+export * from "./rows.ts";

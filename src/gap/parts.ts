@@ -1,0 +1,435 @@
+/**
+ * What a gap is made of. Exit velocity: pitch speed, place, bat speed, contact; launch angle: place and the
+ * rest. Parts add up to the gap exactly.
+ */
+import { group, fewestForInterval } from "../stats/bootstrap.ts";
+import { mixOf, onGrid } from "../stats/split.ts";
+import { intervalsOf, resampledOf, type Resampled } from "../stats/twoStage.ts";
+import { inPlay } from "../views/swings.ts";
+import { fewestInCell, mergeThin } from "./cells.ts";
+import type { Ready, ReadySwing, Sides } from "./rows.ts";
+
+/** A figure with its 95 % interval, or the reason it has none. */
+export interface Figure {
+  readonly value: number | null;
+  readonly low: number | null;
+  readonly high: number | null;
+  readonly se: number | null;
+  /** Why there is no value, or no interval. */
+  readonly reason: string | null;
+}
+
+/** The parts there are, in the order they are shown and add up. */
+export const partNames = ["pitch speed", "place", "bat speed", "contact", "rest"] as const;
+export type PartName = (typeof partNames)[number];
+
+/** One part. Without a value it is in the last part, with what else is left. */
+export interface GapPart extends Figure {
+  readonly part: PartName;
+}
+
+/** One group of cells on both sides. */
+export interface CellSplit {
+  readonly cells: readonly number[];
+  readonly name: string;
+  readonly from: { readonly n: number; readonly share: number; readonly mean: number | null };
+  readonly to: { readonly n: number; readonly share: number; readonly mean: number | null };
+  /** What the change of its share does to the mean, against the average of both sides; they add up to place. */
+  readonly place: number;
+}
+
+/** A gap and its parts. */
+export interface SplitGap {
+  readonly measure: "exit_velocity" | "launch_angle";
+  readonly from: { readonly n: number; readonly sessions: number; readonly mean: number | null };
+  readonly to: { readonly n: number; readonly sessions: number; readonly mean: number | null };
+  /** to − from. */
+  readonly gap: Figure;
+  /** Exit velocity: pitch speed, place, bat speed, contact. Launch angle: place, rest. */
+  readonly parts: readonly GapPart[];
+  /** The groups of cells behind the place part. */
+  readonly cells: readonly CellSplit[];
+  readonly resampled: Resampled | null;
+  /** What the reader must know: merged cells, missing speeds. One sentence each. */
+  readonly notes: readonly string[];
+}
+
+/** The exit-velocity gap. */
+export interface ExitVelocitySplit extends SplitGap {
+  readonly measure: "exit_velocity";
+  /** Mean exit velocity of the first side, and what physics makes of the same swings against the second's pitches. */
+  readonly predicted: Figure;
+  /** The second side's mean less the predicted: the hitter's own part, the pitcher's work taken off. */
+  readonly beyondPitch: Figure;
+  /** Mean pitch speed at the plate, mph, and how many balls have one. */
+  readonly pitch: { readonly from: number | null; readonly to: number | null; readonly n: number };
+  /** Change of mean bat speed, mph, over all places; the part counts that at like places. */
+  readonly batSpeed: { readonly value: number | null; readonly from: number; readonly to: number };
+}
+
+/** One side in columns: a value, group of cells, pitch and bat speed a ball; NaN for none. */
+interface Columns {
+  readonly n: number;
+  readonly value: Float64Array;
+  readonly group: Int8Array;
+  readonly pitch: Float64Array;
+  readonly bat: Float64Array;
+}
+
+/** A side's counts and sums, overall and by group of cells. */
+interface Sums {
+  /** Balls, the sum of their values, balls with a pitch speed, the sum of those. */
+  readonly all: Float64Array;
+  readonly cellN: Float64Array;
+  readonly cellSum: Float64Array;
+  readonly batN: Float64Array;
+  readonly batSum: Float64Array;
+}
+
+const emptySums = (): Sums => ({
+  all: new Float64Array(4),
+  cellN: new Float64Array(9),
+  cellSum: new Float64Array(9),
+  batN: new Float64Array(9),
+  batSum: new Float64Array(9),
+});
+
+function addUp(side: Columns, rows: Float64Array, n: number, into: Sums): void {
+  const { value, group, pitch, bat } = side;
+  const { all, cellN, cellSum, batN, batSum } = into;
+  cellN.fill(0);
+  cellSum.fill(0);
+  batN.fill(0);
+  batSum.fill(0);
+  let total = 0;
+  let pitched = 0;
+  let pitchSum = 0;
+  for (let i = 0; i < n; i++) {
+    const row = rows[i]! | 0;
+    const v = value[row]!;
+    total += v;
+    const p = pitch[row]!;
+    if (p === p) {
+      pitched++;
+      pitchSum += p;
+    }
+    const g = group[row]!;
+    if (g < 0) continue;
+    cellN[g]!++;
+    cellSum[g]! += v;
+    const b = bat[row]!;
+    if (b === b) {
+      batN[g]!++;
+      batSum[g]! += b;
+    }
+  }
+  all[0] = n;
+  all[1] = total;
+  all[2] = pitched;
+  all[3] = pitchSum;
+}
+
+/** Which parts can be told, and what they are worth. */
+interface Plan {
+  readonly q: number;
+  readonly pitch: boolean;
+  readonly place: boolean;
+  readonly bat: boolean;
+}
+
+const [GAP, PITCH, PLACE, BAT, LEFT, BEYOND, PREDICTED] = [0, 1, 2, 3, 4, 5, 6];
+const outputs = 7;
+
+/** The figures from both sides' sums. A part that can't be told is 0 and stays in what is left. */
+function splitSums(plan: Plan, from: Sums, to: Sums, out: Float64Array): void {
+  const before = from.all[1]! / from.all[0]!;
+  const gap = to.all[1]! / to.all[0]! - before;
+  const pitched = plan.pitch && from.all[2]! > 0 && to.all[2]! > 0;
+  const pitch = pitched ? plan.q * (to.all[3]! / to.all[2]! - from.all[3]! / from.all[2]!) : 0;
+  const place = plan.place ? mixOf(from.cellN, from.cellSum, to.cellN, to.cellSum) : 0;
+  const bat = plan.bat ? (1 + plan.q) * batAtLikePlaces(from, to) : 0;
+  out[GAP] = gap;
+  out[PITCH] = pitch;
+  out[PLACE] = place;
+  out[BAT] = bat;
+  out[LEFT] = gap - pitch - place - bat;
+  out[BEYOND] = gap - pitch;
+  out[PREDICTED] = before + pitch;
+}
+
+/**
+ * The change of bat speed between balls met in the same cells. What a place costs in bat speed is in the place
+ * part already; the change over all places would count it twice.
+ */
+function batAtLikePlaces(from: Sums, to: Sums): number {
+  let n = 0;
+  let m = 0;
+  for (let g = 0; g < 9; g++) {
+    n += from.cellN[g]!;
+    m += to.cellN[g]!;
+  }
+  let change = 0;
+  let weight = 0;
+  for (let g = 0; g < 9; g++) {
+    const a = from.batN[g]!;
+    const b = to.batN[g]!;
+    if (a === 0 || b === 0) continue;
+    const w = from.cellN[g]! / n + to.cellN[g]! / m;
+    change += w * (to.batSum[g]! / b - from.batSum[g]! / a);
+    weight += w;
+  }
+  return weight > 0 ? change / weight : 0;
+}
+
+const meanOf = (values: readonly number[]): number | null =>
+  values.length === 0 ? null : values.reduce((a, b) => a + b, 0) / values.length;
+
+const known = (rows: readonly ReadySwing[], pick: (r: ReadySwing) => number | null): number[] =>
+  rows.map(pick).filter((v): v is number => v !== null);
+
+const none = (reason: string): Figure => ({ value: null, low: null, high: null, se: null, reason });
+
+const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
+/** Everything both splits have in common. */
+function split(
+  measure: SplitGap["measure"],
+  sides: Sides,
+  q: number,
+): { split: Omit<SplitGap, "parts">; figures: readonly Figure[]; told: Plan; why: Record<string, string> } {
+  const angle = measure === "launch_angle";
+  const valueOf = (r: ReadySwing): number | null => (angle ? r.launch_angle_deg : r.exit_velocity_mph);
+  const chosen = [sides.from, sides.to].map((rows) => inPlay(rows).filter((r) => valueOf(r) !== null));
+  const [from, to] = chosen as [ReadySwing[], ReadySwing[]];
+  const counts = chosen.map((rows) => cellCounts(rows)) as [number[], number[]];
+  const groups = mergeThin(counts[0], counts[1]);
+  const groupOf = new Int8Array(9).fill(-1);
+  groups.forEach((g, k) => g.cells.forEach((c) => (groupOf[c] = k)));
+  const placed = counts.map((list) => list.reduce((a, b) => a + b, 0)) as [number, number];
+  const speeds = chosen.map((rows) => known(rows, (r) => r.plate_speed_mph)) as [number[], number[]];
+  const bats = chosen.map((rows) => known(rows, (r) => (r.cell === null ? null : r.bat_speed_mph))) as [
+    number[],
+    number[],
+  ];
+  const notes: string[] = [];
+  const why: Record<string, string> = {};
+
+  const told: Plan = {
+    q,
+    pitch: !angle && speeds.every((s) => s.length >= fewestForInterval),
+    place: groups.length > 1,
+    bat:
+      !angle &&
+      groups.length > 0 &&
+      groups.some((g) =>
+        chosen.every((rows) => rows.some((r) => r.bat_speed_mph !== null && g.cells.includes(r.cell!))),
+      ) &&
+      bats.every((b) => b.length >= fewestForInterval),
+  };
+  if (!told.pitch) why["pitch speed"] = tooFewOf("pitch speed", speeds, chosen);
+  if (!told.place)
+    why["place"] =
+      Math.min(...placed) === 0
+        ? `no place of contact on ${placed[0] === 0 && placed[1] === 0 ? "either side" : "one side"}`
+        : `too few balls in like places to compare: no two parts of the zone have ${fewestInCell} on both sides`;
+  if (!told.bat) why["bat speed"] = tooFewOf("bat speed", bats, chosen);
+
+  if (told.place && groups.some((g) => g.cells.length > 1)) {
+    const merged = groups.filter((g) => g.cells.length > 1).map((g) => g.name);
+    notes.push(
+      `Cells with fewer than ${fewestInCell} balls on a side are merged with a neighbor: ${merged.join("; ")}.`,
+    );
+  }
+  chosen.forEach((rows, s) => {
+    const unplaced = rows.length - placed[s]!;
+    if (told.place && unplaced > 0.1 * rows.length)
+      notes.push(
+        `${unplaced} of ${counted(rows.length, "ball", "balls")} on the ${s === 0 ? "first" : "second"} side have no place of contact; the place part is that of the others.`,
+      );
+    if (told.pitch && speeds[s]!.length < rows.length)
+      notes.push(
+        `Pitch speed is known for ${speeds[s]!.length} of ${rows.length} balls; their mean stands for all.`,
+      );
+    if (told.bat && bats[s]!.length < rows.length)
+      notes.push(
+        `Bat speed is known for ${bats[s]!.length} of ${rows.length} balls on the ${s === 0 ? "first" : "second"} side; they stand for all.`,
+      );
+  });
+
+  const columns = chosen.map((rows): Columns => ({
+    n: rows.length,
+    value: Float64Array.from(rows, (r) => valueOf(r)!),
+    group: Int8Array.from(rows, (r) => (r.cell === null ? -1 : groupOf[r.cell]!)),
+    pitch: Float64Array.from(rows, (r) => r.plate_speed_mph ?? NaN),
+    bat: Float64Array.from(rows, (r) => r.bat_speed_mph ?? NaN),
+  })) as [Columns, Columns];
+  const rowNumbers = columns.map(({ n }) => Array.from({ length: n }, (_, i) => i));
+  const bySession = chosen.map((rows, s) =>
+    group(
+      rowNumbers[s]!,
+      rows.map((r) => r.session),
+    ),
+  );
+  const side = (s: 0 | 1) => ({
+    n: chosen[s]!.length,
+    sessions: bySession[s]!.groups,
+    mean: meanOf([...columns[s].value]),
+  });
+  const base = { measure, from: side(0), to: side(1), notes };
+  const cells = groups.map((g) => cellSplit(g, from, to, valueOf, placed));
+  if (from.length === 0 || to.length === 0) {
+    const reason = `too few to compare: ${from.length} and ${to.length} balls in play`;
+    return {
+      split: { ...base, gap: none(reason), cells, resampled: null },
+      figures: Array.from({ length: outputs }, () => none(reason)),
+      told,
+      why,
+    };
+  }
+
+  const [sumFrom, sumTo] = [emptySums(), emptySums()];
+  const figures = (rows: readonly Float64Array[], n: readonly number[], out: Float64Array): void => {
+    addUp(columns[0], rows[0]!, n[0]!, sumFrom);
+    addUp(columns[1], rows[1]!, n[1]!, sumTo);
+    splitSums(told, sumFrom, sumTo, out);
+  };
+  const observed = new Float64Array(outputs);
+  figures(
+    rowNumbers.map((r) => Float64Array.from(r)),
+    [from.length, to.length],
+    observed,
+  );
+  const exact = [...observed].map(onGrid);
+  exact[LEFT] = exact[GAP]! - exact[PITCH]! - exact[PLACE]! - exact[BAT]!;
+  exact[BEYOND] = exact[GAP]! - exact[PITCH]!;
+  if (Math.min(from.length, to.length) < fewestForInterval) {
+    const reason = `too few for an interval: ${from.length} and ${to.length} balls in play`;
+    const bare = exact.map((value): Figure => ({ value, low: null, high: null, se: null, reason }));
+    return { split: { ...base, gap: bare[GAP]!, cells, resampled: null }, figures: bare, told, why };
+  }
+  const resampled = resampledOf(bySession.map(({ groups: k, values }) => ({ groups: k, n: values.length })));
+  const samples = resampled === "sessions" ? bySession : rowNumbers.map((r) => group(r));
+  const doubts = intervalsOf(
+    samples,
+    figures,
+    exact,
+    columns.map(({ value, n }) => squares(value) / (n * Math.max(1, n - 1))),
+  );
+  const all = exact.map((value, k): Figure => ({
+    value,
+    low: doubts[k]?.low ?? value,
+    high: doubts[k]?.high ?? value,
+    se: doubts[k]?.se ?? 0,
+    reason: null,
+  }));
+  if (all[GAP]!.se === 0)
+    notes.push("Every ball of a side has the same value: nothing tells how much it would move.");
+  return { split: { ...base, gap: all[GAP]!, cells, resampled }, figures: all, told, why };
+}
+
+function squares(values: Float64Array): number {
+  const middle = values.reduce((a, b) => a + b, 0) / values.length;
+  return values.reduce((sum, v) => sum + (v - middle) ** 2, 0);
+}
+
+function cellCounts(rows: readonly ReadySwing[]): number[] {
+  const counts = Array<number>(9).fill(0);
+  for (const { cell } of rows) if (cell !== null) counts[cell]!++;
+  return counts;
+}
+
+function tooFewOf(
+  what: string,
+  values: readonly (readonly number[])[],
+  rows: readonly (readonly ReadySwing[])[],
+): string {
+  const [a, b] = values.map((v, s) => `${v.length} of ${rows[s]!.length}`);
+  return values.every((v) => v.length === 0)
+    ? `no ${what} was measured`
+    : `too few balls with a ${what}: ${a} and ${b}`;
+}
+
+function cellSplit(
+  { cells, name }: { cells: readonly number[]; name: string },
+  from: readonly ReadySwing[],
+  to: readonly ReadySwing[],
+  valueOf: (r: ReadySwing) => number | null,
+  placed: readonly [number, number],
+): CellSplit {
+  const [a, b] = [from, to].map((rows) =>
+    rows.filter((r) => r.cell !== null && cells.includes(r.cell)).map((r) => valueOf(r)!),
+  ) as [number[], number[]];
+  const middle = (rows: readonly ReadySwing[]) =>
+    meanOf(rows.filter((r) => r.cell !== null).map((r) => valueOf(r)!));
+  const [ma, mb] = [meanOf(a), meanOf(b)];
+  const [sa, sb] = [a.length / (placed[0] || 1), b.length / (placed[1] || 1)];
+  // The shares' changes add up to nothing, so the reference changes no sum, only what each cell is held against.
+  const [ra, rb] = [middle(from), middle(to)];
+  const reference = ra === null || rb === null ? 0 : (ra + rb) / 2;
+  const here = ((ma ?? mb ?? 0) + (mb ?? ma ?? 0)) / 2;
+  return {
+    cells,
+    name,
+    from: { n: a.length, share: sa, mean: ma },
+    to: { n: b.length, share: sb, mean: mb },
+    place: (sb - sa) * (here - reference),
+  };
+}
+
+/**
+ * The exit-velocity gap in parts: pitch speed, q·(change of mean pitch speed); place, Kitagawa's split over the
+ * cells; bat speed, (1 + q)·(change of bat speed at like places); contact, what is left. A part that can't be
+ * told says why, and is left in contact.
+ * @param sides one hitter's swings, both kinds of work
+ * @example splitExitVelocity({ from: [], to: [] }, { thresholds: { collision_q: 0.2 } }).gap.value // null
+ */
+export function splitExitVelocity(
+  sides: Sides,
+  { thresholds }: Pick<Ready, "thresholds">,
+): ExitVelocitySplit {
+  const { split: base, figures, told, why } = split("exit_velocity", sides, thresholds.collision_q);
+  const [from, to] = [sides.from, sides.to].map((rows) => inPlay(rows)) as [ReadySwing[], ReadySwing[]];
+  const pitches = [from, to].map((rows) => known(rows, (r) => r.plate_speed_mph)) as [number[], number[]];
+  const bats = [from, to].map((rows) => known(rows, (r) => r.bat_speed_mph)) as [number[], number[]];
+  const [batFrom, batTo] = bats.map(meanOf);
+  const withoutPitch = why["pitch speed"];
+  return {
+    ...base,
+    measure: "exit_velocity",
+    parts: [
+      partOf("pitch speed", told.pitch, figures[PITCH]!, why),
+      partOf("place", told.place, figures[PLACE]!, why),
+      partOf("bat speed", told.bat, figures[BAT]!, why),
+      { part: "contact", ...figures[LEFT]! },
+    ],
+    predicted: told.pitch ? figures[PREDICTED]! : none(withoutPitch ?? "no pitch speed"),
+    beyondPitch: told.pitch ? figures[BEYOND]! : none(withoutPitch ?? "no pitch speed"),
+    pitch: { from: meanOf(pitches[0]), to: meanOf(pitches[1]), n: pitches[1].length },
+    batSpeed: {
+      value: batFrom == null || batTo == null ? null : batTo - batFrom,
+      from: bats[0].length,
+      to: bats[1].length,
+    },
+  };
+}
+
+/**
+ * The launch-angle gap in parts: place, Kitagawa's split over the cells, and the rest.
+ * @example splitLaunchAngle({ from: [], to: [] }).parts.length // 2
+ */
+export function splitLaunchAngle(sides: Sides): SplitGap {
+  const { split: base, figures, told, why } = split("launch_angle", sides, 0);
+  return {
+    ...base,
+    parts: [partOf("place", told.place, figures[PLACE]!, why), { part: "rest", ...figures[LEFT]! }],
+  };
+}
+
+function partOf(
+  part: PartName,
+  told: boolean,
+  figure: Figure,
+  why: Readonly<Record<string, string>>,
+): GapPart {
+  return figure.value === null || told ? { part, ...figure } : { part, ...none(why[part]!) };
+}

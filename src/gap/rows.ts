@@ -1,0 +1,98 @@
+/** The swings that a comparison is made of: chosen, with what the comparison needs of each worked out. */
+import { swingPitchSpeed } from "../contact/collision.ts";
+import { thresholdsFrom, type Thresholds } from "../contact/thresholds.ts";
+import { cellOf } from "../field/zone.ts";
+import type { EnrichedSwing, Hitter, Input, Session } from "../swing/fields.ts";
+
+/** What a comparison needs of a library; a library opened in a page is one. */
+export interface GapSource {
+  readonly swings: readonly EnrichedSwing[];
+  readonly sessions: readonly Session[];
+  readonly hitters: readonly Hitter[];
+  /** The library's own thresholds.json, parsed, or null. */
+  readonly thresholds: unknown;
+}
+
+/** Which swings, and which two kinds of work. */
+export interface GapScope {
+  /** Tee when not given. */
+  readonly from?: Input;
+  /** Live when not given. */
+  readonly to?: Input;
+  /** Narrows the side, or both, that has this drill. */
+  readonly drill?: string | null;
+  /** ISO 8601 dates, both ends within the span. */
+  readonly since?: string | null;
+  readonly until?: string | null;
+}
+
+/** A swing made ready. */
+export interface ReadySwing extends EnrichedSwing {
+  /** Pitch speed where bat meets ball, mph: 0 on a tee, null when unknown. */
+  readonly plate_speed_mph: number | null;
+  /** Number of the cell of the zone it was met in, 3·row + column; null when unknown. */
+  readonly cell: number | null;
+  /** ISO 8601 date of the session, else of the swing. */
+  readonly date: string | null;
+}
+
+/** A library made ready: do it once, compare often. */
+export interface Ready {
+  readonly swings: readonly ReadySwing[];
+  readonly hitters: readonly string[];
+  readonly thresholds: Thresholds;
+}
+
+/**
+ * Makes a library's swings ready: pitch speed at the plate, the cell of the zone by the hitter's height, the
+ * batter's side from the hitters' table where the swing has none, the date.
+ * @throws BadThresholds when the library's own thresholds can't be used
+ * @example makeReady({ swings: [], sessions: [], hitters: [], thresholds: null }).hitters // []
+ */
+export function makeReady(source: GapSource): Ready {
+  const thresholds = thresholdsFrom(source.thresholds);
+  const sessions = new Map(source.sessions.map((s) => [s.session, s]));
+  const listed = new Map(source.hitters.map((h) => [h.hitter, h]));
+  const swings = source.swings.map((swing): ReadySwing => {
+    const session = swing.session === null ? null : (sessions.get(swing.session) ?? null);
+    const hitter = listed.get(swing.hitter);
+    const side = hitter?.bats === "L" || hitter?.bats === "R" ? hitter.bats : null;
+    const sided = { ...swing, bats: swing.bats ?? side };
+    const cell = cellOf(sided, hitter?.height_in ?? null, thresholds);
+    return {
+      ...sided,
+      plate_speed_mph: swingPitchSpeed(swing, session, thresholds),
+      cell: cell === null ? null : cell.row * 3 + cell.column,
+      date: session?.date ?? swing.time?.slice(0, 10) ?? null,
+    };
+  });
+  return { swings, hitters: [...new Set(swings.map((s) => s.hitter))].sort(), thresholds };
+}
+
+/** The two sides of a comparison. */
+export interface Sides {
+  readonly from: readonly ReadySwing[];
+  readonly to: readonly ReadySwing[];
+}
+
+/**
+ * One hitter's swings in scope, side by side.
+ * @example sidesOf({ swings: [], hitters: [], thresholds: {} }, "A", {}).from // []
+ */
+export function sidesOf(ready: Ready, hitter: string, scope: GapScope): Sides {
+  const { drill = null, since = null, until = null } = scope;
+  const within = ready.swings.filter(
+    (s) =>
+      s.hitter === hitter &&
+      (since === null || (s.date !== null && s.date >= since)) &&
+      (until === null || (s.date !== null && s.date <= until)),
+  );
+  const side = (input: Input): ReadySwing[] => within.filter((s) => s.input === input);
+  const [from, to] = [side(scope.from ?? "tee"), side(scope.to ?? "live")];
+  if (drill === null) return { from, to };
+  const drilled = (rows: ReadySwing[]): ReadySwing[] => rows.filter((s) => s.drill === drill);
+  const [a, b] = [drilled(from), drilled(to)];
+  // A drill belongs to one kind of work as a rule: the other side then stays as it is.
+  if (a.length === 0 && b.length === 0) return { from: a, to: b };
+  return { from: a.length === 0 ? from : a, to: b.length === 0 ? to : b };
+}

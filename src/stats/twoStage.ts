@@ -1,0 +1,199 @@
+/**
+ * Intervals that know of sessions. A hitter's days differ, so swings of one day are no independent draws: the
+ * bootstrap resamples sessions, then the swings within them. With the two to eight sessions there are, its
+ * percentiles alone miss the truth too often when days differ and hold it too often when they don't, so their
+ * distance from the figure is scaled to a standard error and a Student's t that fit the number of sessions:
+ *
+ * - B, between: from leaving out one session at a time (the jackknife; Efron & Tibshirani, 1993, chapter 11).
+ * - W, within: what is left of the replicates' variance when the sessions' part, (S − 1)/S of B, is taken off,
+ *   put up by n/(n − S) for what resampling within small sessions loses (Davison & Hinkley, 1997, section 3.8).
+ * - The variance is the larger of B and W: days can add to the swings' own ups and downs and never take away.
+ * - Degrees of freedom by Satterthwaite (Biometrics Bull. 2, 1946, 110) from S − 1 and n − S.
+ *
+ * `src/gap/simulate.ts` measures how often such intervals hold the truth.
+ */
+import { t95 } from "./beta.ts";
+import { mean, quantileOf, resample, resamples, roomFor, type Grouped, type Statistic } from "./bootstrap.ts";
+import { z95 } from "./normal.ts";
+import { defaultSeed, randomFrom } from "./random.ts";
+
+/** What was drawn anew: sessions and swings within them, or swings alone. */
+export type Resampled = "sessions" | "swings";
+
+/** With fewer swings than this on a side, swings alone are drawn: sessions of two or three can't be told apart. */
+export const fewestForSessions = 10;
+
+/** A standard error and what it rests on. */
+export interface Doubt {
+  readonly low: number;
+  readonly high: number;
+  readonly se: number;
+  /** Degrees of freedom. */
+  readonly freedom: number;
+}
+
+/** Figures of one resample of one side or two: reads each side's first values and writes into `out`. */
+export type Figures = (sides: readonly Float64Array[], n: readonly number[], out: Float64Array) => void;
+
+/**
+ * Whether sessions can be drawn anew: at least two on each side, and swings enough.
+ * @param counts each side's sessions and swings
+ * @example resampledOf([{ groups: 2, n: 30 }, { groups: 1, n: 30 }]) // "swings"
+ */
+export function resampledOf(counts: readonly { readonly groups: number; readonly n: number }[]): Resampled {
+  return counts.every(({ groups, n }) => groups > 1 && n >= fewestForSessions) ? "sessions" : "swings";
+}
+
+/**
+ * Several figures at once, on each of many resamples of one side or two.
+ * @param samples each side's values, grouped by session; values may be row numbers that `figures` looks up
+ * @param outputs how many figures there are
+ * @returns figure by figure, its replicates in the order drawn
+ * @example drawAnew([{ values: Float64Array.of(3, 3), starts: Int32Array.of(0, 2), groups: 1 }], (s, n, out) => (out[0] = s[0][0]), 1, 1, 2)[0] // Float64Array.of(3, 3)
+ */
+export function drawAnew(
+  samples: readonly Grouped[],
+  figures: Figures,
+  outputs: number,
+  seed: number = defaultSeed,
+  times: number = resamples,
+): Float64Array[] {
+  const random = randomFrom(seed);
+  const rooms = samples.map(roomFor);
+  const n = samples.map(() => 0);
+  const out = new Float64Array(outputs);
+  const drawn = Array.from({ length: outputs }, () => new Float64Array(times));
+  for (let i = 0; i < times; i++) {
+    for (let s = 0; s < samples.length; s++) n[s] = resample(samples[s]!, rooms[s]!, random);
+    figures(rooms, n, out);
+    for (let k = 0; k < outputs; k++) drawn[k]![i] = out[k]!;
+  }
+  return drawn;
+}
+
+/**
+ * Several figures with their intervals.
+ * @param values the figures of the samples as they are
+ * @param spread how the figures' variance is shared by the sides where swings alone are drawn: each side's
+ *   variance of what is averaged, over its n. It sets the degrees of freedom
+ * @returns null for a figure that is the same on every resample: nothing tells its doubt
+ */
+export function intervalsOf(
+  samples: readonly Grouped[],
+  figures: Figures,
+  values: readonly number[],
+  spread: readonly number[],
+  seed: number = defaultSeed,
+): (Doubt | null)[] {
+  const drawn = drawAnew(samples, figures, values.length, seed);
+  const counts = samples.map(({ values: v, groups }) => ({ n: v.length, groups }));
+  if (resampledOf(counts) === "swings" || samples.every(({ groups }) => groups === 1)) {
+    const total = spread.reduce((a, b) => a + b, 0);
+    const even = spread.map((v) => (total > 0 ? v / total : 1 / spread.length));
+    // Welch's degrees of freedom; and the variance a resample of n loses by dividing by n.
+    const freedom = 1 / even.reduce((sum, w, s) => sum + (w * w) / Math.max(1, counts[s]!.n - 1), 0);
+    const lost = even.reduce((sum, w, s) => sum + (w * counts[s]!.n) / Math.max(1, counts[s]!.n - 1), 0);
+    return values.map((value, k) =>
+      scaled(
+        value,
+        drawn[k]!,
+        (v) => v * lost,
+        () => freedom,
+      ),
+    );
+  }
+  const left = samples.map((_, s) => leaveOneOut(samples, s, figures, values.length));
+  const n = counts.reduce((sum, c) => sum + c.n, 0);
+  const sessions = counts.reduce((sum, c) => sum + c.groups, 0);
+  const [betweenFreedom, withinFreedom] = [sessions - counts.length, n - sessions];
+  return values.map((value, k) => {
+    let [between, redrawn] = [0, 0];
+    left.forEach((list, s) => {
+      const S = counts[s]!.groups;
+      const jack = ((S - 1) / S) * squaresAbout(list.map((out) => out[k]!));
+      between += jack;
+      redrawn += ((S - 1) / S) * jack;
+    });
+    let within = 0;
+    return scaled(
+      value,
+      drawn[k]!,
+      (variance) => {
+        within = (Math.max(0, variance - redrawn) * n) / Math.max(1, withinFreedom);
+        return Math.max(between, within);
+      },
+      (variance) =>
+        (variance * variance) /
+        ((between > within ? (between * between) / betweenFreedom : 0) +
+          (within * within) / Math.max(1, withinFreedom) || Infinity),
+    );
+  });
+}
+
+/** The replicates' percentiles about their middle, scaled to a standard error and its t, about the figure. */
+function scaled(
+  value: number,
+  drawn: Float64Array,
+  varianceOf: (drawnVariance: number) => number,
+  freedomOf: (variance: number) => number,
+): Doubt | null {
+  const sorted = drawn.slice().sort();
+  const middle = mean(sorted, sorted.length);
+  let squares = 0;
+  for (const v of sorted) squares += (v - middle) ** 2;
+  const drawnVariance = squares / (sorted.length - 1);
+  // What rounding leaves of a spread that is none.
+  if (!(drawnVariance > 1e-20 * Math.max(1e-12, middle * middle))) return null;
+  const variance = varianceOf(drawnVariance);
+  const freedom = Math.max(1, freedomOf(variance));
+  const by = (t95(freedom) * Math.sqrt(variance)) / (z95 * Math.sqrt(drawnVariance));
+  const tail = 0.025;
+  return {
+    low: value + by * (quantileOf(sorted, tail) - middle),
+    high: value + by * (quantileOf(sorted, 1 - tail) - middle),
+    se: Math.sqrt(variance),
+    freedom,
+  };
+}
+
+/** The figures with each session of one side left out in turn. */
+function leaveOneOut(
+  samples: readonly Grouped[],
+  side: number,
+  figures: Figures,
+  outputs: number,
+): Float64Array[] {
+  const sample = samples[side]!;
+  return Array.from({ length: sample.groups }, (_, k) => {
+    const [start, end] = [sample.starts[k]!, sample.starts[k + 1]!];
+    // Figures may reorder what they are given.
+    const rooms = samples.map(({ values }) => values.slice());
+    const kept = new Float64Array(sample.values.length - (end - start));
+    kept.set(sample.values.subarray(0, start));
+    kept.set(sample.values.subarray(end), start);
+    rooms[side] = kept;
+    const out = new Float64Array(outputs);
+    figures(
+      rooms,
+      rooms.map((r) => r.length),
+      out,
+    );
+    return out;
+  });
+}
+
+function squaresAbout(values: readonly number[]): number {
+  const middle = values.reduce((a, b) => a + b, 0) / values.length;
+  return values.reduce((sum, v) => sum + (v - middle) ** 2, 0);
+}
+
+/**
+ * One figure of each side as `Figures`: the first side's value, or the second's less the first's.
+ * @example figureOf((v) => v[0]).length // 3
+ */
+export function figureOf(statistic: Statistic): Figures {
+  return (sides, n, out) => {
+    const first = statistic(sides[0]!, n[0]!);
+    out[0] = sides.length === 1 ? first : statistic(sides[1]!, n[1]!) - first;
+  };
+}
