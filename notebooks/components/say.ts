@@ -1,4 +1,6 @@
 /** A page's sentences, as elements. */
+import { spinSourceOf } from "../../src/flight/spin.ts";
+import { spinSpreads } from "../../src/flight/spreads.ts";
 import type { Difference } from "../../src/stats/difference.ts";
 import type { Estimate } from "../../src/stats/estimate.ts";
 import type { Share } from "../../src/stats/share.ts";
@@ -124,12 +126,14 @@ export function sprayFacts({ sides, well_hit, carry_ft, farthest }: SprayView): 
   ];
 }
 
-function farthestFact({ carry_ft, carry_low_ft, carry_high_ft, spin_source }: EnrichedSwing): Fact {
+function farthestFact(row: EnrichedSwing): Fact {
+  const { carry_ft, carry_low_ft, carry_high_ft } = row;
   const range =
     carry_low_ft === null || carry_high_ft === null
       ? "one ball"
       : `one ball; eight of ten such land at ${rangeWords(carry_low_ft, carry_high_ft, "ft", "us")}`;
-  const spin = spin_source === "measured" ? "" : ", spin estimated";
+  const source = spinSourceOf(row);
+  const spin = source === null ? "" : `; spin ${spinSpreads[source].words}, ${spinSpreads[source].spread}`;
   return { name: "Farthest", value: valueWords(carry_ft, "ft", "us"), doubt: `${range}${spin}` };
 }
 

@@ -1,7 +1,7 @@
 /** Launch angle against exit velocity, over the ground that the flight model lays: categories and carry. */
 import * as Plot from "@observablehq/plot";
 import { contours, max, min, type ContourMultiPolygon } from "d3";
-import { categories, type Category, type EnrichedSwing, type Target } from "../swing/fields.ts";
+import { categories, type Category, type Target } from "../swing/fields.ts";
 import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
 import {
   assumptions,
@@ -11,6 +11,7 @@ import {
   tally,
   isFlagged,
   type Frame,
+  type CarryBasis,
   type SpokenSwing,
   type Spot,
 } from "./swings.ts";
@@ -26,7 +27,7 @@ export interface Surface {
   readonly category: readonly Category[];
 }
 
-export type ContactMapRow = SpokenSwing & Pick<EnrichedSwing, "spin_source" | "air_source">;
+export type ContactMapRow = SpokenSwing & CarryBasis;
 
 /** The window of a drill, in the measures this chart has. Null ends are open. */
 export type ContactWindow = Pick<

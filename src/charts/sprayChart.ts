@@ -12,6 +12,7 @@ import {
   isFlagged,
   swingWords,
   tally,
+  type CarryBasis,
   type SpokenSwing,
   type Spot,
 } from "./swings.ts";
@@ -29,7 +30,7 @@ import {
 } from "./theme.ts";
 import { count, number, percent, percentRange, sayShare, spanWords, type ShareInterval } from "./text.ts";
 
-export type SprayRow = SpokenSwing & Pick<EnrichedSwing, "bearing_deg" | "spin_source" | "air_source">;
+export type SprayRow = SpokenSwing & CarryBasis & Pick<EnrichedSwing, "bearing_deg">;
 
 /** A lane's share, as `src/views/lanes.ts` gives it. */
 export type LaneShare = { readonly lane: Lane } & ShareInterval;

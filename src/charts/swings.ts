@@ -1,6 +1,7 @@
 /** Swings as marks: colour and shape by code, hollow where flagged, held inside the frame. */
 import * as Plot from "@observablehq/plot";
 import type { Flag } from "../contact/enrich.ts";
+import { spinBasis, type SpinBasis } from "../contact/spinBasis.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { beyondShape, faintInk, fontSize, markRadius, mostMarks, paper, type Code } from "./theme.ts";
 import { count, list, measures, number, type UnitSystem } from "./text.ts";
@@ -24,6 +25,7 @@ const assumed: ReadonlySet<string> = new Set([
   "listed_side",
   "unknown_field",
   "unknown_ball",
+  "unknown_session",
   "few_swings",
   "no_ceiling",
 ] satisfies Flag[]);
@@ -189,17 +191,16 @@ export function tally(values: readonly (string | null)[], order: readonly string
   return list(unknown ? [...known, `${unknown} unknown`] : known);
 }
 
-/** What the computed carry rests on, where it rests on an assumption: "" when everything was measured. */
-export function assumptions(rows: readonly Pick<EnrichedSwing, "spin_source" | "air_source">[]): string {
-  const n = rows.length;
-  const estimated = rows.filter((r) => r.spin_source === "estimated").length;
-  const axis = rows.filter((r) => r.spin_source === "rate_only").length;
+/** The columns that tell what a carry rests on. */
+export type CarryBasis = SpinBasis & Pick<EnrichedSwing, "air_source">;
+
+/** What the computed carry rests on: each source of the spin with its spread, and the air where it was assumed. */
+export function assumptions(rows: readonly CarryBasis[]): string {
+  const spins = spinBasis(rows);
+  const n = number(rows.length);
   const air = rows.filter((r) => r.air_source === "default").length;
-  const of = (k: number): string => (k === n ? `all ${number(n)}` : `${number(k)} of ${number(n)}`);
-  const parts = [
-    ...(estimated ? [`an estimated spin for ${of(estimated)}`] : []),
-    ...(axis ? [`an estimated spin axis for ${of(axis)}`] : []),
-    ...(air ? [`the default air for ${of(air)}`] : []),
-  ];
-  return parts.length ? `Carry is computed with ${list(parts)}.` : "";
+  return [
+    ...(spins ? [`Spin behind the carry: ${spins}.`] : []),
+    ...(air ? [`The default air for ${air === rows.length ? `all ${n}` : `${number(air)} of ${n}`}.`] : []),
+  ].join(" ");
 }

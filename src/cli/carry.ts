@@ -1,10 +1,12 @@
 /** `batted carry`: one ball, from how it left the bat to where it comes down. */
 import type { Command } from "commander";
+import type { FenceOdds } from "../contact/fence.ts";
+import type { OneBall } from "../contact/oneBall.ts";
 import type { Air } from "../flight/air.ts";
-import type { Flight } from "../flight/carry.ts";
 import type { CarryRange } from "../flight/range.ts";
-import type { Spin } from "../flight/spin.ts";
+import type { SpinSource } from "../flight/spin.ts";
 import { sessionFields, swingFields, type Field } from "../swing/fields.ts";
+import { outsideLimits } from "../swing/limits.ts";
 import { deg, ft, rpm } from "../units/index.ts";
 import { Fault } from "./errors.ts";
 
@@ -16,11 +18,16 @@ interface Options {
   readonly bats?: "L" | "R";
   readonly backspin?: number;
   readonly sidespin?: number;
+  readonly spin?: number;
+  readonly spinAxis?: number;
   readonly temperature?: number;
+  readonly pressure?: number;
   readonly altitude?: number;
   readonly humidity?: number;
   readonly wind?: number;
   readonly windToward?: number;
+  readonly ball?: string;
+  readonly field?: string;
   readonly json?: true;
 }
 
@@ -36,9 +43,23 @@ export interface CarryAnswer {
   readonly bearing_deg: number | null;
   readonly backspin_rpm: number;
   readonly sidespin_rpm: number;
-  readonly spin_source: Spin["source"];
+  readonly spin_source: SpinSource;
+  /** How far the spin may be off, one standard deviation. */
+  readonly spin_spread: string;
   readonly air_density_kg_m3: number;
   readonly air_source: Air["source"];
+  readonly ball: string;
+  readonly field: string;
+  /** Null when no direction was given. */
+  readonly fence: {
+    readonly result: FenceOdds["result"];
+    readonly distance_ft: number | null;
+    readonly fence_height_ft: number | null;
+    readonly ball_height_ft: number | null;
+    readonly short_by_ft: number | null;
+    readonly chance: number;
+    readonly draws: number;
+  } | null;
   readonly assumed: readonly string[];
 }
 
@@ -46,13 +67,12 @@ const fields: readonly Field[] = [...swingFields, ...sessionFields];
 
 /** Reads an option's number within the limits of the field it stands for. */
 function numberOf(option: string, fieldName: string): (text: string) => number {
-  const { unit, min = -Infinity, max = Infinity } = fields.find((f) => f.name === fieldName)!;
+  const field = fields.find((f) => f.name === fieldName)!;
   return (text) => {
     const value = text.trim() === "" ? NaN : Number(text);
     if (!Number.isFinite(value)) throw new Fault(`${option} needs a number, not "${text}"`, 2);
-    if (value < min || value > max) {
-      throw new Fault(`${option} ${text} is outside ${min} to ${max} ${unit ?? ""}`, 2);
-    }
+    const reason = outsideLimits(field, value);
+    if (reason !== null) throw new Fault(`${option} ${text} ${reason}`, 2);
     return value;
   };
 }
@@ -79,11 +99,17 @@ export function register(program: Command): void {
   command.option("--bats <L or R>", "The batter's side, for a spin that has to be estimated.", batsOf);
   optional(command, "--backspin <rpm>", "backspin_rpm");
   optional(command, "--sidespin <rpm>", "sidespin_rpm");
+  optional(command, "--spin <rpm>", "spin_rpm");
+  optional(command, "--spin-axis <deg>", "spin_axis_deg");
   optional(command, "--temperature <F>", "temperature_f");
+  optional(command, "--pressure <inHg>", "pressure_inhg");
   optional(command, "--altitude <ft>", "altitude_ft");
   optional(command, "--humidity <pct>", "humidity_pct");
   optional(command, "--wind <mph>", "wind_mph");
   optional(command, "--wind-toward <deg>", "wind_toward_deg");
+  command
+    .option("--ball <name>", "A ball of the ball table; the baseball when left out.")
+    .option("--field <name>", "A field of the field table, for its fence; the full field when left out.");
   command.option("--json", "Print the answer as JSON.").action(async (options: Options) => {
     const answer = await carryAnswer(options);
     process.stdout.write(options.json ? `${JSON.stringify(answer, null, 2)}\n` : sentences(options, answer));
@@ -91,13 +117,7 @@ export function register(program: Command): void {
 }
 
 async function carryAnswer(options: Options): Promise<CarryAnswer> {
-  const [{ airFor }, { ballFor }, { fly }, { carryRange }, { launchOf }] = await Promise.all([
-    import("../flight/air.ts"),
-    import("../flight/ball.ts"),
-    import("../flight/carry.ts"),
-    import("../flight/range.ts"),
-    import("../flight/launch.ts"),
-  ]);
+  const { oneBall } = await import("../contact/oneBall.ts");
   if ((options.wind ?? 0) !== 0 && options.windToward === undefined) {
     throw new Fault(
       "--wind needs --wind-toward: 0 is out to center field, 90 toward the right-field side",
@@ -107,43 +127,55 @@ async function carryAnswer(options: Options): Promise<CarryAnswer> {
   if (options.windToward !== undefined && options.wind === undefined) {
     throw new Fault("--wind-toward needs --wind, the wind's speed in mph", 2);
   }
-  const air = airFor({
-    temperature_f: options.temperature ?? null,
-    altitude_ft: options.altitude ?? null,
-    humidity_pct: options.humidity ?? null,
-    wind_mph: options.wind ?? null,
-    wind_toward_deg: options.windToward ?? null,
-  });
-  const ball = ballFor(null);
-  const launched = launchOf({
+  if (options.spinAxis !== undefined && options.spin === undefined) {
+    throw new Fault("--spin-axis needs --spin, the rate in rpm", 2);
+  }
+  if (options.ball !== undefined) {
+    const { ballNames, findBall } = await import("../flight/ball.ts");
+    if (findBall(options.ball) === null) {
+      throw new Fault(`--ball is one of ${ballNames.join(", ")}, not "${options.ball}"`, 2);
+    }
+  }
+  if (options.field !== undefined) {
+    const { findField, playingFields } = await import("../field/fields.ts");
+    if (findField(options.field) === null) {
+      const names = playingFields.map(({ name }) => name).join(", ");
+      throw new Fault(`--field is one of ${names}, not "${options.field}"`, 2);
+    }
+  }
+  const { ball, amiss } = oneBall({
     bats: options.bats ?? null,
     exit_velocity_mph: options.exitVelocity,
     launch_angle_deg: options.launchAngle,
     spray_angle_deg: options.sprayAngle ?? null,
     backspin_rpm: options.backspin ?? null,
     sidespin_rpm: options.sidespin ?? null,
-    spin_rpm: null,
-    spin_axis_deg: null,
+    spin_rpm: options.spin ?? null,
+    spin_axis_deg: options.spinAxis ?? null,
     contact_side_ft: null,
     contact_depth_ft: null,
     contact_height_ft: null,
+    temperature_f: options.temperature ?? null,
+    pressure_inhg: options.pressure ?? null,
+    altitude_ft: options.altitude ?? null,
+    humidity_pct: options.humidity ?? null,
+    wind_mph: options.wind ?? null,
+    wind_toward_deg: options.windToward ?? null,
+    ball: options.ball ?? null,
+    field: options.field ?? null,
   });
-  if (launched === null) throw new Fault("--exit-velocity and --launch-angle are both needed", 2);
-  const { launch, spinSource } = launched;
-  const flight = fly(launch, air, ball);
-  return answerOf(options, launch, flight, carryRange(launch, air, ball, spinSource), air, spinSource);
+  if (ball === null) throw new Fault(amiss.map(({ sentence }) => sentence).join(" "), 2);
+  const { spinSpreads } = await import("../flight/spreads.ts");
+  return answerOf(options, ball, spinSpreads[ball.spinSource].spread);
 }
 
 const rounded = (value: number, digits: number): number => Number(value.toFixed(digits));
+const roundedOr = (value: number | null, digits: number): number | null =>
+  value === null ? null : rounded(value, digits);
+const feet = (value: number | null): number | null => (value === null ? null : value / ft);
 
-function answerOf(
-  options: Options,
-  spin: Pick<Spin, "backspin" | "sidespin">,
-  flight: Flight,
-  range: CarryRange,
-  air: Air,
-  spinSource: Spin["source"],
-): CarryAnswer {
+function answerOf(options: Options, one: OneBall, spread: string): CarryAnswer {
+  const { launch, flight, range, air, fence } = one;
   return {
     carry_ft: rounded(flight.carry / ft, 2),
     carry_low_ft: rounded(range.low / ft, 1),
@@ -153,25 +185,28 @@ function answerOf(
     hang_s: rounded(flight.hang, 3),
     apex_ft: rounded(flight.apex / ft, 2),
     bearing_deg: options.sprayAngle === undefined ? null : rounded(flight.bearing / deg, 2),
-    backspin_rpm: rounded(spin.backspin / rpm, 0),
-    sidespin_rpm: rounded(spin.sidespin / rpm, 0),
-    spin_source: spinSource,
+    backspin_rpm: rounded(launch.backspin / rpm, 0),
+    sidespin_rpm: rounded(launch.sidespin / rpm, 0),
+    spin_source: one.spinSource,
+    spin_spread: spread,
     air_density_kg_m3: rounded(air.density, 4),
     air_source: air.source,
-    assumed: [
-      ...assumedSpin(options),
-      ...(options.sprayAngle === undefined ? ["hit straight away to center field"] : []),
-      ...air.assumed,
-      "a baseball",
-      "met 3 ft above the plate",
-    ],
+    ball: one.ball.name,
+    field: one.field.name,
+    fence:
+      fence === null
+        ? null
+        : {
+            result: fence.result,
+            distance_ft: roundedOr(feet(fence.distance), 1),
+            fence_height_ft: roundedOr(feet(fence.fence), 1),
+            ball_height_ft: roundedOr(feet(fence.height), 1),
+            short_by_ft: roundedOr(feet(fence.missing), 1),
+            chance: rounded(fence.chance, 3),
+            draws: fence.draws,
+          },
+    assumed: one.assumed,
   };
-}
-
-function assumedSpin({ backspin, sidespin, bats }: Options): string[] {
-  if (backspin !== undefined && sidespin !== undefined) return [];
-  const of = backspin !== undefined ? "sidespin" : sidespin !== undefined ? "backspin" : "spin";
-  return [`${of} estimated from the launch${bats === undefined ? ", the batter's side unknown" : ""}`];
 }
 
 /** Where a bearing lies, in words. */
@@ -183,12 +218,27 @@ function toward(bearing_deg: number): string {
   return off > 45 ? `${place}, in foul ground` : place;
 }
 
+function fenceSentence(fence: NonNullable<CarryAnswer["fence"]>, field: string): string {
+  const chance =
+    fence.draws === 0
+      ? "out of reach"
+      : `${Math.round(100 * fence.chance)} of 100 such balls clear it (${fence.draws} seeded draws)`;
+  const whole = (value: number | null): string => String(Math.round(value ?? 0));
+  const where = `Fence of ${field}, ${whole(fence.distance_ft)} ft away and ${whole(fence.fence_height_ft)} ft high there`;
+  if (fence.result === "foul") return `Foul before any fence of ${field}; ${chance}.`;
+  if (fence.result === "short") return `${where}: short of it by ${whole(fence.short_by_ft)} ft; ${chance}.`;
+  return `${where}: the ball is ${whole(fence.ball_height_ft)} ft up, ${fence.result} it; ${chance}.`;
+}
+
 function sentences(options: Options, a: CarryAnswer): string {
   const spun = (rate: number, plus: string, minus: string): string =>
     `${Math.abs(rate)} rpm of ${rate < 0 ? minus : plus}`;
-  const source = { measured: "as given", rate_only: "the rate as given", estimated: "estimated" }[
-    a.spin_source
-  ];
+  const source = {
+    measured: "as given",
+    rate_and_axis: "rate and axis as given",
+    rate_only: "the rate as given",
+    estimated: "estimated",
+  }[a.spin_source];
   const lines = [
     `Carry ${Math.round(a.carry_ft)} ft; four in five such balls come down between ` +
       `${Math.round(a.carry_low_ft)} and ${Math.round(a.carry_high_ft)} ft` +
@@ -196,9 +246,10 @@ function sentences(options: Options, a: CarryAnswer): string {
     `${a.hang_s.toFixed(1)} s in the air, ${Math.round(a.apex_ft)} ft at the highest` +
       `${a.bearing_deg === null ? "" : `, ${toward(a.bearing_deg)}`}.`,
     `Spin, ${source}: ${spun(a.backspin_rpm, "backspin", "topspin")} and ` +
-      `${spun(a.sidespin_rpm, "sidespin toward right field", "sidespin toward left field")}.`,
+      `${spun(a.sidespin_rpm, "sidespin toward right field", "sidespin toward left field")} (${a.spin_spread}).`,
     `Air, ${a.air_source === "default" ? "the default" : "as given"}: ${a.air_density_kg_m3.toFixed(3)} kg/m³` +
       `${options.wind === undefined || options.wind === 0 ? "" : `, wind ${options.wind} mph toward ${options.windToward}°`}.`,
+    ...(a.fence === null ? [] : [fenceSentence(a.fence, a.field)]),
     `Assumed: ${a.assumed.join("; ")}.`,
   ];
   return `${lines.join("\n")}\n`;

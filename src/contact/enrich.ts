@@ -6,14 +6,18 @@ import { ballFor, findBall, type Ball } from "../flight/ball.ts";
 import { fly } from "../flight/carry.ts";
 import { launchOf } from "../flight/launch.ts";
 import { carryRange } from "../flight/range.ts";
+import { spinWord } from "../flight/spin.ts";
 import {
   computedFields,
+  sessionFields,
   swingFields,
   type EnrichedSwing,
+  type Field,
   type Hitter,
   type Session,
   type Swing,
 } from "../swing/fields.ts";
+import { outsideIn } from "../swing/limits.ts";
 import { deg, ft } from "../units/index.ts";
 import { bucketOf } from "./bucket.ts";
 import { categoryOf } from "./category.ts";
@@ -24,10 +28,13 @@ import { thresholdsFrom, type Thresholds } from "./thresholds.ts";
 /** What the column `flags` may say, and what it means. */
 export const flagWords = {
   no_spray: "no spray angle: carry as if hit straight away, and no bearing, lane or side",
-  no_flight: "no ball can fly as the readings say: no carry, category or place",
+  no_flight: "no ball can fly as the readings say, or one is outside its limits: no carry, category or place",
   listed_side: "the batter's side is the hitter's listed one, not this swing's",
   unknown_field: "the session's field is not in the table: the full field was used",
   unknown_ball: "the session's ball is not in the table: the baseball was used",
+  unknown_session:
+    "the session is not among the sessions, or its row was refused: default air, full field, baseball",
+  doubtful_air: "the session's air has a value outside its limits: that value was not used, the default was",
   few_swings: "the ceiling is more the level's figure than the hitter's own",
   no_ceiling: "too few swings for a ceiling, and no level: no power kept and no bucket",
   above_ceiling: "exit velocity well above the ceiling: look at the reading",
@@ -41,6 +48,8 @@ export type Flag = keyof typeof flagWords;
 export interface EnricherSource {
   readonly swings: Iterable<Swing>;
   readonly sessions: readonly Session[];
+  /** Whether there was a table of sessions at all; when absent, whether `sessions` has any. */
+  readonly sessionsGiven?: boolean;
   readonly hitters: readonly Hitter[];
   /** The library's own thresholds.json, parsed, or null. */
   readonly thresholds?: unknown;
@@ -73,16 +82,51 @@ interface Surroundings {
   readonly flags: readonly Flag[];
 }
 
+const limited = (fields: readonly Field[], names: readonly string[]): Field[] =>
+  fields.filter(({ name }) => names.includes(name));
+const airFields = limited(sessionFields, [
+  "temperature_f",
+  "pressure_inhg",
+  "altitude_ft",
+  "humidity_pct",
+  "wind_mph",
+  "wind_toward_deg",
+]);
+/** Of these every swing is looked at: a loop over plain limits, a hundredth of what its flight takes. */
+const launchLimits = limited(swingFields, [
+  "exit_velocity_mph",
+  "launch_angle_deg",
+  "spray_angle_deg",
+  "backspin_rpm",
+  "sidespin_rpm",
+  "spin_rpm",
+  "spin_axis_deg",
+  "contact_side_ft",
+  "contact_depth_ft",
+  "contact_height_ft",
+]).map(({ name, min, max }) => ({ name: name as keyof Swing, min: min!, max: max! }));
+
+/** The first field of a launch whose value is outside its limits, or null. */
+function launchOutside(swing: Swing): keyof Swing | null {
+  for (const { name, min, max } of launchLimits) {
+    const value = swing[name];
+    if (value !== null && !((value as number) >= min && (value as number) <= max)) return name;
+  }
+  return null;
+}
+
 function surroundingsOf(session: Session | null): Surroundings {
   const ball = session?.ball ?? null;
   const field = session?.field ?? null;
   const flags: Flag[] = [];
   if (field !== null && findField(field) === null) flags.push("unknown_field");
+  const doubtful = session === null ? [] : outsideIn(session, airFields);
+  if (doubtful.length > 0) flags.push("doubtful_air");
   const knownBall = ball === null || findBall(ball) !== null;
   if (!knownBall) flags.push("unknown_ball");
   return {
     session,
-    air: airFor(session),
+    air: airFor({ ...session, ...Object.fromEntries(doubtful.map(({ field: name }) => [name, null])) }),
     ball: ballFor(knownBall ? ball : null),
     field: fieldFor(field),
     flags,
@@ -116,6 +160,8 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
   const ceilings = ceilingsOf(source.swings, source.hitters, thresholds, options.ceilings);
   const bySession = new Map(source.sessions.map((s) => [s.session, surroundingsOf(s)]));
   const unnamed = surroundingsOf(null);
+  const sessionsGiven = source.sessionsGiven ?? source.sessions.length > 0;
+  const unknown: Surroundings = sessionsGiven ? { ...unnamed, flags: ["unknown_session"] } : unnamed;
   const listedSide = new Map<string, "L" | "R">();
   for (const { hitter, bats } of source.hitters)
     if (bats === "L" || bats === "R") listedSide.set(hitter, bats);
@@ -147,11 +193,13 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     const launched = launchOf(bats === swing.bats ? swing : { ...swing, bats });
     if (launched === null) return row;
     const { launch, spinSource } = launched;
-    const surroundings = (swing.session === null ? undefined : bySession.get(swing.session)) ?? unnamed;
+    const surroundings = swing.session === null ? unnamed : (bySession.get(swing.session) ?? unknown);
     const { session, air, ball, field } = surroundings;
     const flags: Flag[] = [...surroundings.flags];
     if (swing.spray_angle_deg === null) flags.push("no_spray");
+    const outside = launchOutside(swing);
     try {
+      if (outside !== null) throw new RangeError(`${outside} is outside its limits`);
       const flight = fly(launch, air, ball);
       const range = carryRange(launch, air, ball, spinSource);
       row.carry_ft = flight.carry / ft;
@@ -171,9 +219,11 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
       flags.push("no_flight");
     }
     if (bats !== swing.bats) flags.push("listed_side");
-    addContact(row, ceilings.get(swing.hitter)?.[swing.input], flags);
+    // Contact is told from these two alone.
+    if (outside !== "exit_velocity_mph" && outside !== "launch_angle_deg")
+      addContact(row, ceilings.get(swing.hitter)?.[swing.input], flags);
     if (fastForBat(swing, session, thresholds)) flags.push("fast_for_bat");
-    row.spin_source = spinSource;
+    row.spin_source = spinWord(spinSource);
     row.air_source = air.source;
     if (flags.length > 0) row.flags = flags.join(";");
     return row;

@@ -1,9 +1,32 @@
 /** Spin off the bat: measured, pieced together from what was measured, or estimated from the launch. */
-import type { Swing } from "../swing/fields.ts";
+import type { EnrichedSwing, Swing } from "../swing/fields.ts";
 import { deg, rpm } from "../units/index.ts";
 
-/** Where a spin came from; the words of the field `spin_source`. */
-export type SpinSource = "measured" | "rate_only" | "estimated";
+/**
+ * Where a spin came from: backspin and sidespin measured, its rate and axis measured, its rate alone, or nothing.
+ * Each has a spread of its own.
+ */
+export const spinSources = ["measured", "rate_and_axis", "rate_only", "estimated"] as const;
+export type SpinSource = (typeof spinSources)[number];
+
+/**
+ * A source as the field `spin_source` has it: both ways of measuring all of a spin are measured.
+ * @example spinWord("rate_and_axis") // "measured"
+ */
+export function spinWord(source: SpinSource): NonNullable<EnrichedSwing["spin_source"]> {
+  return source === "rate_and_axis" ? "measured" : source;
+}
+
+/**
+ * The source behind an enriched row, told from its word and from what was measured.
+ * @example spinSourceOf({ spin_source: "measured", backspin_rpm: null, sidespin_rpm: null }) // "rate_and_axis"
+ */
+export function spinSourceOf(
+  row: Pick<EnrichedSwing, "spin_source" | "backspin_rpm" | "sidespin_rpm">,
+): SpinSource | null {
+  if (row.spin_source !== "measured") return row.spin_source;
+  return row.backspin_rpm === null || row.sidespin_rpm === null ? "rate_and_axis" : "measured";
+}
 
 /** Backspin (positive lifts) and sidespin (positive curves toward right field), rad/s. */
 export interface SpinRates {
@@ -47,7 +70,7 @@ export type SpinFields = Pick<
 >;
 
 /**
- * The spin of a swing. `measured`: backspin and sidespin, or rate and axis. `rate_only`: the measured rate about
+ * The spin of a swing. `measured`: backspin and sidespin. `rate_and_axis`: those two. `rate_only`: the measured rate about
  * the estimated axis. `estimated`: from the launch; a backspin or a sidespin measured alone is kept, and the
  * other one estimated. An unknown spray angle counts as the middle of the field.
  * @throws RangeError when something must be estimated and there is no launch angle.
@@ -61,7 +84,7 @@ export function spinOf(swing: SpinFields): Spin {
     return {
       backspin: rate * rpm * Math.cos(axis * deg),
       sidespin: rate * rpm * Math.sin(axis * deg),
-      source: "measured",
+      source: "rate_and_axis",
     };
   }
   if (swing.launch_angle_deg === null)

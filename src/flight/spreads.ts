@@ -26,12 +26,13 @@ export const spreads = {
   spinRate: {
     sd: 100,
     unit: "rpm",
-    reason: `the rate, where it alone is measured (across it, spinEstimated); ${practice}`,
+    reason: `the rate as measured, with its axis or alone; ${practice}`,
   },
+  spinAxis: { sd: 5, unit: "deg", reason: `the axis as measured, beside the rate; ${practice}` },
   spinEstimated: {
     sd: 500,
     unit: "rpm",
-    reason: `backspin and sidespin each, about the estimate from the launch: how far balls hit alike differ; ${practice}`,
+    reason: `backspin and sidespin each, about the estimate from the launch: how far balls hit alike differ; across a rate measured alone, too; ${practice}`,
   },
   drag: {
     sd: 0.02,
@@ -76,6 +77,21 @@ export const spreads = {
     reason: `sideways and forward over the plate, when unmeasured; ${practice}`,
   },
 } as const satisfies Record<string, Spread>;
+
+/** Each source of a spin in words, and how far the spin may be off: one standard deviation. */
+export const spinSpreads: Readonly<Record<SpinSource, { readonly words: string; readonly spread: string }>> =
+  {
+    measured: { words: "backspin and sidespin measured", spread: `each ±${spreads.spinMeasured.sd} rpm` },
+    rate_and_axis: {
+      words: "rate and axis measured",
+      spread: `±${spreads.spinRate.sd} rpm and ±${spreads.spinAxis.sd}°`,
+    },
+    rate_only: {
+      words: "rate measured, axis estimated",
+      spread: `±${spreads.spinRate.sd} rpm, and ±${spreads.spinEstimated.sd} rpm across`,
+    },
+    estimated: { words: "estimated from the launch", spread: `each ±${spreads.spinEstimated.sd} rpm` },
+  };
 
 /** The standard deviations that apply to one ball, SI. */
 export interface Deviations {
@@ -138,8 +154,16 @@ export function deviationsOf(launch: Launch, air: Air, spinSource: SpinSource): 
   const measured = launch.contact !== undefined;
   const along = {
     measured: spreads.spinMeasured.sd * rpm,
+    rate_and_axis: spreads.spinRate.sd * rpm,
     rate_only: spreads.spinRate.sd * rpm,
     estimated: spreads.spinEstimated.sd * rpm,
+  }[spinSource];
+  const across = {
+    measured: along,
+    rate_and_axis: rate * spreads.spinAxis.sd * deg,
+    // A measured rate about an estimated axis: across it, the estimate is as doubtful as ever.
+    rate_only: Math.min(spreads.spinEstimated.sd * rpm, rate),
+    estimated: along,
   }[spinSource];
   const wind = { session: spreads.windGiven.sd, default: spreads.windDefault.sd, none: 0 }[air.known.wind];
   return {
@@ -147,9 +171,8 @@ export function deviationsOf(launch: Launch, air: Air, spinSource: SpinSource): 
     launchAngle: spreads.launchAngle.sd * deg,
     sprayAngle: spreads.sprayAngle.sd * deg,
     spinAlong: along,
-    // A measured rate about an estimated axis: across it, the estimate is as doubtful as ever.
-    spinAcross: spinSource === "rate_only" ? Math.min(spreads.spinEstimated.sd * rpm, rate) : along,
-    ownDirection: spinSource === "rate_only" && rate > 0,
+    spinAcross: across,
+    ownDirection: rate > 0 && (spinSource === "rate_only" || spinSource === "rate_and_axis"),
     drag: spreads.drag.sd,
     density,
     wind: wind * mph,

@@ -1,4 +1,5 @@
 /** The foot of a report: what it was made from, so that it can be made again. */
+import { spinBasis } from "../contact/spinBasis.ts";
 import { thresholdTable, type ThresholdName, type Thresholds } from "../contact/thresholds.ts";
 import { defaultAir, gravity } from "../flight/air.ts";
 import { ballFor, findBall } from "../flight/ball.ts";
@@ -83,9 +84,6 @@ function ballWords(rows: readonly EnrichedSwing[], sessions: readonly Session[])
 }
 
 function spinWords(rows: readonly EnrichedSwing[]): string {
-  const struck = rows.filter((r) => r.spin_source !== null);
-  const estimated = struck.filter((r) => r.spin_source !== "measured").length;
-  return estimated === 0
-    ? ""
-    : `The spin of ${estimated} of ${struck.length} balls is estimated, not measured.`;
+  const spins = spinBasis(rows);
+  return spins === "" ? "" : `Spin behind the carry: ${spins}.`;
 }

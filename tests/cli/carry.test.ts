@@ -32,7 +32,7 @@ describe("batted carry", () => {
     expect(out).toMatch(/^Carry 402 ft; four in five such balls come down between 3\d\d and 4\d\d ft\.$/m);
     expect(out).toMatch(/^5\.4 s in the air, 90 ft at the highest, 6° to the right-field side of center\.$/m);
     expect(out).toMatch(
-      /^Spin, estimated: 2597 rpm of backspin and 849 rpm of sidespin toward right field\.$/m,
+      /^Spin, estimated: 2597 rpm of backspin and 849 rpm of sidespin toward right field \(each ±500 rpm\)\.$/m,
     );
     expect(out).toMatch(/^Air, the default: 1\.194 kg\/m³\.$/m);
     expect(out).toMatch(/^Assumed: spin estimated.*70 °F.*sea-level pressure.*50 % humidity.*no wind/m);
@@ -57,6 +57,41 @@ describe("batted carry", () => {
     expect((await answer()).bearing_deg).toBeNull();
     expect((await answer("--spray-angle", "-20")).bearing_deg).toBeLessThan(-10);
     expect((await call(...hit)).out).not.toContain("side of center");
+  });
+
+  it("tells the four sources of a spin apart, each with its spread, and is surer the more is known", async () => {
+    const of = async (...more: string[]) => answer("--spray-angle", "0", "--bats", "R", ...more);
+    const all = [
+      await of("--backspin", "2500", "--sidespin", "800"),
+      await of("--spin", "2600", "--spin-axis", "18"),
+      await of("--spin", "2600"),
+      await of(),
+    ];
+    expect(all.map((ball) => ball.spin_source)).toEqual([
+      "measured",
+      "rate_and_axis",
+      "rate_only",
+      "estimated",
+    ]);
+    expect(new Set(all.map((ball) => ball.spin_spread)).size).toBe(4);
+    for (const ball of all) expect(ball.spin_spread).toMatch(/±\d+ rpm/);
+    const sds = all.map((ball) => ball.carry_sd_ft);
+    expect(sds[0]).toBeLessThan(sds[2]!);
+    expect(sds[2]).toBeLessThan(sds[3]!);
+  });
+
+  it("says whether it would clear the fence, and how likely", async () => {
+    const near = await answer("--spray-angle", "0", "--bats", "R");
+    expect(near.fence).toMatchObject({ fence_height_ft: 8, short_by_ft: null, draws: 2000 });
+    expect(near.fence!.chance).toBeGreaterThan(0.2);
+    expect(near.fence!.chance).toBeLessThan(0.8);
+    const softball = await answer("--spray-angle", "0", "--ball", "12-inch softball", "--field", "60/90");
+    expect(softball).toMatchObject({ ball: "softball", fence: { result: "short", ball_height_ft: null } });
+    const { out } = await call(...hit, "--spray-angle", "0", "--bats", "R");
+    expect(out).toMatch(
+      /^Fence of 60\/90, \d+ ft away and 8 ft high there: .* \d+ of 100 such balls clear it/m,
+    );
+    expect((await answer()).fence).toBeNull();
   });
 
   it("takes measured spin as given, and one part of it alone with the other estimated", async () => {
@@ -92,8 +127,18 @@ describe("batted carry", () => {
     [["--launch-angle", "28"], /--exit-velocity/],
     [["--exit-velocity", "fast", "--launch-angle", "28"], /--exit-velocity needs a number, not "fast"/],
     [["--exit-velocity", "", "--launch-angle", "28"], /--exit-velocity needs a number/],
-    [["--exit-velocity", "100", "--launch-angle", "91"], /--launch-angle 91 is outside -90 to 90 deg/],
-    [[...hit, "--humidity", "101"], /--humidity 101 is outside 0 to 100/],
+    [
+      ["--exit-velocity", "100", "--launch-angle", "91"],
+      /--launch-angle 91 is over 90°: −90 to 90° is expected/,
+    ],
+    [[...hit, "--humidity", "101"], /--humidity 101 is over 100 %: 0 to 100 % is expected/],
+    [[...hit, "--humidity", "-5"], /--humidity -5 is under 0 %: 0 to 100 % is expected/],
+    [[...hit, "--temperature", "200"], /--temperature 200 is over 130 °F: −20 to 130 °F is expected/],
+    [[...hit, "--pressure", "1013"], /--pressure 1013 is over 32 inHg: 16 to 32 inHg .*looks like hPa/],
+    [[...hit, "--wind", "300", "--wind-toward", "0"], /--wind 300 is over 80 mph: 0 to 80 mph/],
+    [[...hit, "--spin-axis", "10"], /--spin-axis needs --spin/],
+    [[...hit, "--ball", "melon"], /--ball is one of baseball, softball, 11-inch softball, not "melon"/],
+    [[...hit, "--field", "moon"], /--field is one of 60\/90, .*, not "moon"/],
     [[...hit, "--wind", "10"], /--wind needs --wind-toward/],
     [[...hit, "--wind-toward", "10"], /--wind-toward needs --wind/],
     [[...hit, "--bats", "both"], /--bats is L or R/],

@@ -32,7 +32,7 @@ describe("check", () => {
         `${file}, row 4: hitter is missing.`,
         `${file}, row 5: the row has 3 cells, where the heading row has 4.`,
         `${file}, row 6: exit_velocity_mph "NaN" is not a finite number.`,
-        `${file}, row 6: launch_angle_deg "99" is over 90°.`,
+        `${file}, row 6: launch_angle_deg "99" is over 90°: −90 to 90° is expected.`,
       ]) {
         expect(out.split("\n")).toContain(sentence);
       }

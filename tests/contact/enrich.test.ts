@@ -252,6 +252,46 @@ describe("what the library says", () => {
     expect(rows[0]!.carry_ft).toBeGreaterThan(100);
   });
 
+  it("marks a swing whose launch is outside its limits, and goes on with the next", () => {
+    const odd: Partial<Swing>[] = [
+      { launch_angle_deg: 120 },
+      { exit_velocity_mph: 900 },
+      { exit_velocity_mph: NaN },
+      { spin_rpm: 90_000 },
+    ];
+    const rows = enrich(source([...odd.map((more) => ball(90, 20, more)), ball(90, 20)]));
+    for (const row of rows.slice(0, odd.length)) {
+      expect(row).toMatchObject({ carry_ft: null, category: null });
+      expect(flagsOf(row)).toContain("no_flight");
+    }
+    expect(rows[0]!.power_kept).toBeNull();
+    expect(rows.at(-1)!.carry_ft).toBeGreaterThan(100);
+  });
+
+  it("marks swings in an air that can't be, and uses of it what can", () => {
+    const given = ball(95, 24, { session: "s1", spray_angle_deg: 0 });
+    for (const wrong of [
+      { humidity_pct: -5 },
+      { temperature_f: 200 },
+      { pressure_inhg: 1013 },
+      { wind_mph: 300, wind_toward_deg: 0 },
+    ]) {
+      const row = one(given, [session("s1", { ...wrong, altitude_ft: 5000 })]);
+      expect(flagsOf(row)).toContain("doubtful_air");
+      expect(row.carry_ft).toBeCloseTo(one(given, [session("s1", { altitude_ft: 5000 })]).carry_ft!, 9);
+    }
+    expect(flagsOf(one(given, [session("s1", { humidity_pct: 5 })]))).not.toContain("doubtful_air");
+  });
+
+  it("marks swings of a session that isn't there, where there is a table of sessions", () => {
+    const given = ball(95, 24, { session: "s2" });
+    expect(flagsOf(one(given, [session("s1", {})]))).toContain("unknown_session");
+    expect(flagsOf(one(given))).not.toContain("unknown_session");
+    expect(flagsOf(one({ ...given, session: null }, [session("s1", {})]))).not.toContain("unknown_session");
+    const [row] = enrich({ ...source([given]), sessionsGiven: true });
+    expect(flagsOf(row!)).toContain("unknown_session");
+  });
+
   it("never throws on a swing within the fields' limits, and flags only with the words explained", () => {
     const number = (name: string) => {
       const field = swingFields.find((f) => f.name === name) as { min: number; max: number };

@@ -56,7 +56,7 @@ describe("the spin of a swing", () => {
     expect(at(90).backspin).toBeCloseTo(0, 9);
     expect(at(180).backspin / rpm).toBeCloseTo(-2000, 9);
     expect(at(-90).sidespin / rpm).toBeCloseTo(-2000, 9);
-    expect(at(30).source).toBe("measured");
+    expect(at(30).source).toBe("rate_and_axis");
   });
 
   it("is the measured rate about the estimated axis when the rate alone is known", () => {
