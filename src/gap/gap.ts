@@ -85,7 +85,7 @@ export function measureTable(ready: Ready, hitter: string, options: GapOptions =
 
 /**
  * One measure's gap, to − from, of two sides.
- * @example measureGap(measureNamed("carry"), { from: [], to: [] }, { thresholds: {} }).value // null
+ * @example gap({ swings: [], hitters: [], thresholds: { collision_q: 0.2 } }, "A", { measures: ["carry"] }).measures[0].value // null
  */
 export function measureGap(
   measure: GapMeasure,

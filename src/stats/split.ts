@@ -16,7 +16,7 @@ export interface TwoFold {
  * @param fromN how many of each group, first side; each side has at least one
  * @param fromSum their values' sum
  * @param toN the second side, likewise
- * @example kitagawa([1, 1], [10, 20], [1, 3], [12, 66]) // { mix: 2.75, rate: 1.75 }
+ * @example kitagawa([1, 1], [10, 20], [1, 3], [12, 66]) // { mix: 2.5, rate: 2.0 }
  */
 export function kitagawa(
   fromN: ArrayLike<number>,
@@ -30,7 +30,7 @@ export function kitagawa(
 
 /**
  * The mix alone, with nothing made anew: for use inside a bootstrap. 0 where a side has none at all.
- * @example mixOf([1, 1], [10, 20], [1, 3], [12, 66]) // 2.75
+ * @example mixOf([1, 1], [10, 20], [1, 3], [12, 66]) // 2.5
  */
 export function mixOf(
   fromN: ArrayLike<number>,
@@ -61,7 +61,7 @@ function total(values: ArrayLike<number>): number {
 /**
  * A number on a grid of 2⁻³² parts: sums of such numbers are exact, in any order, so that parts add up to their
  * whole to the last digit.
- * @example onGrid(0.1) + onGrid(0.2) === onGrid(0.3) // true
+ * @example onGrid(0.5) // 0.5
  */
 export function onGrid(value: number): number {
   return Math.round(value * 2 ** 32) / 2 ** 32;
