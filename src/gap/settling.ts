@@ -1,0 +1,142 @@
+/** How many swings a measure needs until it tells hitters apart. */
+import { mean } from "d3";
+import { oneWayIcc, spearmanBrown, splitHalf, valuesFor, type Icc } from "../stats/reliability.ts";
+import type { Input } from "../swing/fields.ts";
+import { gapMeasures, sampleOf, type MeasureName } from "./measures.ts";
+import { sidesOf, type GapScope, type Ready } from "./rows.ts";
+
+/** The reliability asked for: seven tenths of what is seen between hitters is theirs. Common practice, no source. */
+export const settledAt = 0.7;
+/** With fewer hitters there is nothing to tell apart. */
+const fewestHitters = 3;
+/** With fewer values of a hitter, that hitter is left out. */
+const fewestSwings = 5;
+
+/** How one measure settles in one kind of work. */
+export interface Settling {
+  readonly measure: MeasureName;
+  readonly title: string;
+  readonly input: Input;
+  /** What one swing's reading is. */
+  readonly reading: string;
+  readonly hitters: number;
+  readonly swings: number;
+  /** Reliability of one swing. */
+  readonly icc: Icc;
+  /** Swings until `settledAt`, rounded up, with the ends of the ICC's interval; null: can't be told. */
+  readonly needed: {
+    readonly value: number | null;
+    readonly low: number | null;
+    readonly high: number | null;
+  };
+  /** The second opinion: the correlation of halves, and what it makes of the swings needed. */
+  readonly halves: {
+    readonly perHalf: number;
+    readonly correlation: number | null;
+    readonly needed: number | null;
+  };
+  /** Reliability after so many swings; empty where the ICC is not above 0. */
+  readonly curve: readonly {
+    readonly swings: number;
+    readonly reliability: number;
+    readonly low: number;
+    readonly high: number;
+  }[];
+  readonly words: string;
+}
+
+/** Swings at which the curve is given. */
+const curveAt = [1, 2, 3, 5, 7, 10, 15, 20, 30, 40, 50, 75, 100, 150, 200, 300];
+/** Beyond so many swings a measure is said not to settle. */
+const never = 1000;
+
+/**
+ * Every measure that a single swing has a reading of, in one kind of work. A spread's reading is the swing's
+ * distance from the hitter's mean; the top end has none.
+ * @param ready from `makeReady`
+ * @example settling({ swings: [], hitters: [], thresholds: {} }, "tee")[0].needed.value // null
+ */
+export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from" | "to"> = {}): Settling[] {
+  const rows = ready.hitters.map((h) => sidesOf(ready, h, { ...scope, from: input, to: input }).from);
+  return gapMeasures
+    .filter(({ kind }) => !(typeof kind === "object" && kind.quantile !== 0.5))
+    .map((measure) => {
+      const members = rows
+        .map((list) => sampleOf(measure, list, ready.thresholds).values)
+        .filter((values) => values.length >= fewestSwings)
+        .map((values) => (measure.kind === "spread" ? distances(values) : values));
+      const { name, title } = measure;
+      const reading =
+        measure.kind === "spread"
+          ? "distance from the hitter's mean"
+          : measure.kind === "share"
+            ? "yes or no"
+            : "the value itself";
+      const few = members.length < fewestHitters;
+      const icc = oneWayIcc(few ? [] : members);
+      const halves = splitHalf(few ? [] : members);
+      const needed = {
+        value: swingsFor(icc.value),
+        // The more reliable a swing, the fewer are needed.
+        low: swingsFor(icc.high),
+        high: swingsFor(icc.low),
+      };
+      const single =
+        halves.correlation === null || halves.correlation <= 0
+          ? null
+          : // Spearman and Brown from a half down to one swing.
+            spearmanBrown(halves.correlation, 1 / halves.perHalf);
+      return {
+        measure: name,
+        title,
+        input,
+        reading,
+        hitters: members.length,
+        swings: members.reduce((sum, list) => sum + list.length, 0),
+        icc,
+        needed,
+        halves: { perHalf: halves.perHalf, correlation: halves.correlation, needed: swingsFor(single) },
+        curve: curveOf(icc),
+        words: wordsOf(title, members.length, icc, needed),
+      };
+    });
+}
+
+/** Distances from the mean, put up for the mean being the values' own. */
+function distances(values: readonly number[]): number[] {
+  const middle = mean(values)!;
+  const by = Math.sqrt(values.length / (values.length - 1));
+  return values.map((v) => by * Math.abs(v - middle));
+}
+
+function swingsFor(single: number | null): number | null {
+  if (single === null) return null;
+  const swings = Math.max(1, Math.ceil(valuesFor(settledAt, single) - 1e-9));
+  return swings > never ? null : swings;
+}
+
+function curveOf({ value, low, high }: Icc): Settling["curve"] {
+  if (value === null || value <= 0) return [];
+  const at = (single: number | null, swings: number): number =>
+    spearmanBrown(Math.min(1, Math.max(0, single ?? 0)), swings);
+  return curveAt.map((swings) => ({
+    swings,
+    reliability: at(value, swings),
+    low: at(low, swings),
+    high: at(high, swings),
+  }));
+}
+
+function wordsOf(title: string, hitters: number, icc: Icc, needed: Settling["needed"]): string {
+  if (hitters < fewestHitters)
+    return `${title}: ${hitters} hitter${hitters === 1 ? " has" : "s have"} ${fewestSwings} swings or more; it takes ${fewestHitters} to tell apart.`;
+  if (icc.value === null) return `${title}: it is the same on every swing.`;
+  if (needed.value === null)
+    return `${title}: these hitters differ too little beside their own swings to say when it settles.`;
+  const swings = `${needed.value} swing${needed.value === 1 ? "" : "s"}`;
+  const range =
+    needed.high === null
+      ? `at least ${needed.low ?? 1}; how many at most can't be told`
+      : `${needed.low ?? 1} to ${needed.high}`;
+  return `${title} settles after about ${swings} (${range}).`;
+}
