@@ -55,13 +55,18 @@ export function quoted(text: string): string {
   return `"${printable(shown)}"`;
 }
 
+/** What is wrong, as a sentence without the file and the row. */
+export function problemReason(problem: Problem): string {
+  const value = problem.value === null || problem.value === "" ? "" : ` ${quoted(problem.value)}`;
+  const subject = problem.field === null ? "" : `${problem.field}${value} `;
+  return `${subject}${problem.reason}.`;
+}
+
 /**
  * A problem as one plain sentence.
  * @example problemSentence({ kind: "refused", file: "a.csv", row: 7, field: "input", value: "tea", reason: "is not one of tee, flip, live" }) // 'a.csv, row 7: input "tea" is not one of tee, flip, live.'
  */
 export function problemSentence(problem: Problem): string {
   const place = problem.row === null ? "" : `, row ${problem.row}`;
-  const value = problem.value === null || problem.value === "" ? "" : ` ${quoted(problem.value)}`;
-  const subject = problem.field === null ? "" : `${problem.field}${value} `;
-  return `${printable(problem.file)}${place}: ${subject}${problem.reason}.`;
+  return `${printable(problem.file)}${place}: ${problemReason(problem)}`;
 }

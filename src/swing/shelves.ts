@@ -8,6 +8,7 @@ import { storedFields, type StoredSwing } from "./parquet.ts";
 import { partitionName, sessionOfPartition } from "./partition.ts";
 import { UnusableFile } from "./problems.ts";
 import { unfinished } from "./transaction.ts";
+import { unguarded } from "./write.ts";
 
 export const swingsFile = "swings.parquet";
 export const historyFile = "history.csv";
@@ -126,7 +127,8 @@ export class Shelves {
     const at = await this.find(path);
     if (at === null) return null;
     const [header = [], ...rows] = records(path, await readFile(at, "utf8"));
-    return { header, rows: rows.filter((row) => row.some((cell) => cell.trim() !== "")) };
+    const filled = rows.filter((row) => row.some((cell) => cell.trim() !== ""));
+    return { header: header.map(unguarded), rows: filled.map((row) => row.map(unguarded)) };
   }
 
   /** A CSV that the library writes itself. */

@@ -14,6 +14,14 @@ function textCell(text: string): string {
 }
 
 /**
+ * A text as it was before `csvCell` guarded it.
+ * @example unguarded("'=1+1") // "=1+1"
+ */
+export function unguarded(text: string): string {
+  return text.startsWith("'") && computed.test(text) ? text.slice(1) : text;
+}
+
+/**
  * One cell. A number is written with every digit it has, a text that a spreadsheet would compute gets a `'` in
  * front, which reading takes off again, and unknown is empty.
  * @example csvCell("=1+1") // "'=1+1"

@@ -1,0 +1,462 @@
+/**
+ * Taking a file's swings into a library, once each. A row that is there already is left; a newer value of a swing
+ * takes the old one's place, which is kept in the session's history; a refused row is kept beside the session with
+ * its reason. Each file is taken in whole or not at all, whenever the process is killed.
+ */
+import { mkdir, stat } from "node:fs/promises";
+import { basename, join, relative, resolve, sep } from "node:path";
+import { swingFields, type Swing } from "./fields.ts";
+import { takeLock, type Lock } from "./lock.ts";
+import { readColumnMap, type ColumnMap } from "./maps.ts";
+import { hasMadeId, Matcher, printOf } from "./match.ts";
+import { PackedRows } from "./packed-rows.ts";
+import { readSwingGroups, storedFields, writeSwings, type StoredSwing } from "./parquet.ts";
+import { partitionProblem, sessionOfPartition } from "./partition.ts";
+import { type Problem, type RefusedRow } from "./problems.ts";
+import { scanFile, type Summary } from "./read.ts";
+import { keepRefused, mapAgain, rewriteRefused } from "./refused.ts";
+import {
+  additionFields,
+  historyFields,
+  historyFile,
+  logFile,
+  refusedFile,
+  Shelves,
+  swingsFile,
+  type Partition,
+  type Replaced,
+} from "./shelves.ts";
+import { Transaction } from "./transaction.ts";
+import { csvText } from "./write.ts";
+
+export interface AddOptions {
+  readonly map?: ColumnMap | null;
+  /** Values, by field, for rows that don't tell theirs. */
+  readonly fill?: Readonly<Record<string, string>>;
+  /** Whether a value that was replaced before may come back as the newest. */
+  readonly bringBack?: boolean;
+  /** How long to wait for another writer, ms. */
+  readonly patience?: number;
+  /** Told how far the reading has come. */
+  readonly onProgress?: (done: number, total: number | null) => void;
+}
+
+/** What became of one file. `read` = new + corrected + copies + older + refused. */
+export interface Added {
+  readonly file: string;
+  readonly sha256: string;
+  readonly read: number;
+  /** Swings that were not there. */
+  readonly new: number;
+  /** Swings of which the file has a newer value. */
+  readonly corrected: number;
+  /** Rows that were there already, or stand in the file twice. */
+  readonly copies: number;
+  /** Rows with a value that a newer one had replaced before: left out. */
+  readonly older: number;
+  readonly refused: number;
+  /** The sessions in which something changed. */
+  readonly sessions: readonly (string | null)[];
+  /** Where refused rows are kept, from the library's folder. */
+  readonly refusedIn: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+const clash = "is the id of another swing in the library: an id stands for one swing alone";
+
+/** Characters of a file's SHA-256 that each of its swings keeps. */
+const sourceLength = 16;
+
+/** What was read of a file, before anything is held against the library. */
+interface Incoming {
+  readonly name: string;
+  readonly rows: PackedRows<StoredSwing>;
+  readonly sessions: ReadonlySet<string | null>;
+  /** Rows that couldn't be read, with their cells as they stand. */
+  readonly refused: RefusedRow[];
+  /** Rows that could be read, and can't be taken: their cells are those of `ownHeader`. */
+  readonly held: RefusedRow[];
+  readonly problems: Problem[];
+  readonly summary: Summary;
+  readonly source: string;
+}
+
+const ownHeader = swingFields.map((field) => field.name);
+
+/** A row that was read and can't be taken, in the kit's own form. */
+function hold(file: string, swing: StoredSwing, field: "swing_id" | "session", reason: string): RefusedRow {
+  const row = swing.source_row!;
+  return {
+    row,
+    cells: ownHeader.map((name) => String(swing[name] ?? "")),
+    session: field === "session" ? null : swing.session,
+    problems: [{ kind: "refused", file, row, field, value: swing[field], reason }],
+  };
+}
+
+async function read(path: string, options: AddOptions): Promise<Incoming> {
+  const name = basename(path);
+  const size = await stat(path).then(
+    (info) => info.size,
+    () => null,
+  );
+  const rows = new PackedRows<StoredSwing>(storedFields);
+  const sessions = new Set<string | null>();
+  const refused: RefusedRow[] = [];
+  const held: RefusedRow[] = [];
+  const problems: Problem[] = [];
+  const scan = scanFile("swings", path, {
+    ...(options.map === undefined ? {} : { map: options.map }),
+    ...(options.fill === undefined ? {} : { fill: options.fill }),
+  });
+  let step = await scan.next();
+  for (; step.done !== true; step = await scan.next()) {
+    const batch = step.value;
+    batch.rows.forEach((row, i) => {
+      const swing = { ...row, source: null, source_row: batch.numbers[i]! };
+      const reason = row.session === null ? null : partitionProblem(row.session);
+      if (reason !== null) held.push(hold(path, swing, "session", reason));
+      else {
+        rows.push(swing);
+        sessions.add(swing.session);
+      }
+    });
+    refused.push(...batch.refused);
+    problems.push(...batch.warnings.slice(0, 10 - Math.min(10, problems.length)));
+    options.onProgress?.(batch.bytes, size);
+  }
+  const summary = step.value;
+  problems.unshift(...summary.problems);
+  const source = summary.sha256.slice(0, sourceLength);
+  return { name, rows, sessions, refused, held, problems, summary, source };
+}
+
+/** A session's swings in memory, and what changes in them. */
+interface Work {
+  readonly session: string | null;
+  readonly folder: string;
+  /** As they were, in order; a replaced one gives way to its newer value. */
+  readonly stored: StoredSwing[];
+  readonly newer: Map<StoredSwing, StoredSwing | null>;
+  /** Places in the incoming rows. */
+  readonly fresh: number[];
+  /** Swings that came from another session. */
+  readonly moved: StoredSwing[];
+  readonly history: Replaced[];
+  changed: boolean;
+}
+
+/** Sessions besides the rows' own that hold a swing with one of their ids, or one that came from the same file. */
+async function elsewhere(
+  shelves: Shelves,
+  partitions: readonly Partition[],
+  touched: ReadonlySet<string>,
+  incoming: Incoming,
+  known: boolean,
+): Promise<Partition[]> {
+  const ids = new Set<string>();
+  for (const row of incoming.rows) if (!hasMadeId(row)) ids.add(row.swing_id!);
+  if (ids.size === 0 && !known) return [];
+  const wanted = storedFields.filter(({ name }) => name === "swing_id" || name === "source");
+  const found: Partition[] = [];
+  for (const partition of partitions) {
+    if (touched.has(partition.folder)) continue;
+    const path = await shelves.find(join(partition.folder, swingsFile));
+    if (path === null) continue;
+    for await (const group of readSwingGroups(path, path, wanted)) {
+      if (group.some((row) => ids.has(row.swing_id!) || (known && row.source === incoming.source))) {
+        found.push(partition);
+        break;
+      }
+    }
+  }
+  return found;
+}
+
+/** A file of refused rows in this very library, when the path is one. */
+function mended(dir: string, path: string): { folder: string; name: string; session: string | null } | null {
+  const parts = relative(resolve(dir), resolve(path)).split(sep);
+  const [top, folder, name, ...rest] = parts;
+  if (top !== "swings" || folder === undefined || name === undefined || rest.length > 0) return null;
+  const session = sessionOfPartition(folder);
+  return session === undefined || !refusedFile.test(name)
+    ? null
+    : { folder: join(top, folder), name, session };
+}
+
+/**
+ * Takes one file into a library, whole or not at all. When this has returned, its swings are there to stay.
+ * @throws UnusableFile when nothing of the file can be used
+ * @throws Locked when another process goes on writing the library
+ */
+export async function addFile(dir: string, path: string, options: AddOptions = {}): Promise<Added> {
+  const [added] = await addFiles(dir, [path], options);
+  return added!;
+}
+
+/** Takes files into a library one after the other, under one lock; see `addFile`. */
+export async function addFiles(
+  dir: string,
+  paths: readonly string[],
+  options: AddOptions & { onAdded?: (added: Added) => void } = {},
+): Promise<Added[]> {
+  await mkdir(dir, { recursive: true });
+  const lock = await takeLock(dir, "add", options.patience);
+  try {
+    const all: Added[] = [];
+    for (const path of paths) {
+      const added = await addOne(dir, path, options, lock);
+      options.onAdded?.(added);
+      all.push(added);
+    }
+    return all;
+  } finally {
+    await lock.release();
+  }
+}
+
+async function addOne(dir: string, path: string, options: AddOptions, lock: Lock): Promise<Added> {
+  const change = await Transaction.begin(dir, lock);
+  try {
+    const shelves = await Shelves.open(dir);
+    const page = mended(dir, path);
+    const incoming = await read(path, page === null ? options : await mendedOptions(shelves, page, options));
+    const result = await merge(shelves, change, path, incoming, page, options);
+    await change.commit();
+    return result;
+  } catch (error) {
+    await change.discard();
+    throw error;
+  }
+}
+
+/** Mended rows are read with the map they were refused under, and belong to the session beside which they stood. */
+async function mendedOptions(
+  shelves: Shelves,
+  page: { folder: string; name: string; session: string | null },
+  options: AddOptions,
+): Promise<AddOptions> {
+  const mapPath = await shelves.find(join(page.folder, page.name.replace(/csv$/, "map.json")));
+  return {
+    ...options,
+    map: options.map ?? (mapPath === null ? null : await readColumnMap(mapPath)),
+    fill: { ...(page.session === null ? {} : { session: page.session }), ...options.fill },
+  };
+}
+
+async function merge(
+  shelves: Shelves,
+  change: Transaction,
+  path: string,
+  incoming: Incoming,
+  page: ReturnType<typeof mended>,
+  options: AddOptions,
+): Promise<Added> {
+  const { rows, summary, source } = incoming;
+  const partitions = await shelves.partitions();
+  const additions = await shelves.additions();
+  const works = new Map<string | null, Work>();
+  const open = async (session: string | null, folder: string): Promise<Work> => {
+    const stored: StoredSwing[] = [];
+    const file = await shelves.find(join(folder, swingsFile));
+    if (file !== null) {
+      for await (const group of readSwingGroups(file, join(folder, swingsFile))) {
+        for (const swing of group) {
+          swing.session ??= session;
+          swing.swing_id ??= printOf(swing);
+          stored.push(swing);
+        }
+      }
+    }
+    const work: Work = {
+      session,
+      folder,
+      stored,
+      newer: new Map(),
+      fresh: [],
+      moved: [],
+      history: await shelves.history(folder),
+      changed: false,
+    };
+    works.set(session, work);
+    return work;
+  };
+  for (const session of incoming.sessions) await open(session, shelves.folderOf(session, partitions));
+  const touched = new Set([...works.values()].map((work) => work.folder));
+  const known = additions.some((addition) => addition.sha256 === summary.sha256);
+  for (const { session, folder } of await elsewhere(shelves, partitions, touched, incoming, known)) {
+    await open(session, folder);
+  }
+
+  const matcher = new Matcher(
+    [...works.values()].flatMap((work) => work.stored),
+    source,
+  );
+  const old = new Set([...works.values()].flatMap((work) => work.history.map(printOf)));
+  const held = [...incoming.held];
+  const counts = { new: 0, corrected: 0, copies: 0, older: 0 };
+  const now = new Date().toISOString();
+  const workOf = (swing: Swing): Work => works.get(swing.session)!;
+
+  const isOlder = (row: StoredSwing): boolean =>
+    old.size > 0 && options.bringBack !== true && old.has(printOf(row));
+  const meet = (before: StoredSwing, row: StoredSwing): void => {
+    const made = hasMadeId(before);
+    const same = printOf(before) === printOf(row);
+    if (same) {
+      counts.copies++;
+      // A name that the tracker gave is worth more than one we made.
+      if (made && !hasMadeId(row)) {
+        workOf(before).newer.set(before, { ...before, swing_id: row.swing_id });
+        workOf(before).changed = true;
+      }
+      return;
+    }
+    if (isOlder(row)) {
+      counts.older++;
+      return;
+    }
+    counts.corrected++;
+    const after = { ...row, source };
+    if (!made && hasMadeId(row)) after.swing_id = before.swing_id;
+    const from = workOf(before);
+    const to = workOf(row);
+    from.history.push({
+      ...before,
+      replaced_at: now,
+      replaced_by: after.swing_id!,
+      replaced_in: after.session,
+    });
+    if (from === to) from.newer.set(before, after);
+    else {
+      from.newer.set(before, null);
+      to.moved.push(after);
+    }
+    from.changed = to.changed = true;
+  };
+  const take = (row: StoredSwing, i: number): void => {
+    if (isOlder(row)) counts.older++;
+    else {
+      counts.new++;
+      const work = workOf(row);
+      work.fresh.push(i);
+      work.changed = true;
+    }
+  };
+  const undecided: number[] = [];
+  for (let i = 0; i < rows.length; i++) {
+    const row = rows.at(i);
+    if (matcher.size === 0) {
+      take(row, i);
+      continue;
+    }
+    const before = matcher.certain({ ...row, source });
+    if (before === "clash") held.push(hold(path, row, "swing_id", clash));
+    else if (before !== null) meet(before, row);
+    else undecided.push(i);
+  }
+  for (const i of undecided) {
+    const row = rows.at(i);
+    const before = matcher.likely(row);
+    if (before !== null) meet(before, row);
+    else take(row, i);
+  }
+  counts.copies += summary.duplicates;
+  const refused = [...incoming.refused, ...held];
+
+  for (const work of works.values()) if (work.changed) await writeWork(change, work, rows, source);
+  const refusedIn = await keepAll(shelves, change, partitions, incoming, held, page, options);
+  await change.putText(
+    logFile,
+    csvText(
+      [
+        ...additions,
+        {
+          time: now,
+          file: incoming.name,
+          sha256: summary.sha256,
+          rows: summary.read,
+          ...counts,
+          refused: refused.length,
+        },
+      ],
+      additionFields,
+    ),
+  );
+  const problems = [...incoming.problems, ...refused.flatMap((row) => row.problems)];
+  return {
+    file: path,
+    sha256: summary.sha256,
+    read: summary.read,
+    ...counts,
+    refused: refused.length,
+    sessions: [...works.values()].filter((work) => work.changed).map((work) => work.session),
+    refusedIn,
+    problems: problems.sort((a, b) => (a.row ?? 0) - (b.row ?? 0)),
+  };
+}
+
+async function writeWork(
+  change: Transaction,
+  work: Work,
+  rows: PackedRows<StoredSwing>,
+  source: string,
+): Promise<void> {
+  function* all(): Generator<StoredSwing> {
+    const ids = new Set<string>();
+    const once = (swing: StoredSwing): StoredSwing => {
+      if (ids.has(swing.swing_id!)) swing.swing_id = printOf(swing);
+      ids.add(swing.swing_id!);
+      return swing;
+    };
+    for (const swing of work.stored) {
+      const newer = work.newer.get(swing);
+      if (newer === null) continue;
+      yield once(newer ?? swing);
+    }
+    for (const swing of work.moved) yield once(swing);
+    for (const i of work.fresh) yield once({ ...rows.at(i), source });
+  }
+  const left = work.stored.length - [...work.newer.values()].filter((swing) => swing === null).length;
+  const file = join(work.folder, swingsFile);
+  if (left + work.moved.length + work.fresh.length === 0) change.remove(file);
+  else await change.put(file, (at) => writeSwings(at, all()));
+  if (work.history.length > 0) {
+    await change.putText(join(work.folder, historyFile), csvText(work.history, historyFields));
+  }
+}
+
+/** Keeps the refused rows beside their sessions; mended rows that were taken leave the file they were mended in. */
+async function keepAll(
+  shelves: Shelves,
+  change: Transaction,
+  partitions: readonly Partition[],
+  incoming: Incoming,
+  held: readonly RefusedRow[],
+  page: ReturnType<typeof mended>,
+  options: AddOptions,
+): Promise<string[]> {
+  const { summary, name } = incoming;
+  const kept = new Set<string>();
+  const written = new Set<string>();
+  if (page !== null) {
+    written.add(join(page.folder, page.name));
+    await rewriteRefused(change, page.folder, page.name, summary.header, incoming.refused);
+    if (incoming.refused.length > 0) kept.add(page.folder);
+  }
+  const keep = async (rows: readonly RefusedRow[], header: readonly string[], map: ColumnMap | null) => {
+    for (const session of new Set(rows.map(sessionFor))) {
+      const folder = shelves.folderOf(session, partitions);
+      const own = rows.filter((row) => sessionFor(row) === session);
+      await keepRefused(shelves, change, { folder, file: name, rows: own, header, map }, written);
+      kept.add(folder);
+    }
+  };
+  const again = mapAgain(summary.layout, summary.header, options.fill ?? {});
+  if (page === null) await keep(incoming.refused, summary.header, again);
+  await keep(held, ownHeader, null);
+  return [...kept];
+}
+
+const sessionFor = ({ session }: RefusedRow): string | null =>
+  session !== null && partitionProblem(session) === null ? session : null;

@@ -1,0 +1,114 @@
+/** Which swing of a library a row is: the same again, a newer value of it, or one of its own. */
+import { swingFields, type Swing } from "./fields.ts";
+import { fingerprint } from "./identity.ts";
+import type { StoredSwing } from "./parquet.ts";
+
+const contentFields = swingFields.filter((field) => field.name !== "swing_id");
+const numbers = swingFields.filter((field) => field.type === "number").map((field) => field.name);
+
+/** A swing's fingerprint, whatever its id. */
+export const printOf = (swing: Swing): string => fingerprint(swing, swingFields, "swing_id");
+
+/** Whether two swings say the same, their ids aside. */
+export function sameContent(a: Swing, b: Swing): boolean {
+  return contentFields.every(({ name }) => a[name] === b[name]);
+}
+
+/** Whether a swing's id is one made from its content, and not given. */
+export function hasMadeId(swing: Swing): boolean {
+  return (
+    swing.swing_id !== null && /^[0-9a-f]{16}$/.test(swing.swing_id) && printOf(swing) === swing.swing_id
+  );
+}
+
+/** The fields in which two swings differ. */
+export function differences(a: Swing, b: Swing): (keyof Swing)[] {
+  return contentFields.filter(({ name }) => a[name] !== b[name]).map(({ name }) => name);
+}
+
+/**
+ * Whether at least half of what is measured in both is the same in both; where nothing is, whether hitter and outcome
+ * are. A correction leaves most of a swing as it was.
+ */
+export function mostlySame(a: Swing, b: Swing): boolean {
+  let both = 0;
+  let same = 0;
+  for (const name of numbers) {
+    if (a[name] === null || b[name] === null) continue;
+    both++;
+    if (a[name] === b[name]) same++;
+  }
+  return both === 0 ? a.hitter === b.hitter && a.outcome === b.outcome : same * 2 >= both;
+}
+
+/** Whether two rows of one id can be one swing: hit at the same time, or mostly the same. */
+export function couldBeOne(a: Swing, b: Swing): boolean {
+  return (a.time !== null && a.time === b.time) || mostlySame(a, b);
+}
+
+/** Session, hitter and second of a swing; null where the time is less exact. Nobody hits two balls in a second. */
+export function momentOf(swing: Swing): string | null {
+  if (swing.time === null || !/T\d\d:\d\d:\d\d/.test(swing.time)) return null;
+  return `${swing.session ?? ""}\u001f${swing.hitter}\u001f${swing.time}`;
+}
+
+const place = (source: string, row: number): string => `${source} ${row}`;
+
+/** The swings of a library that rows are held against, each given to one row at most. */
+export class Matcher {
+  private readonly bySource = new Map<string, StoredSwing>();
+  private readonly byId = new Map<string, StoredSwing>();
+  private readonly byPrint = new Map<string, StoredSwing>();
+  private readonly byMoment = new Map<string, StoredSwing[]>();
+  private readonly claimed = new Set<StoredSwing>();
+  private readonly source: string;
+
+  constructor(stored: Iterable<StoredSwing>, source: string) {
+    this.source = source;
+    for (const swing of stored) {
+      if (swing.source === source && swing.source_row !== null) {
+        this.bySource.set(place(source, swing.source_row), swing);
+      }
+      this.byId.set(swing.swing_id!, swing);
+      if (!hasMadeId(swing)) this.byPrint.set(printOf(swing), swing);
+      const moment = momentOf(swing);
+      if (moment !== null) this.byMoment.set(moment, [...(this.byMoment.get(moment) ?? []), swing]);
+    }
+  }
+
+  get size(): number {
+    return this.byId.size;
+  }
+
+  /** The swing with a row's id, its content, or its place in the same file. */
+  certain(row: StoredSwing): StoredSwing | "clash" | null {
+    const known = this.byId.get(row.swing_id!);
+    if (known !== undefined) {
+      if (this.claimed.has(known)) return null;
+      if (sameContent(known, row)) return this.claim(known);
+    }
+    const sameRow =
+      row.source_row === null ? undefined : this.bySource.get(place(this.source, row.source_row));
+    if (sameRow !== undefined && !this.claimed.has(sameRow)) return this.claim(sameRow);
+    if (known !== undefined) return couldBeOne(known, row) ? this.claim(known) : "clash";
+    const print = printOf(row);
+    const alike = this.byPrint.get(print) ?? this.byId.get(print);
+    return alike === undefined || this.claimed.has(alike) ? null : this.claim(alike);
+  }
+
+  /** The swing of the row's moment, when it is the only one left there and mostly the same. */
+  likely(row: StoredSwing): StoredSwing | null {
+    const moment = momentOf(row);
+    if (moment === null) return null;
+    const left = (this.byMoment.get(moment) ?? []).filter((swing) => !this.claimed.has(swing));
+    if (left.length !== 1 || !mostlySame(left[0]!, row)) return null;
+    // Two ids that were both given are two swings.
+    if (!hasMadeId(left[0]!) && !hasMadeId(row)) return null;
+    return this.claim(left[0]!);
+  }
+
+  private claim(swing: StoredSwing): StoredSwing {
+    this.claimed.add(swing);
+    return swing;
+  }
+}

@@ -1,0 +1,173 @@
+/**
+ * The rows that `add` refused, kept beside their session until they are mended: as they stood, under the headings
+ * they had, with the file and row they came from and the reason. Rows of another layout get a file of their own
+ * (`refused-2.csv`), and what is needed to read them again stands in `refused.map.json`.
+ */
+import { join } from "node:path";
+import { isPrivate, refusedColumns } from "./layout.ts";
+import type { ColumnMap } from "./maps.ts";
+import { problemReason, type RefusedRow } from "./problems.ts";
+import type { Summary } from "./read.ts";
+import type { Shelves } from "./shelves.ts";
+import type { Transaction } from "./transaction.ts";
+import { csvCell, unguarded } from "./write.ts";
+
+/** Rows of one file, to be kept in one session's folder. */
+export interface Refusals {
+  readonly folder: string;
+  /** What the file is called. */
+  readonly file: string;
+  readonly rows: readonly RefusedRow[];
+  readonly header: readonly string[];
+  /** How the rows are read again; null when they are in the kit's own form. */
+  readonly map: ColumnMap | null;
+}
+
+/** The map that reads the rows of a file again once they stand in a CSV of ours; null when none is needed. */
+export function mapAgain(
+  layout: Summary["layout"],
+  header: readonly string[],
+  fill: Readonly<Record<string, string>>,
+): ColumnMap | null {
+  const always = Object.fromEntries(
+    Object.entries(fill).filter(
+      ([name]) => !layout.fields.includes(name) && layout.map?.always?.[name] === undefined,
+    ),
+  );
+  if (layout.map === null && layout.decimal === "." && Object.keys(always).length === 0) return null;
+  // The rows stand in UTF-8 then, and whoever mends them may save them with another delimiter.
+  const { delimiter: _, encoding: __, ...map } = layout.map ?? { columns: {} };
+  const own = header.filter((heading) => layout.fields.includes(heading.trim().toLowerCase()));
+  const columns =
+    Object.keys(map.columns).length > 0
+      ? map.columns
+      : Object.fromEntries(own.map((heading) => [heading, heading.trim().toLowerCase()]));
+  return {
+    ...map,
+    decimal: layout.decimal,
+    columns,
+    ...(map.always !== undefined || Object.keys(always).length > 0
+      ? { always: { ...map.always, ...always } }
+      : {}),
+  };
+}
+
+/** A cell as it stands. A number keeps its sign and its comma: to a spreadsheet it is nothing else. */
+function cell(text: string): string {
+  if (!/^[-+\u2212]?[\d.,]+$/.test(text)) return csvCell(text);
+  return text.includes(",") ? `"${text}"` : text;
+}
+
+const line = (cells: readonly string[]): string => `${cells.map(cell).join(",")}\r\n`;
+
+/** A file of refused rows in the making. */
+interface Page {
+  readonly name: string;
+  readonly header: string[];
+  readonly rows: string[][];
+  readonly map: string;
+}
+
+const mapName = (name: string): string => name.replace(/csv$/, "map.json");
+
+/** Headings as a file of ours can have them: none empty, none twice, none private. */
+function headings(header: readonly string[], wide: number): { names: string[]; at: number[] } {
+  const names: string[] = [];
+  const at: number[] = [];
+  for (let i = 0; i < Math.max(header.length, wide); i++) {
+    const heading = (header[i] ?? "").trim();
+    if (isPrivate(heading)) continue;
+    const taken = heading === "" || names.includes(heading) || heading in refusedHeadings;
+    names.push(taken ? `cell ${i + 1}` : heading);
+    at.push(i);
+  }
+  return { names, at };
+}
+
+const refusedHeadings = Object.fromEntries(refusedColumns.map((name) => [name, true]));
+
+/**
+ * Adds rows to the files of refused rows of a session; a row that waits there already is not added again.
+ * @param taken files that this change has written already, by path; the one written now is added
+ */
+export async function keepRefused(
+  shelves: Shelves,
+  change: Transaction,
+  { folder, file, rows, header, map }: Refusals,
+  taken: Set<string>,
+): Promise<void> {
+  // A row whose quotation marks don't match is one cell, which may hold anything of the row: it is kept in its
+  // first column, unless the layout has private ones.
+  const hides = header.some(isPrivate);
+  const wide = Math.max(0, ...rows.map((row) => row.cells.length));
+  const { names, at } = headings(header, wide);
+  const wanted = map === null ? "" : `${JSON.stringify(map, null, 2)}\n`;
+  let page: Page | null = null;
+  for (let n = 1; page === null; n++) {
+    const name = n === 1 ? "refused.csv" : `refused-${n}.csv`;
+    if (taken.has(join(folder, name))) continue;
+    const there = await shelves.refused(join(folder, name));
+    if (there === null) page = { name, header: [...refusedColumns, ...names], rows: [], map: wanted };
+    else {
+      const mapPath = await shelves.find(join(folder, mapName(name)));
+      const has = mapPath === null ? "" : await readText(mapPath);
+      const same = there.header.slice(refusedColumns.length).join("\n") === names.join("\n");
+      if (same && has === wanted) page = { name, header: there.header, rows: there.rows, map: wanted };
+    }
+  }
+  const key = (cells: readonly string[]): string =>
+    cells
+      .map((text) => text.trim())
+      .join("\u001f")
+      .replace(/\u001f+$/, "");
+  const waiting = new Set(page.rows.map((cells) => key(cells.slice(refusedColumns.length))));
+  let added = false;
+  for (const row of rows) {
+    const whole = row.cells.length > 1 || header.length <= 1;
+    const cells = hides && !whole ? at.map(() => "") : at.map((i) => row.cells[i] ?? "");
+    if (waiting.has(key(cells))) continue;
+    waiting.add(key(cells));
+    page.rows.push([file, String(row.row), reasonOf(row), ...cells]);
+    added = true;
+  }
+  taken.add(join(folder, page.name));
+  if (!added) return;
+  await writePage(change, folder, page);
+}
+
+async function writePage(
+  change: Transaction,
+  folder: string,
+  { name, header, rows, map }: Page,
+): Promise<void> {
+  await change.putText(join(folder, name), line(header) + rows.map(line).join(""));
+  if (map !== "") await change.putText(join(folder, mapName(name)), map);
+}
+
+/**
+ * Writes a file of refused rows anew, after it was read, with the rows that are refused still; takes it away when
+ * none is.
+ */
+export async function rewriteRefused(
+  change: Transaction,
+  folder: string,
+  name: string,
+  header: readonly string[],
+  rows: readonly RefusedRow[],
+): Promise<void> {
+  if (rows.length === 0) {
+    change.remove(join(folder, name));
+    change.remove(join(folder, mapName(name)));
+    return;
+  }
+  const at = header.indexOf(refusedColumns[2]);
+  const told = rows.map((row) => row.cells.map((text, i) => (i === at ? reasonOf(row) : unguarded(text))));
+  await writePage(change, folder, { name, header: [...header], rows: told, map: "" });
+}
+
+const reasonOf = (row: RefusedRow): string => row.problems.map(problemReason).join(" ");
+
+async function readText(path: string): Promise<string> {
+  const { readFile } = await import("node:fs/promises");
+  return readFile(path, "utf8");
+}
