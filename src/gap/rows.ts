@@ -40,6 +40,8 @@ export interface ReadySwing extends EnrichedSwing {
 export interface Ready {
   readonly swings: readonly ReadySwing[];
   readonly hitters: readonly string[];
+  /** The levels these hitters play at, as far as the hitters' table says. */
+  readonly levels: readonly string[];
   readonly thresholds: Thresholds;
 }
 
@@ -66,7 +68,9 @@ export function makeReady(source: GapSource): Ready {
       date: session?.date ?? swing.time?.slice(0, 10) ?? null,
     };
   });
-  return { swings, hitters: [...new Set(swings.map((s) => s.hitter))].sort(), thresholds };
+  const hitters = [...new Set(swings.map((s) => s.hitter))].sort();
+  const levels = new Set(hitters.flatMap((name) => listed.get(name)?.level ?? []));
+  return { swings, hitters, levels: [...levels].sort(), thresholds };
 }
 
 /** The two sides of a comparison. */

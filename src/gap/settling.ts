@@ -43,6 +43,8 @@ export interface Settling {
     readonly high: number;
   }[];
   readonly words: string;
+  /** What makes the figures look better than they are in one team; null for nothing known. */
+  readonly caveat: string | null;
 }
 
 /** Swings at which the curve is given. */
@@ -54,7 +56,7 @@ const never = 1000;
  * Every measure that a single swing has a reading of, in one kind of work. A spread's reading is the swing's
  * distance from the hitter's mean; the top end has none.
  * @param ready from `makeReady`
- * @example settling({ swings: [], hitters: [], thresholds: {} }, "tee")[0].needed.value // null
+ * @example settling({ swings: [], hitters: [], levels: [], thresholds: {} }, "tee")[0].needed.value // null
  */
 export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from" | "to"> = {}): Settling[] {
   const rows = ready.hitters.map((h) => sidesOf(ready, h, { ...scope, from: input, to: input }).from);
@@ -97,7 +99,11 @@ export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from
         needed,
         halves: { perHalf: halves.perHalf, correlation: halves.correlation, needed: swingsFor(single) },
         curve: curveOf(icc),
-        words: wordsOf(title, members.length, icc, needed),
+        words: wordsOf(title.replace(/, (mean|median|share)$/, ""), members.length, icc, needed),
+        caveat:
+          ready.levels.length > 1
+            ? `These hitters are of ${ready.levels.length} levels: they differ more than one team's do, and a measure seems to settle sooner.`
+            : null,
       };
     });
 }

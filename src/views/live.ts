@@ -1,9 +1,10 @@
 /** Live work: what was thrown, and what came of it. */
+import { swingPitchSpeed } from "../contact/collision.ts";
 import { zoneEdges, type Cell } from "../field/zone.ts";
 import { ballFor } from "../flight/ball.ts";
 import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate.ts";
 import { share, sharesOf, type Share } from "../stats/share.ts";
-import type { EnrichedSwing } from "../swing/fields.ts";
+import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
 import { inPlay, ofInput, swungAt } from "./swings.ts";
 import { byCell, cells, type ZoneOptions } from "./zone.ts";
@@ -33,6 +34,11 @@ export interface PitchTypeResult extends LiveResult {
   readonly pitch_type: string | null;
 }
 
+export interface PitcherResult extends LiveResult {
+  /** Null: nobody wrote down who threw. */
+  readonly pitcher: string | null;
+}
+
 export interface SpeedResult extends LiveResult {
   /** From low up to, not including, high; null: not measured. */
   readonly low_mph: number | null;
@@ -52,16 +58,24 @@ export interface LiveView extends LiveResult {
   readonly by_pitch_type: readonly PitchTypeResult[];
   /** Slowest first, unmeasured last. */
   readonly by_speed: readonly SpeedResult[];
+  /** Most thrown first. */
+  readonly by_pitcher: readonly PitcherResult[];
   /** The nine cells of the zone. */
   readonly by_place: readonly (Cell & LiveResult)[];
 }
 
+/** What sets the cells, and where pitch speeds were measured. */
+export interface LiveOptions extends ZoneOptions {
+  /** The sessions table; without it pitch speeds are taken as those at the plate. */
+  readonly sessions?: readonly Pick<Session, "session" | "pitch_speed_at">[];
+}
+
 /**
- * The live rows among the given: outcomes, misses and chases, by pitch type, speed and place.
+ * The live rows among the given: outcomes, misses and chases, by pitch type, speed at the plate, pitcher and place.
  * @param rows one hitter's swings; those of other inputs are left out
  * @example liveView([]).misses.share // null
  */
-export function liveView(rows: readonly EnrichedSwing[], options: ZoneOptions = {}): LiveView {
+export function liveView(rows: readonly EnrichedSwing[], options: LiveOptions = {}): LiveView {
   const pitches = ofInput(rows, "live");
   const placed = byCell(pitches, options);
   const { inside, outside } = byZone(pitches, options);
@@ -69,8 +83,9 @@ export function liveView(rows: readonly EnrichedSwing[], options: ZoneOptions = 
     ...resultOf(pitches),
     chases: share(swungAt(outside).length, outside.length),
     zone_swings: share(swungAt(inside).length, inside.length),
-    by_pitch_type: byPitchType(pitches),
-    by_speed: bySpeed(pitches),
+    by_pitch_type: byName(pitches, (r) => r.pitch_type).map(({ name, ...r }) => ({ pitch_type: name, ...r })),
+    by_speed: bySpeed(pitches, options.sessions ?? []),
+    by_pitcher: byName(pitches, (r) => r.pitcher).map(({ name, ...r }) => ({ pitcher: name, ...r })),
     by_place: cells.map((cell, i) => ({ ...cell, ...resultOf(placed[i]!) })),
   };
 }
@@ -104,15 +119,33 @@ function groupBy<K>(rows: readonly EnrichedSwing[], key: (row: EnrichedSwing) =>
   return groups;
 }
 
-function byPitchType(pitches: readonly EnrichedSwing[]): PitchTypeResult[] {
-  return [...groupBy(pitches, (r) => r.pitch_type)]
-    .map(([pitch_type, list]) => ({ pitch_type, ...resultOf(list) }))
-    .sort((a, b) => Number(a.pitch_type === null) - Number(b.pitch_type === null) || b.pitches - a.pitches);
+/** Most thrown first, the unnamed last. */
+function byName(
+  pitches: readonly EnrichedSwing[],
+  nameOf: (row: EnrichedSwing) => string | null,
+): (LiveResult & { name: string | null })[] {
+  return [...groupBy(pitches, nameOf)]
+    .map(([name, list]) => ({ name, ...resultOf(list) }))
+    .sort((a, b) => Number(a.name === null) - Number(b.name === null) || b.pitches - a.pitches);
 }
 
-function bySpeed(pitches: readonly EnrichedSwing[]): SpeedResult[] {
-  const low = ({ pitch_speed_mph: v }: EnrichedSwing): number | null =>
-    v === null ? null : Math.floor(v / speedBand_mph) * speedBand_mph;
+/**
+ * The lower end of a speed's band, mph.
+ * @example bandOf(83) // 80
+ */
+export function bandOf(speed_mph: number): number {
+  return Math.floor(speed_mph / speedBand_mph) * speedBand_mph;
+}
+
+function bySpeed(
+  pitches: readonly EnrichedSwing[],
+  sessions: NonNullable<LiveOptions["sessions"]>,
+): SpeedResult[] {
+  const named = new Map(sessions.map((s) => [s.session, s]));
+  const low = (row: EnrichedSwing): number | null => {
+    const speed = swingPitchSpeed(row, named.get(row.session ?? "") ?? null);
+    return speed === null ? null : bandOf(speed);
+  };
   return [...groupBy(pitches, low)]
     .map(([from, list]) => ({
       low_mph: from,
