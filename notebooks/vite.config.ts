@@ -54,7 +54,12 @@ export function viteConfig(source: Parameters<typeof library>[0]): InlineConfig 
     server: {
       host: "127.0.0.1",
       cors: false,
-      fs: { strict: true, allow: ["notebooks", "src", "data", "node_modules"].map((f) => here(`../${f}`)) },
+      fs: {
+        strict: true,
+        allow: ["notebooks", "src", "data", "node_modules"].map((f) => here(`../${f}`)),
+        // Swings reach a page as library.json alone, and never a whole file of a library.
+        deny: [".*", "**/.git/**", "*.{csv,parquet,crt,pem,key}"],
+      },
     },
     build: { target: "es2022", modulePreload: { polyfill: false } },
   };

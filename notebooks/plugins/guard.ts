@@ -1,5 +1,6 @@
 /** What the server sends and to whom: only to this machine, and pages that may load nothing from another. */
 import { createHash } from "node:crypto";
+import type { IncomingMessage } from "node:http";
 import type { Plugin } from "vite";
 
 /**
@@ -39,22 +40,56 @@ export function isOurHost(host: string | undefined): boolean {
   return host !== undefined && /^(127\.0\.0\.1|localhost)(:\d+)?$/.test(host);
 }
 
+/**
+ * Why a request is not answered, or null: what a page of ours never sends. Another site's page, open in the same
+ * browser, can reach this machine too; a person may still follow its link here.
+ */
+export function refusal(request: Pick<IncomingMessage, "method" | "url" | "headers">): Refused | null {
+  const { method, url = "", headers } = request;
+  if (!isOurHost(headers.host))
+    return { status: 403, sentence: "These pages are served to this machine only." };
+  if (method !== "GET" && method !== "HEAD") return { status: 405, sentence: "Pages here are only read." };
+  const { "sec-fetch-site": site, "sec-fetch-mode": mode, "sec-fetch-dest": dest } = headers;
+  const within = site === undefined || site === "same-origin" || site === "none";
+  if (!within && !(mode === "navigate" && dest === "document"))
+    return { status: 403, sentence: "Another site's page asked for this." };
+  // Vite's helpers begin so; one of them opens any file of this machine in an editor.
+  if (!url.startsWith("/") || url.startsWith("/__"))
+    return { status: 404, sentence: "There is no such page." };
+  return null;
+}
+
+interface Refused {
+  readonly status: number;
+  readonly sentence: string;
+}
+
+/** Whether a page of ours opens the socket that reloads it: a browser always names the page's origin. */
+function isOurSocket({ headers: { host, origin } }: Pick<IncomingMessage, "headers">): boolean {
+  return isOurHost(host) && (origin === undefined || origin === `http://${host}`);
+}
+
 export function guard(): Plugin {
   return {
     name: "batted:guard",
     configureServer(server) {
       server.middlewares.use((request, response, next) => {
-        const { host } = request.headers;
         response.setHeader("x-content-type-options", "nosniff");
         response.setHeader("referrer-policy", "no-referrer");
-        if (!isOurHost(host)) {
-          response.statusCode = 403;
+        response.setHeader("cross-origin-resource-policy", "same-origin");
+        const refused = refusal(request);
+        if (refused !== null) {
+          response.statusCode = refused.status;
+          if (refused.status === 405) response.setHeader("allow", "GET, HEAD");
           response.setHeader("content-type", "text/plain; charset=utf-8");
-          response.end("These pages are served to this machine only.\n");
+          response.end(`${refused.sentence}\n`);
           return;
         }
-        response.setHeader("content-security-policy", servedPolicy(host!));
+        response.setHeader("content-security-policy", servedPolicy(request.headers.host!));
         next();
+      });
+      server.httpServer?.prependListener("upgrade", (request, socket) => {
+        if (!isOurSocket(request)) socket.destroy();
       });
     },
     transformIndexHtml(_html, context) {

@@ -24,7 +24,8 @@ export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">)
       // A folder that is taken away is told of when a page asks for it.
       watcher.on("error", () => watcher.close());
       server.httpServer?.once("close", () => watcher.close());
-      server.middlewares.use("/library.json", (_request, response) => {
+      server.middlewares.use((request, response, next) => {
+        if (!/^\/library\.json(\?|$)/.test(request.url ?? "")) return next();
         const send = (status: number, text: string): void => {
           response.statusCode = status;
           response.setHeader("content-type", "application/json; charset=utf-8");

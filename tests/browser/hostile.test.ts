@@ -1,0 +1,441 @@
+/**
+ * The live server and its pages under attack: from requests that no page of ours sends, and from a library whose
+ * names, headings and file names are written to become markup. The library's folder holds links that lead out of it.
+ */
+import {
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
+import { request } from "node:http";
+import { connect } from "node:net";
+import { networkInterfaces, tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
+import { sessionFields, swingFields, targetFields, hitterFields } from "../../src/swing/fields.ts";
+import { csvText } from "../../src/swing/write.ts";
+import { run } from "../cli/run.ts";
+import { hostile } from "../fuzz/hostile.ts";
+import { root } from "../house/files.ts";
+import { launchChromium } from "./chromium.ts";
+import { drawn, openPage, widths, type Watched } from "./watch.ts";
+
+const scratch = mkdtempSync(join(tmpdir(), "batted-hostile-"));
+const libraryDir = join(scratch, "library");
+const outside = join(scratch, "outside");
+/** Stands in files that no answer may hold. */
+const secret = "kept-out-of-every-answer";
+let browser: Browser;
+let served: Served;
+
+/** A library in which everything that is text is hostile: each hitter has a name of the list. */
+function writeLibrary(): void {
+  mkdirSync(libraryDir);
+  mkdirSync(outside);
+  writeFileSync(join(outside, "secret.html"), secret);
+  writeFileSync(join(outside, "secret.txt"), secret);
+  symlinkSync(join(outside, "secret.html"), join(libraryDir, "link.html"));
+  symlinkSync(outside, join(libraryDir, "linked"));
+  const swings = hostile.flatMap((hitter, h) =>
+    (["tee", "flip", "live"] as const).flatMap((input) =>
+      Array.from({ length: 8 }, (_, i) => ({
+        session: `${hitter} day ${1 + (i % 2)}`,
+        hitter,
+        bats: "R",
+        input,
+        drill: hitter,
+        exit_velocity_mph: 70 + ((i * 7 + h) % 23),
+        launch_angle_deg: ((i * 13) % 40) - 8,
+        spray_angle_deg: ((i * 17) % 70) - 35,
+        contact_side_ft: ((i % 3) - 1) * 0.5,
+        contact_depth_ft: 1 + (i % 4) * 0.4,
+        contact_height_ft: 1.8 + (i % 4) * 0.4,
+        pitch_speed_mph: input === "live" ? 60 + i : null,
+        pitch_type: input === "live" ? hitter : null,
+        pitcher: input === "live" ? hitter : null,
+        note: hitter,
+      })),
+    ),
+  );
+  const sessions = hostile.flatMap((name) =>
+    [1, 2].map((day) => ({
+      session: `${name} day ${day}`,
+      date: `2026-05-0${day}`,
+      place: name,
+      ball: name,
+    })),
+  );
+  const files = {
+    "<img src=x onerror=alert(1)>.csv": `${csvText(swings, swingFields)}${hostile[0]},tee,<b>x</b>,1\r\n`,
+    "sessions.csv": csvText(sessions, sessionFields),
+    "hitters.csv": csvText(
+      hostile.map((hitter) => ({ hitter, bats: "R", level: hitter })),
+      hitterFields,
+    ),
+    "targets.csv": csvText(
+      hostile.map((drill) => ({ drill, exit_velocity_mph_low: 80 })),
+      targetFields,
+    ),
+    "headings.csv": `<script>alert(1)</script>,__proto__,constructor\n1,2,3\n`,
+  };
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(libraryDir, name), text);
+}
+
+beforeAll(async () => {
+  writeLibrary();
+  ({ browser } = await launchChromium());
+  served = await serveNotebooks({ library: libraryDir });
+}, 60_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+  rmSync(scratch, { recursive: true, force: true });
+});
+
+interface Answer {
+  readonly status: number;
+  readonly text: string;
+  readonly headers: Readonly<Record<string, string | string[] | undefined>>;
+}
+
+function ask(path: string, method = "GET", headers: Record<string, string> = {}): Promise<Answer> {
+  const { hostname, port } = new URL(served.address);
+  return new Promise((done, fail) => {
+    request({ hostname, port, path, method, headers }, (response) => {
+      let text = "";
+      response.setEncoding("latin1").on("data", (piece: string) => (text += piece));
+      response.on("end", () => done({ status: response.statusCode ?? 0, text, headers: response.headers }));
+    })
+      .on("error", fail)
+      .end();
+  });
+}
+
+/** The first line with which a socket's request is answered; empty when the connection is closed. */
+function knock(headers: Record<string, string>, path = "/"): Promise<string> {
+  const { hostname, port } = new URL(served.address);
+  const all = {
+    Host: `${hostname}:${port}`,
+    Upgrade: "websocket",
+    Connection: "Upgrade",
+    // The example key of RFC 6455, section 1.2.
+    "Sec-WebSocket-Key": "dGhlIHNhbXBsZSBub25jZQ==",
+    "Sec-WebSocket-Version": "13",
+    "Sec-WebSocket-Protocol": "vite-hmr",
+    ...headers,
+  };
+  const lines = Object.entries(all).map(([name, value]) => `${name}: ${value}`);
+  return new Promise((done) => {
+    let text = "";
+    const socket = connect(Number(port), hostname, () =>
+      socket.write(`GET ${path} HTTP/1.1\r\n${lines.join("\r\n")}\r\n\r\n`),
+    );
+    socket.on("data", (piece) => {
+      text += piece.toString("latin1");
+      socket.destroy();
+    });
+    socket.on("close", () => done(text.split("\r\n")[0]!));
+    socket.on("error", () => {});
+  });
+}
+
+describe("the live server", () => {
+  it.each([
+    "/../outside/secret.html",
+    "/%2e%2e/outside/secret.html",
+    "/%2e%2e%2foutside%2fsecret.html",
+    "/..%5c..%5coutside%5csecret.html",
+    "/..\\..\\outside\\secret.html",
+    "/%252e%252e/outside/secret.html",
+    "/index.html%00.css",
+    "/%00",
+    "/%",
+    "/%ff",
+    "//etc/passwd",
+    "/link.html",
+    "/linked/secret.txt",
+    "/linked/",
+    `/@fs${libraryDir}/link.html`,
+    `/@fs${libraryDir}/linked/secret.txt?raw`,
+    `/@fs${libraryDir}/linked/secret.txt?import&raw`,
+    `/@fs${outside}/secret.txt`,
+    `/@fs${outside}/secret.txt?url`,
+    `/@fs${outside}/secret.txt?inline`,
+    `/@fs${root}data/demo/../../package.json?raw`,
+    `/@fs${root}src/%2e%2e/package.json?raw`,
+    `/@fs${root}data/demo/swings.csv`,
+    `/@fs${root}data/demo/swings.csv?raw`,
+    `/@fs${root}node_modules/.package-lock.json`,
+    `/@fs${root}.git/config`,
+    "/@id/../package.json",
+    "/library.json/x",
+    "/library.json/../../package.json",
+    "/library.jsonx",
+    "/__open-in-editor?file=package.json",
+    "/__Open-In-Editor?file=package.json",
+    "/components/",
+    "/components",
+    "/page/",
+    `/@fs${root}src/`,
+    `/@fs${root}data/`,
+    `/@fs${root}node_modules/`,
+  ])("has nothing at %s", async (path) => {
+    const { status, text } = await ask(path);
+    expect([400, 403, 404]).toContain(status);
+    expect(text).not.toContain(secret);
+    expect(text).not.toMatch(/batted-ball-notebooks|root:x:|swing_id,|\[core\]/);
+  });
+
+  it("is only read from", async () => {
+    for (const path of ["/index.html", "/library.json", "/@vite/client"]) {
+      expect((await ask(path)).status).toBe(200);
+      const head = await ask(path, "HEAD");
+      expect([head.status, head.text]).toEqual([200, ""]);
+      for (const method of ["POST", "PUT", "PATCH", "DELETE", "OPTIONS", "TRACE", "PROPFIND"]) {
+        const { status, headers, text } = await ask(path, method);
+        expect([status, headers["allow"]], `${method} ${path}`).toEqual([405, "GET, HEAD"]);
+        expect(text).not.toMatch(/<|\{/);
+      }
+    }
+  });
+
+  it("takes no address that names another machine", async () => {
+    for (const path of [
+      "http://pages.example/index.html",
+      "http://127.0.0.1/__open-in-editor?file=package.json",
+    ])
+      expect((await ask(path)).status).toBe(404);
+    expect((await ask("/index.html", "GET", { host: "pages.example" })).status).toBe(403);
+  });
+
+  it("gives another site's page nothing, and a person who follows its link the page", async () => {
+    for (const site of ["cross-site", "same-site"]) {
+      for (const [mode, dest] of [
+        ["no-cors", "script"],
+        ["cors", "empty"],
+        ["no-cors", "image"],
+        ["navigate", "iframe"],
+      ] as const) {
+        const headers = { "sec-fetch-site": site, "sec-fetch-mode": mode, "sec-fetch-dest": dest };
+        for (const path of ["/library.json", "/index.html"])
+          expect((await ask(path, "GET", headers)).status, `${site} ${mode} ${dest}`).toBe(403);
+      }
+      const link = { "sec-fetch-site": site, "sec-fetch-mode": "navigate", "sec-fetch-dest": "document" };
+      expect((await ask("/index.html", "GET", link)).status).toBe(200);
+    }
+  });
+
+  it("names no other origin in its policy, and allows none to read it", async () => {
+    const { host } = new URL(served.address);
+    for (const path of ["/index.html", "/library.json", "/spray-chart.html"]) {
+      const { headers } = await ask(path);
+      const policy = String(headers["content-security-policy"]);
+      const sources = policy.split(";").flatMap((part) => part.trim().split(/\s+/).slice(1));
+      for (const source of sources)
+        expect(source).toMatch(/^'(none|self|unsafe-inline|unsafe-hashes|sha256-[\w+/]+=*)'$|^data:$|^ws:/);
+      expect(sources.filter((source) => source.startsWith("ws:"))).toEqual([`ws://${host}`]);
+      expect(/script-src [^;]*/.exec(policy)![0]).toBe("script-src 'self'");
+      expect(policy).toMatch(/^default-src 'none'/);
+      expect(headers["x-content-type-options"]).toBe("nosniff");
+      expect(headers["cross-origin-resource-policy"]).toBe("same-origin");
+      expect(headers["access-control-allow-origin"]).toBeUndefined();
+    }
+  });
+
+  it("opens its socket to its own pages alone", async () => {
+    const own = served.address.slice(0, -1);
+    const token = /wsToken\s*=\s*"([^"]+)"/.exec((await ask("/@vite/client")).text)![1]!;
+    expect(await knock({ Origin: own }, `/?token=${token}`)).toContain("101");
+    expect(await knock({ Origin: own })).not.toContain("101");
+    for (const origin of ["http://pages.example", "null", "http://127.0.0.1:1", `https${own.slice(4)}`]) {
+      expect(await knock({ Origin: origin }, `/?token=${token}`), origin).toBe("");
+      expect(await knock({ Origin: origin, "Sec-WebSocket-Protocol": "vite-ping" }), origin).toBe("");
+    }
+    expect(await knock({ Host: "pages.example", Origin: "http://pages.example" }, `/?token=${token}`)).toBe(
+      "",
+    );
+    // It goes on serving.
+    expect((await ask("/index.html")).status).toBe(200);
+  });
+
+  it("listens on this machine's own address alone", async () => {
+    const others = Object.values(networkInterfaces())
+      .flatMap((all) => all ?? [])
+      .filter(({ internal }) => !internal)
+      .map(({ address }) => address);
+    const port = Number(new URL(served.address).port);
+    const reached = (host: string): Promise<boolean> =>
+      new Promise((done) => {
+        const socket = connect({ host, port, timeout: 1000 });
+        const end = (answer: boolean) => (): void => {
+          socket.destroy();
+          done(answer);
+        };
+        socket.on("connect", end(true)).on("error", end(false)).on("timeout", end(false));
+      });
+    expect(await reached("127.0.0.1")).toBe(true);
+    for (const address of [...others, "::1", "127.0.0.2"])
+      expect(await reached(address), address).toBe(false);
+  });
+});
+
+/** What a page must not hold: what runs, what loads, what none of our pages is made of. */
+async function foreign(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const here = location.origin;
+    const found: string[] = [];
+    for (const element of document.querySelectorAll("*")) {
+      const shown = element.outerHTML.slice(0, 120);
+      if (/^(img|iframe|object|embed|form|base|audio|video|b-x)$/i.test(element.localName)) found.push(shown);
+      if (element.localName === "script" && element.textContent !== "" && !element.hasAttribute("src"))
+        if (!/^text\/|^application\/(json|vnd)/.test(element.getAttribute("type") ?? ""))
+          found.push(`inline: ${shown}`);
+      for (const { name, value } of element.attributes) {
+        // The inputs library leaves its own mark where a listener was.
+        if (/^on/i.test(name) && !/^::\d+$/.test(value)) found.push(`${name}: ${shown}`);
+        if (/^(src|href|xlink:href|action|formaction|srcdoc)$/i.test(name)) {
+          const url = new URL(value, document.baseURI);
+          if (url.origin !== here && url.protocol !== "data:") found.push(`${name}: ${shown}`);
+        }
+      }
+    }
+    const blank: Record<string, unknown> = {};
+    for (const key in blank) found.push(`every object has ${key}`);
+    if ((window as { hit?: unknown }).hit !== undefined) found.push("a script ran");
+    return found;
+  });
+}
+
+function watchDialogs({ page }: Watched): string[] {
+  const dialogs: string[] = [];
+  page.on("dialog", (dialog) => {
+    dialogs.push(dialog.message());
+    void dialog.dismiss();
+  });
+  return dialogs;
+}
+
+describe("a page on a hostile library", () => {
+  it.each([
+    ["index.html", 0],
+    ["drill-report.html", 4],
+    ["spray-chart.html", 2],
+    ["tee-vs-live.html", 6],
+  ] as const)("%s shows every name as text, runs nothing and stays whole", async (file, charts) => {
+    const watched = await openPage(browser, served.address, widths.phone);
+    const { page, errors, away } = watched;
+    const dialogs = watchDialogs(watched);
+    await page.goto(served.address + file);
+    await drawn(page, charts);
+    if (file === "index.html") {
+      await page.locator(".loaded").waitFor();
+      expect(await page.locator("main").innerText()).toContain("<img src=x onerror=alert(1)>.csv");
+      expect(await page.locator("main details").first().textContent()).toContain("headings.csv");
+    } else {
+      const hitters = page.getByLabel("Hitter");
+      const options = await hitters
+        .locator("option")
+        .evaluateAll((all) =>
+          all.map((o) => ({ value: (o as HTMLOptionElement).value, text: o.textContent })),
+        );
+      expect(options.map(({ value }) => value).sort()).toEqual([...hostile].sort());
+      for (const { value, text } of options) expect(text).toBe(`${value} (24)`);
+      for (const name of hostile) {
+        await hitters.selectOption({ value: name });
+        await page.waitForFunction(
+          (wanted) => new URLSearchParams(location.hash.slice(1)).get("hitter") === wanted,
+          name,
+        );
+        await drawn(page, charts);
+        expect(await foreign(page), name).toEqual([]);
+      }
+      // What a pointer or a thumb brings up holds names too.
+      const chart = page.locator("main svg[role=img]").first();
+      await chart.scrollIntoViewIfNeeded();
+      const box = (await chart.boundingBox())!;
+      for (const part of [0.3, 0.5, 0.7])
+        await page.mouse.move(box.x + box.width * part, box.y + box.height * 0.5);
+      expect(await page.locator("main svg[role=img]").count()).toBe(charts);
+    }
+    expect(await foreign(page)).toEqual([]);
+    expect({ dialogs, errors, away }).toEqual({ dialogs: [], errors: [], away: [] });
+    await page.close();
+  });
+
+  it("takes nothing from its own address but a choice there is", async () => {
+    const watched = await openPage(browser, served.address, widths.phone);
+    const dialogs = watchDialogs(watched);
+    const { page, errors } = watched;
+    for (const name of [
+      "<img src=x onerror=alert(1)>",
+      "javascript:alert(1)",
+      "__proto__",
+      "%00",
+      "&hitter=a",
+    ]) {
+      const hash = new URLSearchParams({
+        hitter: name,
+        session: name,
+        drill: name,
+        input: name,
+        __proto__: name,
+      });
+      await page.goto("about:blank");
+      await page.goto(`${served.address}spray-chart.html#${hash}&__proto__[hit]=1&constructor=1`);
+      await drawn(page, 2);
+      expect(await foreign(page)).toEqual([]);
+      expect(hostile).toContain(await page.getByLabel("Hitter").inputValue());
+    }
+    expect({ dialogs, errors }).toEqual({ dialogs: [], errors: [] });
+    await page.close();
+  });
+});
+
+it("a report of a hostile library lets nothing run and asks for nothing, opened as a file", async () => {
+  const out = join(scratch, "reports");
+  const { status, err } = await run("report", "--library", libraryDir, "-o", out);
+  expect([status, err]).toEqual([0, ""]);
+  const files = readdirSync(out);
+  expect(files).toHaveLength(hostile.length + 1);
+  const page = await browser.newPage();
+  const asked: string[] = [];
+  const said: string[] = [];
+  page.on("request", (request) => asked.push(request.url()));
+  page.on("console", (message) => said.push(message.text()));
+  page.on("dialog", (dialog) => {
+    said.push(dialog.message());
+    void dialog.dismiss();
+  });
+  for (const file of files) {
+    const address = pathToFileURL(join(out, file)).href;
+    asked.length = 0;
+    await page.goto(address);
+    expect(asked.filter((url) => !url.startsWith("data:"))).toEqual([address]);
+    expect(await page.locator("script, iframe, object, embed, form, base, link").count()).toBe(0);
+    expect(await page.locator("h1").count()).toBe(1);
+  }
+  expect(said).toEqual([]);
+  // The policy itself holds: a script put into the file by hand does not run, and the browser says why.
+  const report = files.find((file) => file !== "index.html")!;
+  const tampered = join(out, "tampered.html");
+  const text = readFileSync(join(out, report), "utf8");
+  writeFileSync(
+    tampered,
+    text.replace(
+      "</body>",
+      '<script>document.title = "ran"</script><img src="https://pages.example/x.png"></body>',
+    ),
+  );
+  await page.goto(pathToFileURL(tampered).href);
+  expect(await page.title()).toContain("Drill report");
+  expect(said.filter((line) => line.includes("Content Security Policy")).length).toBeGreaterThanOrEqual(2);
+  await page.close();
+});
