@@ -357,7 +357,9 @@ function turnFinding(
   if (both.apart > table.drift_agreement) {
     // The place moved and the direction did not, or the other way round: no turn does that.
     const alone = direction!;
-    const large = Math.abs(alone.value) >= table.hold_turn_deg && sure(alone, table);
+    const large =
+      Math.abs(alone.value) >= table.hold_turn_deg &&
+      Math.abs(alone.value) >= table.direction_alone_sureness * alone.error;
     return {
       estimate: unknown(n, "the ball's direction and the place of contact contradict each other"),
       verdict: large ? "look again" : "sound",

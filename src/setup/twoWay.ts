@@ -8,6 +8,8 @@
  */
 import { inverse, Matrix } from "ml-matrix";
 import { median } from "d3";
+import { t95 } from "../stats/beta.ts";
+import { z95 } from "../stats/normal.ts";
 
 /** One row that counts. */
 export interface Observation {
@@ -116,6 +118,7 @@ function partsOf(cells: readonly CellMean[], sessions: number): Int32Array {
  * @returns sessions in the order of first sight; those that share no stratum with any other have `compared` 1
  */
 export function twoWay(observations: readonly Observation[], leastDaySpread: number): TwoWay {
+  if (observations.length === 0) return { sessions: [], days: [], daySpread: leastDaySpread };
   const [strata, sessions, clusters] = [new Names(), new Names(), new Names()];
   const rows = new Map<string, { cell: CellMean; values: number[] }>();
   const clusterOf: { session: number; hitter: string }[] = [];
@@ -139,7 +142,16 @@ export function twoWay(observations: readonly Observation[], leastDaySpread: num
     return { ...cell, n, mean: middleOf(values, sigma), variance: Math.max(sigma, 1e-9) ** 2 / n };
   });
   const part = partsOf(cells, sessions.list.length);
-  const fit = fitted(cells, part, sessions.list.length, strata.list.length, clusterOf.length, leastDaySpread);
+  const hitters = new Set(clusterOf.map((c) => c.hitter)).size;
+  const fit = fitted(
+    cells,
+    part,
+    sessions.list.length,
+    strata.list.length,
+    clusterOf.length,
+    hitters,
+    leastDaySpread,
+  );
   return {
     daySpread: fit.daySpread,
     sessions: sessions.list.map((session, s) => ({
@@ -192,6 +204,7 @@ function fitted(
   sessions: number,
   strata: number,
   clusters: number,
+  hitters: number,
   leastDaySpread: number,
 ): Fit {
   const noise = new Float64Array(clusters);
@@ -203,7 +216,7 @@ function fitted(
   let daySpread = leastDaySpread;
   let normal = Matrix.zeros(sessions, sessions);
   const drawn = new Float64Array(clusters).fill(1);
-  const parameters = sessions + new Set(cells.map((c) => c.stratum)).size;
+  const free = Math.max(1, clusters - sessions - hitters + new Set(part).size);
   for (let round = 0; round < rounds; round++) {
     const weights = cells.map(
       ({ cluster, variance }) =>
@@ -211,7 +224,7 @@ function fitted(
     );
     const middles = stratumMiddles(cells, weights, effects, strata);
     residuals = clusterResiduals(cells, noise, effects, middles, clusters);
-    daySpread = Math.max(leastDaySpread, spreadOfDays(residuals, noise, clusters, parameters));
+    daySpread = Math.max(leastDaySpread, spreadOfDays(residuals, noise, free));
     for (let c = 0; c < clusters; c++)
       drawn[c] = weight(residuals[c]! / Math.sqrt(daySpread ** 2 + noise[c]!));
     ({ normal, effects } = solved(cells, weights, part, sessions, strata));
@@ -231,7 +244,8 @@ function fitted(
   const errors = Float64Array.from({ length: sessions }, (_, s) => {
     const n = count[s]!;
     const seen = n > 1 ? (Math.sqrt(sandwich[s]!) / total[s]!) * Math.sqrt(n / (n - 1)) : 0;
-    return Math.max(Math.sqrt(Math.max(0, covariance.get(s, s) - offset(part, s))), seen);
+    // Wider where few days tell of their spread, as Student's is.
+    return (t95(free) / z95) * Math.max(Math.sqrt(Math.max(0, covariance.get(s, s) - offset(part, s))), seen);
   });
   return { effects: centred(effects, errors, part), errors, residuals, noise, daySpread };
 }
@@ -281,16 +295,10 @@ function clusterResiduals(
   return residuals;
 }
 
-/** Spread of the days beyond what the swings in them explain, robustly. */
-function spreadOfDays(
-  residuals: Float64Array,
-  noise: Float64Array,
-  clusters: number,
-  parameters: number,
-): number {
+/** Spread of the days beyond what the swings in them explain, robustly; `free` residuals are independent. */
+function spreadOfDays(residuals: Float64Array, noise: Float64Array, free: number): number {
   const seen = (toSigma * (median(residuals, Math.abs) ?? 0)) ** 2;
-  const free = Math.max(0.3, (clusters - Math.min(parameters, clusters * 0.7)) / clusters);
-  return Math.sqrt(Math.max(0, seen / free - (median(noise) ?? 0)));
+  return Math.sqrt(Math.max(0, (seen * residuals.length) / free - (median(noise) ?? 0)));
 }
 
 /** Least squares with the strata eliminated; each part's effects add up to nothing. */

@@ -1,0 +1,291 @@
+/**
+ * Before the first swing: what a tracker's placement does to every number, exactly, and whether that is tolerable.
+ * The readings of three typical balls are computed from where the tracker stands and compared with the balls.
+ */
+import {
+  plateDepth_ft,
+  readFrom,
+  straight,
+  usualStand,
+  type Placement,
+  type Reading,
+  type Stand,
+} from "../field/tracker.ts";
+import { departureOf, norm, subtract, velocityOf } from "../field/vector.ts";
+import { defaultAir } from "../flight/air.ts";
+import { ballFor } from "../flight/ball.ts";
+import { fly } from "../flight/carry.ts";
+import { deg, ft, mph, rpm } from "../units/index.ts";
+import { usualRubber_ft } from "./measured.ts";
+import { tolerances, type Tolerances } from "./tolerances.ts";
+
+/** What to do about a bias. */
+export const toleranceWords = ["fine", "tighten it", "redo it"] as const;
+export type Tolerance = (typeof toleranceWords)[number];
+
+/** What a placement biases. */
+export const budgetMeasures = [
+  "exit_velocity_mph",
+  "launch_angle_deg",
+  "spray_angle_deg",
+  "contact_ft",
+  "carry_ft",
+] as const;
+export type BudgetMeasure = (typeof budgetMeasures)[number];
+
+/** A typical ball: its name, its launch, its spin and where it is met. Common practice, no source. */
+export interface TypicalBall {
+  readonly name: string;
+  readonly exitVelocity_mph: number;
+  readonly launchAngle_deg: number;
+  readonly sprayAngle_deg: number;
+  readonly backspin_rpm: number;
+  readonly contact_ft: readonly [number, number, number];
+}
+
+/** Three balls, to three parts of the field: a lean shows only away from the middle. */
+export const typicalBalls: readonly TypicalBall[] = [
+  {
+    name: "a liner to left",
+    exitVelocity_mph: 90,
+    launchAngle_deg: 12,
+    sprayAngle_deg: -25,
+    backspin_rpm: 800,
+    contact_ft: [-0.3, 2.2, 2.6],
+  },
+  {
+    name: "a fly ball to center",
+    exitVelocity_mph: 95,
+    launchAngle_deg: 28,
+    sprayAngle_deg: 0,
+    backspin_rpm: 2200,
+    contact_ft: [0, 1.7, 2.5],
+  },
+  {
+    name: "a high fly ball to right",
+    exitVelocity_mph: 85,
+    launchAngle_deg: 38,
+    sprayAngle_deg: 25,
+    backspin_rpm: 2600,
+    contact_ft: [0.3, 1.2, 2.3],
+  },
+];
+
+/** A bias: the reading less the truth, in the measure's unit. */
+export type Biases = Readonly<Record<BudgetMeasure, number>>;
+
+/** One typical ball as it is read. */
+export interface BallBias {
+  readonly ball: TypicalBall;
+  readonly carry_ft: number;
+  readonly biases: Biases;
+}
+
+/** A measure's bias on the ball where it is greatest, and what to do about it. */
+export interface MeasureBias {
+  readonly measure: BudgetMeasure;
+  readonly value: number;
+  readonly ball: string;
+  readonly verdict: Tolerance;
+}
+
+/** What can be wrong with a placement. */
+export const causes = ["distance_ft", "offset_in", "yaw_deg", "tilt_deg", "roll_deg"] as const;
+export type Cause = (typeof causes)[number];
+
+/** One cause by itself: how far off it is, what it alone biases, and what to move by how much. */
+export interface CauseBias {
+  readonly cause: Cause;
+  readonly off: number;
+  readonly measures: readonly MeasureBias[];
+  readonly verdict: Tolerance;
+  /** A sentence; null where there is nothing to move. */
+  readonly advice: string | null;
+}
+
+/** The error budget of a placement. */
+export interface Budget {
+  readonly placement: Placement;
+  readonly believed: Stand;
+  readonly scaled: boolean;
+  readonly balls: readonly BallBias[];
+  readonly measures: readonly MeasureBias[];
+  readonly causes: readonly CauseBias[];
+  readonly verdict: Tolerance;
+  /** What looks like a slip of the tape or the pen, a sentence each. */
+  readonly doubts: readonly string[];
+}
+
+export interface BudgetOptions {
+  /** Where the tracker was told that it stands; 17 ft, on the line, when not given. */
+  readonly believed?: Stand;
+  /** Whether it takes its scale from that distance; false for one that measures speed directly. */
+  readonly scaled?: boolean;
+  readonly tolerances?: Tolerances;
+}
+
+const limits: Readonly<Record<BudgetMeasure, readonly [keyof Tolerances, keyof Tolerances]>> = {
+  exit_velocity_mph: ["fine_exit_velocity_mph", "redo_exit_velocity_mph"],
+  launch_angle_deg: ["fine_launch_angle_deg", "redo_launch_angle_deg"],
+  spray_angle_deg: ["fine_spray_angle_deg", "redo_spray_angle_deg"],
+  contact_ft: ["fine_contact_ft", "redo_contact_ft"],
+  carry_ft: ["fine_carry_ft", "redo_carry_ft"],
+};
+
+/**
+ * What to do about a bias.
+ * @example toleranceOf("launch_angle_deg", -0.2) // "fine"
+ * @example toleranceOf("launch_angle_deg", 3) // "redo it"
+ */
+export function toleranceOf(measure: BudgetMeasure, bias: number, table: Tolerances = tolerances): Tolerance {
+  const [fine, redo] = limits[measure];
+  const size = Math.abs(bias);
+  // A tape's or a level's last digit must not decide.
+  if (size <= table[fine] + 1e-9) return "fine";
+  return size < table[redo] ? "tighten it" : "redo it";
+}
+
+const worse = (a: Tolerance, b: Tolerance): Tolerance =>
+  toleranceWords[Math.max(toleranceWords.indexOf(a), toleranceWords.indexOf(b))]!;
+
+function carryOf(reading: Reading, backspin_rpm: number): number {
+  const { speed, launchAngle_deg, sprayAngle_deg } = departureOf(reading.velocity);
+  const launch = {
+    speed: speed * mph,
+    launchAngle: launchAngle_deg * deg,
+    sprayAngle: sprayAngle_deg * deg,
+    backspin: backspin_rpm * rpm,
+    sidespin: 0,
+    contact: [reading.contact[0] * ft, reading.contact[1] * ft, reading.contact[2] * ft] as const,
+  };
+  return fly(launch, defaultAir, ballFor(null)).carry / ft;
+}
+
+function biasOf(ball: TypicalBall, placement: Placement, believed: Stand, scaled: boolean): BallBias {
+  const truth: Reading = {
+    velocity: velocityOf(ball.exitVelocity_mph, ball.launchAngle_deg, ball.sprayAngle_deg),
+    contact: ball.contact_ft,
+  };
+  const reading = readFrom(truth, placement, { stand: believed, scaled });
+  const seen = departureOf(reading.velocity);
+  const carry_ft = carryOf(truth, ball.backspin_rpm);
+  return {
+    ball,
+    carry_ft,
+    biases: {
+      exit_velocity_mph: seen.speed - ball.exitVelocity_mph,
+      launch_angle_deg: seen.launchAngle_deg - ball.launchAngle_deg,
+      spray_angle_deg: around(seen.sprayAngle_deg - ball.sprayAngle_deg),
+      contact_ft: norm(subtract(reading.contact, truth.contact)),
+      carry_ft: carryOf(reading, ball.backspin_rpm) - carry_ft,
+    },
+  };
+}
+
+/** An angle's difference, the short way round. */
+const around = (angle_deg: number): number => ((((angle_deg + 180) % 360) + 360) % 360) - 180;
+
+function worstOf(balls: readonly BallBias[], table: Tolerances): MeasureBias[] {
+  return budgetMeasures.map((measure) => {
+    const worst = balls.reduce((a, b) =>
+      Math.abs(b.biases[measure]) > Math.abs(a.biases[measure]) + 1e-9 ? b : a,
+    );
+    const value = worst.biases[measure];
+    return { measure, value, ball: worst.ball.name, verdict: toleranceOf(measure, value, table) };
+  });
+}
+
+const verdictOf = (measures: readonly MeasureBias[]): Tolerance =>
+  measures.reduce<Tolerance>((all, { verdict }) => worse(all, verdict), "fine");
+
+/**
+ * The error budget of a placement, measured.
+ * @throws RangeError for a distance that is not above 0, or a number that is none
+ * @example errorBudget({ distance_ft: 17, offset_in: 0, yaw_deg: 0, tilt_deg: 0, roll_deg: 0 }).verdict // "fine"
+ * @example errorBudget({ distance_ft: 17, offset_in: 0, yaw_deg: 3, tilt_deg: 0, roll_deg: 0 }).verdict // "redo it"
+ */
+export function errorBudget(placement: Placement, options: BudgetOptions = {}): Budget {
+  const { believed = usualStand, scaled = true, tolerances: table = tolerances } = options;
+  if (!causes.every((cause) => Number.isFinite(placement[cause])))
+    throw new RangeError("a placement is five finite numbers");
+  const balls = typicalBalls.map((ball) => biasOf(ball, placement, believed, scaled));
+  const measures = worstOf(balls, table);
+  const level: Placement = { ...believed, ...straight };
+  return {
+    placement,
+    believed,
+    scaled,
+    balls,
+    measures,
+    causes: causes.map((cause): CauseBias => {
+      const off = placement[cause] - level[cause];
+      const alone = { ...level, [cause]: placement[cause] };
+      const own = worstOf(
+        typicalBalls.map((ball) => biasOf(ball, alone, believed, scaled)),
+        table,
+      );
+      return { cause, off, measures: own, verdict: verdictOf(own), advice: adviceOn(cause, off, believed) };
+    }),
+    verdict: verdictOf(measures),
+    doubts: doubtsOf(placement, table),
+  };
+}
+
+function adviceOn(cause: Cause, off: number, believed: Stand): string | null {
+  const size = Math.abs(off);
+  const degrees = `${size.toFixed(1)}°`;
+  if (size < 0.05) return null;
+  switch (cause) {
+    case "distance_ft":
+      return `Move it ${inches(size * 12)} ${off > 0 ? "toward" : "away from"} the plate, or tell it the distance you measured.`;
+    case "offset_in":
+      return `Move it ${inches(size)} toward ${off > 0 ? "third" : "first"} base's side.`;
+    case "yaw_deg": {
+      // Where a turn shows at the rubber is easier to see than an angle.
+      const behind = usualRubber_ft - (believed.distance_ft + plateDepth_ft);
+      const aside = Math.tan(Math.min(size, 80) * deg) * behind * 12;
+      return `Turn it ${degrees} until its far sight, ${inches(aside)} off at the rubber, moves toward ${off > 0 ? "first" : "third"} base's side onto the middle.`;
+    }
+    case "tilt_deg":
+      return `${off > 0 ? "Lower" : "Raise"} its nose, the end toward the plate, by ${degrees}: ${inches(Math.tan(Math.min(size, 80) * deg) * 12, 2)} in a foot of its length.`;
+    case "roll_deg":
+      return `Raise its ${off > 0 ? "first" : "third"} base side by ${degrees}: ${inches(Math.tan(Math.min(size, 80) * deg) * 12, 2)} in a foot of its width.`;
+  }
+}
+
+/** A length in inches, or from 2 ft on in feet and inches. */
+function inches(value: number, digits = 1): string {
+  if (value < 24) return `${value.toFixed(digits)} in`;
+  const whole = Math.round(value);
+  return `${Math.floor(whole / 12)} ft${whole % 12 === 0 ? "" : ` ${whole % 12} in`}`;
+}
+
+function doubtsOf(placement: Placement, table: Tolerances): string[] {
+  const { distance_ft } = placement;
+  const doubts: string[] = [];
+  const asFeet = distance_ft / ft;
+  if (distance_ft < table.odd_near_ft) {
+    const metres =
+      Math.abs(asFeet - usualStand.distance_ft) < 3
+        ? `${distance_ft} m would be ${asFeet.toFixed(1)} ft: was it measured in metres? `
+        : "";
+    doubts.push(
+      `A distance of ${distance_ft} ft is close enough for the ball to strike the tracker. ${metres}The figures below take it as feet.`,
+    );
+  }
+  if (distance_ft > table.odd_far_ft)
+    doubts.push(
+      `A distance of ${distance_ft} ft is farther than a unit in front of the plate stands: check that it is in feet, and from the plate's front edge.`,
+    );
+  for (const [cause, name] of [
+    ["yaw_deg", "turn"],
+    ["tilt_deg", "tilt"],
+    ["roll_deg", "lean"],
+  ] as const) {
+    if (Math.abs(placement[cause]) > table.odd_turn_deg)
+      doubts.push(
+        `A ${name} of ${placement[cause]}° is not how a tracker is left standing: check the number. The figures below are right for it all the same.`,
+      );
+  }
+  return doubts;
+}
