@@ -23,6 +23,7 @@ export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
   carry: () => import("./carry.ts"),
   fields: () => import("./fields.ts"),
   report: () => import("./report.ts"),
+  gap: () => import("./gap.ts"),
   notebooks: () => import("./notebooks.ts"),
   build: () => import("./build.ts"),
 };

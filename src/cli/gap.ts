@@ -1,0 +1,260 @@
+/** `batted gap`: how much of one kind of work shows up in another, and what takes the rest away. */
+import { Option, type Command } from "commander";
+import type { Across } from "../gap/across.ts";
+import type { HitterGap, MeasureRow } from "../gap/gap.ts";
+import type { Figure, SplitGap } from "../gap/parts.ts";
+import type { Settling } from "../gap/settling.ts";
+import { inputs, type Input } from "../swing/fields.ts";
+import type { TimingView } from "../views/timing.ts";
+import { Fault } from "./errors.ts";
+import { nameMeant } from "./names.ts";
+import { readSource } from "./source.ts";
+
+interface Call {
+  readonly library?: string;
+  readonly sessions?: string;
+  readonly hitters?: string;
+  readonly thresholds?: string;
+  readonly hitter?: string;
+  readonly from: Input;
+  readonly to: Input;
+  readonly measure?: string;
+  readonly drill?: string;
+  readonly since?: string;
+  readonly until?: string;
+  readonly json?: true;
+}
+
+/** Describes the command. */
+export function register(program: Command): void {
+  const kind = (flag: string, what: string, otherwise: Input): Option =>
+    new Option(`${flag} <input>`, what).choices([...inputs]).default(otherwise);
+  program
+    .command("gap")
+    .description("the gap between two kinds of work, tee and live as a rule, and the parts it is made of")
+    .argument("[csv...]", "files of swings; without any, a library")
+    .option("--library <dir>", "the library's folder (default: data/demo)")
+    .option("--sessions <csv>", "with CSV files: the sessions' dates, air and where pitch speed was measured")
+    .option("--hitters <csv>", "with CSV files: the hitters' sides, heights and levels")
+    .option(
+      "--thresholds <json>",
+      "with CSV files: your own figures in place of some of data/thresholds.json",
+    )
+    .option("--hitter <name>", "this hitter alone")
+    .addOption(kind("--from", "the work that comes first", "tee"))
+    .addOption(kind("--to", "the work it is held against", "live"))
+    .option("--measure <name>", "this measure alone; exit_velocity, launch_angle, misses …")
+    .option("--drill <name>", "narrows the side that has this drill")
+    .option("--since <date>", "from this day on, like 2025-03-03")
+    .option("--until <date>", "up to this day, it included")
+    .option("--json", "print every figure as JSON")
+    .action(run);
+}
+
+/** What `--json` prints. */
+export interface GapReport {
+  readonly source: string;
+  readonly from: Input;
+  readonly to: Input;
+  readonly scope: {
+    readonly drill: string | null;
+    readonly since: string | null;
+    readonly until: string | null;
+  };
+  readonly refused: number;
+  /** Every measure of every hitter in each kind of work. */
+  readonly table: readonly MeasureRow[];
+  readonly hitters: readonly (HitterGap & {
+    readonly timing: readonly Omit<TimingView, "balls">[];
+  })[];
+  readonly across: readonly Across[];
+  readonly settling: readonly Settling[];
+}
+
+async function run(files: string[], call: Call): Promise<void> {
+  if (call.from === call.to)
+    throw new Fault(`A gap lies between two kinds of work: --from and --to are both ${call.from}.`, 2);
+  const since = dayMeant(call.since, "since");
+  const until = dayMeant(call.until, "until");
+  if (since !== null && until !== null && since > until)
+    throw new Fault(`--since ${since} lies after --until ${until}.`, 2);
+  const { gapMeasures } = await import("../gap/measures.ts");
+  const measures =
+    call.measure === undefined
+      ? undefined
+      : [
+          nameMeant(
+            call.measure,
+            gapMeasures.map((m) => m.name),
+            "measure",
+          ),
+        ];
+  const source = await readSource({ ...call, files });
+  const [
+    { enrich },
+    { makeReady },
+    { gap, measureTable },
+    { acrossHitters, beyondPitch },
+    { settling },
+    timing,
+  ] = await Promise.all([
+    import("../contact/enrich.ts"),
+    import("../gap/rows.ts"),
+    import("../gap/gap.ts"),
+    import("../gap/across.ts"),
+    import("../gap/settling.ts"),
+    import("../views/timing.ts"),
+  ]);
+  const ready = makeReady({ ...source, swings: enrich(source) });
+  const drills = [...new Set(source.swings.flatMap((s) => s.drill ?? []))];
+  const drill = call.drill === undefined ? null : nameMeant(call.drill, drills, "drill");
+  const chosen =
+    call.hitter === undefined ? ready.hitters : [nameMeant(call.hitter, ready.hitters, "hitter")];
+  const { from, to } = call;
+  const scope = { drill, since, until };
+  const options = { ...scope, from, to, ...(measures === undefined ? {} : { measures }) };
+  const heights = new Map(source.hitters.map((h) => [h.hitter, h.height_in]));
+  const { sidesOf } = await import("../gap/rows.ts");
+  const report: GapReport = {
+    source: source.name,
+    from,
+    to,
+    scope,
+    refused: source.refused,
+    table: chosen.flatMap((hitter) => measureTable(ready, hitter, options)),
+    hitters: chosen.map((hitter) => {
+      // Against the tee whatever is compared: that is where a ball is met on time.
+      const own = inputs.flatMap(
+        (input) => sidesOf(ready, hitter, { ...scope, from: input, to: input }).from,
+      );
+      const views = ([from, to].filter((i) => i !== "tee") as ("flip" | "live")[]).map((input) => {
+        const { balls: _, ...view } = timing.timingView(own, input, {
+          sessions: source.sessions,
+          thresholds: ready.thresholds,
+          zone: ready.thresholds,
+          height_in: heights.get(hitter) ?? null,
+        });
+        return view;
+      });
+      return { ...gap(ready, hitter, options), timing: views };
+    }),
+    across:
+      ready.hitters.length < 2
+        ? []
+        : (measures ?? ["exit_velocity", beyondPitch, "power_kept", "launch_angle", "launch_spread"]).map(
+            (measure) => acrossHitters(ready, measure, options),
+          ),
+    settling: inputs
+      .flatMap((input) => settling(ready, input, scope))
+      .filter((s) => measures === undefined || measures.includes(s.measure)),
+  };
+  process.stdout.write(call.json === true ? `${JSON.stringify(report, null, 2)}\n` : await words(report));
+}
+
+function dayMeant(text: string | undefined, name: string): string | null {
+  if (text === undefined) return null;
+  const day = /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T00:00:00Z`) : null;
+  if (day === null || Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== text)
+    throw new Fault(`--${name} takes a day like 2025-03-03, not "${text}".`, 2);
+  return text;
+}
+
+/** The report for people. */
+async function words(report: GapReport): Promise<string> {
+  const { rangeWords, shownNumber, valueWords } = await import("../views/words.ts");
+  const { roundToTotal } = await import("../stats/split.ts");
+  const { from, to } = report;
+  const lines: string[] = [];
+  const signed = (value: number, digits = 1): string =>
+    `${value < 0 ? "−" : "+"}${Math.abs(value).toFixed(digits)}`;
+  const interval = ({ low, high }: Pick<Figure, "low" | "high">): string =>
+    low === null || high === null ? "" : ` (${signed(low)} to ${signed(high)})`;
+  const put = (rows: readonly (readonly string[])[]): void => {
+    const wide = rows[0]?.map((_, c) => Math.max(...rows.map((r) => [...r[c]!].length))) ?? [];
+    for (const row of rows)
+      lines.push(
+        `  ${row.map((cell, c) => (c === row.length - 1 ? cell : cell + " ".repeat(wide[c]! - [...cell].length))).join("  ")}`.trimEnd(),
+      );
+  };
+  const parts = (title: string, unit: string, { gap, parts: list, notes }: SplitGap): void => {
+    if (gap.value === null) {
+      lines.push(`  ${title}: ${gap.reason}.`);
+      return;
+    }
+    lines.push(`  ${title}, ${unit}:`);
+    const shown = roundToTotal(
+      list.map((p) => p.value ?? 0),
+      1,
+    );
+    put(
+      list.map((p, i) => [
+        `  ${p.part}`,
+        p.value === null ? "unknown" : signed(shown[i]!),
+        p.value === null ? `${p.reason}; it is in ${list.at(-1)!.part}` : interval(p).trim(),
+      ]),
+    );
+    lines.push(`    in all ${signed(shown.reduce((a, b) => a + b, 0))}${interval(gap)}`);
+    for (const note of notes) lines.push(`    ${note}`);
+  };
+  for (const hitter of report.hitters) {
+    const { exitVelocity: split } = hitter;
+    lines.push(`${hitter.hitter}, ${from} to ${to}: ${hitter.swings.from} and ${hitter.swings.to} swings`);
+    for (const note of hitter.notes) lines.push(`  ${note}`);
+    put(
+      hitter.measures
+        .filter((m) => m.value !== null)
+        .map((m) => {
+          const digits = m.unit === "share" ? 0 : 1;
+          const side = (v: number | null): string => valueWords(v, m.unit, "us", digits);
+          return [
+            m.title,
+            `${side(m.from.value)} → ${side(m.to.value)}`,
+            `n ${m.from.n} and ${m.to.n}`,
+            m.low === null || m.high === null
+              ? signed(shownNumber(m.value!, m.unit, "us"), digits)
+              : `${signed(shownNumber(m.value!, m.unit, "us"), digits)} (${rangeWords(m.low, m.high, m.unit, "us", digits)})`,
+            m.words,
+          ];
+        }),
+    );
+    parts("Exit velocity, in parts", "mph", split);
+    if (split.predicted.value !== null && split.beyondPitch.value !== null)
+      lines.push(
+        `  The ${from} swings, met by these pitches, would give ${split.predicted.value.toFixed(1)} mph; ${to} is ${signed(split.beyondPitch.value)}${interval(split.beyondPitch)} off that.`,
+      );
+    parts("Launch angle, in parts", "°", hitter.launchAngle);
+    for (const view of hitter.timing) {
+      if (view.n > 0 && view.early_ms.value !== null)
+        lines.push(
+          `  Timing, ${view.input}: early ${view.early.count}, on time ${view.on_time.count}, late ${view.late.count} of ${view.n}; ${Math.abs(view.early_ms.value).toFixed(1)} ms ${view.early_ms.value < 0 ? "late" : "early"} on average${view.spread_ms.value === null ? "" : `, give or take ${view.spread_ms.value.toFixed(0)} ms`}.`,
+        );
+      for (const note of view.notes) lines.push(`    ${note}`);
+    }
+    lines.push("");
+  }
+  for (const across of report.across) {
+    lines.push(`${across.title}, across hitters, ${from} to ${to}. ${across.method}`);
+    const digits = across.unit === "share" ? 0 : 1;
+    const show = (v: number): string => signed(shownNumber(v, across.unit, "us"), digits);
+    put(
+      across.hitters.map((h) => [
+        h.hitter,
+        h.raw.value === null ? "no gap" : show(h.raw.value),
+        h.drawn === null
+          ? ""
+          : `drawn in ${show(h.drawn.value)} (${show(h.drawn.low)} to ${show(h.drawn.high)})`,
+        h.warning ?? "",
+      ]),
+    );
+    for (const note of across.notes) lines.push(`  ${note}`);
+    lines.push("");
+  }
+  const settled = report.settling.filter((s) => s.input === from || s.input === to);
+  if (settled.length > 0)
+    lines.push("How many swings until seven tenths of what differs between hitters is theirs:");
+  for (const input of [from, to])
+    for (const s of settled) if (s.input === input) lines.push(`  ${input}: ${s.words}`);
+  for (const caveat of new Set(settled.flatMap((s) => s.caveat ?? []))) lines.push(`  ${caveat}`);
+  lines.push("Only balls that were hit are compared; bats, balls and days differ too.");
+  return `${lines.join("\n")}\n`;
+}

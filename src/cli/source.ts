@@ -1,0 +1,93 @@
+/** The swings a command works on: a library's, or those of CSV files with the tables that go with them. */
+import type { Hitter, Session, Swing } from "../swing/fields.ts";
+import { Fault } from "./errors.ts";
+
+/** What a call names. */
+export interface SourceCall {
+  readonly files: readonly string[];
+  readonly library?: string | undefined;
+  readonly sessions?: string | undefined;
+  readonly hitters?: string | undefined;
+  readonly thresholds?: string | undefined;
+}
+
+/** What it found. */
+export interface Source {
+  /** The library's folder, or the files. */
+  readonly name: string;
+  readonly swings: readonly Swing[];
+  readonly sessions: readonly Session[];
+  readonly hitters: readonly Hitter[];
+  readonly thresholds: unknown;
+  /** Rows and files that are in no figure. */
+  readonly refused: number;
+}
+
+/**
+ * Reads the swings that a call names, the demo's when it names none. Refused rows of CSV files are told on
+ * stderr and set the exit status; a library's were told when they were added.
+ * @throws Fault when there are no swings, or a library and files are both named
+ */
+export async function readSource(call: SourceCall): Promise<Source> {
+  const source = call.files.length === 0 ? await fromLibrary(call) : await fromFiles(call);
+  if (source.swings.length === 0) throw new Fault(`${source.name} holds no swings.`, 1);
+  return source;
+}
+
+async function fromLibrary(call: SourceCall): Promise<Source> {
+  const beside = (["sessions", "hitters", "thresholds"] as const).find((name) => call[name] !== undefined);
+  if (beside !== undefined)
+    throw new Fault(`--${beside} goes with CSV files; a library has its own ${beside}.`, 2);
+  const { openLibrary } = await import("../swing/library.ts");
+  const library = await openLibrary(call.library ?? "data/demo");
+  const refused = library.files.reduce((sum, file) => sum + file.refused, 0);
+  if (refused > 0)
+    process.stderr.write(
+      `${refused} ${refused === 1 ? "row was refused and is" : "rows were refused and are"} in no figure; “check” names ${refused === 1 ? "it" : "them"}.\n`,
+    );
+  return { ...library, name: library.dir, refused };
+}
+
+async function fromFiles(call: SourceCall): Promise<Source> {
+  if (call.library !== undefined) throw new Fault("Give a library or CSV files, not both.", 2);
+  const { collect, readHitters, readSessions, scanFile, Seen } = await import("../swing/read.ts");
+  const { problemSentence } = await import("../swing/problems.ts");
+  const seen = new Seen();
+  const swings: Swing[] = [];
+  let refused = 0;
+  const tell = (problems: readonly Parameters<typeof problemSentence>[0][]): void => {
+    for (const problem of problems) process.stderr.write(`${problemSentence(problem)}\n`);
+  };
+  for (const file of call.files) {
+    const reading = await collect(scanFile("swings", file, { seen }));
+    for (const row of reading.rows) swings.push(row);
+    refused += reading.refused.length;
+    tell(reading.problems);
+  }
+  const sessions = call.sessions === undefined ? null : await readSessions(call.sessions);
+  const hitters = call.hitters === undefined ? null : await readHitters(call.hitters);
+  for (const table of [sessions, hitters]) {
+    if (table === null) continue;
+    refused += table.refused.length;
+    tell(table.problems);
+  }
+  if (refused > 0) process.exitCode = 1;
+  return {
+    name: call.files.join(", "),
+    swings,
+    sessions: sessions?.rows ?? [],
+    hitters: hitters?.rows ?? [],
+    thresholds: call.thresholds === undefined ? null : await json(call.thresholds),
+    refused,
+  };
+}
+
+async function json(path: string): Promise<unknown> {
+  const { readFile } = await import("node:fs/promises");
+  try {
+    return JSON.parse((await readFile(path, "utf8")).replace(/^\ufeff/, "")) as unknown;
+  } catch (error) {
+    if (error instanceof SyntaxError) throw new Fault(`${path} is not JSON (${error.message})`, 1);
+    throw error;
+  }
+}
