@@ -2,6 +2,8 @@
 export { bucketStrip } from "./bucketStrip.ts";
 export { contactMap } from "./contactMap.ts";
 export { contactPlace } from "./contactPlace.ts";
+export { flightSide } from "./flightSide.ts";
+export { flightTop } from "./flightTop.ts";
 export { pitchOutcomes } from "./pitchOutcomes.ts";
 export { repeatability } from "./repeatability.ts";
 export { sprayChart } from "./sprayChart.ts";

@@ -1,10 +1,12 @@
 /** Where the balls came down, seen from above: the playing field, the landing points, the share of each lane. */
 import * as Plot from "@observablehq/plot";
-import { dirtEdge, fenceDistance, type PlayingField } from "../field/fields.ts";
+import type { PlayingField } from "../field/fields.ts";
 import { laneEdges_deg } from "../field/lanes.ts";
+import type { LandingEllipse } from "../flight/ellipse.ts";
 import { categories, type EnrichedSwing, type Lane } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
 import { codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { ellipseOutline, layField } from "./playingField.ts";
 import {
   assumptions,
   cloud,
@@ -16,18 +18,7 @@ import {
   type SpokenSwing,
   type Spot,
 } from "./swings.ts";
-import {
-  categoryCodes,
-  faintInk,
-  fontSize,
-  ground,
-  hairline,
-  ink,
-  line,
-  paper,
-  phoneWidth,
-  statement,
-} from "./theme.ts";
+import { categoryCodes, faintInk, fontSize, ink, line, paper, phoneWidth, statement } from "./theme.ts";
 import { count, number, percent, percentRange, sayShare, spanWords, type ShareInterval } from "./text.ts";
 
 export type SprayRow = SpokenSwing & CarryBasis & Pick<EnrichedSwing, "bearing_deg">;
@@ -35,15 +26,13 @@ export type SprayRow = SpokenSwing & CarryBasis & Pick<EnrichedSwing, "bearing_d
 /** A lane's share, as `src/views/lanes.ts` gives it. */
 export type LaneShare = { readonly lane: Lane } & ShareInterval;
 
-/** Where one ball may have come down: its carry and bearing with a range each. */
+/** Where one ball may have come down: the range of its carry, and the ellipse of its landing point. */
 export interface LandingRange {
   readonly carry_ft: number;
   readonly carry_low_ft: number;
   readonly carry_high_ft: number;
-  readonly bearing_deg: number;
-  readonly bearing_low_deg: number;
-  readonly bearing_high_deg: number;
-  /** What the range is: "80% range of the longest ball". */
+  readonly ellipse: LandingEllipse;
+  /** What the ellipse is about: "where eight of ten balls like the longest come down". */
   readonly label: string;
 }
 
@@ -68,20 +57,12 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
   const width = widthOf(options);
   const phone = width < phoneWidth;
   const drawn = rows.filter((r) => r.carry_ft !== null && r.bearing_deg !== null);
-  const place = (carry_ft: number, bearing_deg: number): [number, number] => {
-    const r = distance.from(carry_ft);
-    return [r * Math.sin(bearing_deg * radians), r * Math.cos(bearing_deg * radians)];
-  };
-  const fenceAt = (bearing_deg: number): number =>
-    (fenceDistance(field, bearing_deg * radians) ?? dirtEdge(field, bearing_deg * radians)) / ft;
-  const bearings = Array.from({ length: 181 }, (_, i) => -45 + i / 2);
-  const fence = bearings.map((b) => place(fenceAt(b), b));
+  const laid = layField(field, distance, options.units);
+  const { place, fenceAt, widest, deepest } = laid;
 
   // Scale: the fence fits, and so do the words past the fence of the outer lanes.
   const lettering = { half: 30, above: 68, out: phone ? 36 : 42 };
   const margin = 4;
-  const widest = Math.max(...fence.map(([x]) => Math.abs(x)));
-  const deepest = Math.max(...fence.map(([, y]) => y));
   const across = width - 2 * margin;
   const outer = (laneEdges_deg[4]! + laneEdges_deg[5]!) / 2;
   const perUnit = Math.min(
@@ -111,21 +92,6 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
   });
   const swings = cloud(spots, frame, options.tip);
 
-  const ringStep = options.units === "metric" ? (deepest > 90 ? 30 : 15) : deepest > 280 ? 100 : 50;
-  const rings = Array.from({ length: Math.floor(deepest / ringStep) }, (_, i) => (i + 1) * ringStep).filter(
-    // A ring along the fence would only blur it.
-    (r) => r < 0.97 * deepest,
-  );
-  const pole = distance.from(fenceAt(45));
-  // A ring ends at the fence: past it stand the words of the lanes. A line breaks where there is no number.
-  const ringPaths = rings.map((r) =>
-    bearings.map((b): [number, number] =>
-      r > distance.from(fenceAt(b)) ? [NaN, NaN] : [r * Math.sin(b * radians), r * Math.cos(b * radians)],
-    ),
-  );
-  const dirt = bearings.map((b) => place(dirtEdge(field, b * radians) / ft, b));
-  const b = field.basePath_ft;
-  const bases = [place(b, 45), place(b * Math.SQRT2, 0), place(b, -45)];
   const byLane = new Map(lanes.map((l) => [l.lane, l]));
   const laneWords = fairLanes.map((lane, i) => {
     const middle = (laneEdges_deg[i]! + laneEdges_deg[i + 1]!) / 2;
@@ -143,7 +109,6 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
   const flagged = drawn.filter(isFlagged).length;
   const left = rows.length - drawn.length;
   const carries = drawn.map((r) => r.carry_ft!);
-  const outline = [[0, 0] as [number, number], ...fence, [0, 0] as [number, number]];
 
   return compose(options, {
     kind: "spray-chart",
@@ -178,7 +143,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
       left ? `${left} without a landing point left out.` : "",
       swings.beyond ? `${swings.beyond} beyond the frame, drawn at its edge.` : "",
       range
-        ? `${range.label}: carry ${distance.say(range.carry_ft)} (${number(distance.from(range.carry_low_ft))} to ${number(distance.from(range.carry_high_ft))}), bearing ${number(range.bearing_low_deg)}° to ${number(range.bearing_high_deg)}°.`
+        ? `${range.label}: carry ${distance.say(range.carry_ft)} (${number(distance.from(range.carry_low_ft))} to ${number(distance.from(range.carry_high_ft))}); the ellipse is ${distance.say((2 * range.ellipse.long) / ft)} long and ${distance.say((2 * range.ellipse.short) / ft)} wide.`
         : "",
     ],
     plot: ({ top, bottom }) => ({
@@ -190,17 +155,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
       x: { domain: [...frame.x], axis: null },
       y: { domain: [...frame.y], axis: null },
       marks: [
-        Plot.line([[0, 0], ...dirt, [0, 0]], { fill: ground, ariaDescription: "dirt" }),
-        Plot.line(dirt, { stroke: line, ariaDescription: "edge of the dirt" }),
-        Plot.line([[0, 0], bases[0]!, bases[1]!, bases[2]!, [0, 0]], {
-          stroke: line,
-          fill: paper,
-          fillOpacity: 0.7,
-          ariaDescription: "base paths",
-        }),
-        ringPaths.map((ring) =>
-          Plot.line(ring, { stroke: hairline, strokeDasharray: "2 3", ariaDescription: "ring" }),
-        ),
+        ...laid.under,
         laneEdges_deg.slice(1, -1).map((edge) =>
           Plot.link([edge], {
             x1: () => 0,
@@ -213,44 +168,15 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
             ariaDescription: "edge of a lane",
           }),
         ),
-        Plot.line(outline, {
-          stroke: faintInk,
-          strokeWidth: 1.5,
-          strokeLinejoin: "round",
-          ariaDescription: "foul lines and fence",
-        }),
-        Plot.dot(bases, {
-          symbol: "diamond",
-          r: 3.5,
-          fill: paper,
-          stroke: faintInk,
-          strokeWidth: 1,
-          ariaDescription: "bases",
-        }),
-        Plot.text(
-          rings.filter((r) => r < pole),
-          {
-            x: (r: number) => r * Math.SQRT1_2,
-            y: (r: number) => r * Math.SQRT1_2,
-            text: (r: number) => `${r} ${distance.unit}`,
-            textAnchor: "start",
-            dx: 4,
-            dy: 9,
-            fontSize: fontSize.small,
-            fill: faintInk,
-            stroke: paper,
-            strokeWidth: 3,
-            ariaDescription: "distance",
-          },
-        ),
+        ...laid.over,
         ...swings.marks,
         ...(range
           ? [
-              Plot.line(around(range, place), {
+              Plot.line(ellipseOutline(range.ellipse, distance), {
                 stroke: statement,
                 strokeWidth: 1.8,
                 strokeDasharray: "5 3",
-                ariaDescription: "landing range",
+                ariaDescription: "landing ellipse",
               }),
             ]
           : []),
@@ -301,21 +227,4 @@ function hold(
 ): [number, number] {
   const k = Math.max(1, x > 0 ? x / frame.x[1] : x / frame.x[0], y > 0 ? y / frame.y[1] : y / frame.y[0]);
   return k === 1 ? [x, y] : [(x / k) * 1.0001, (y / k) * 1.0001];
-}
-
-/** The outline of a landing range: an ellipse whose ends are the ranges' ends, each half by its own side. */
-function around(
-  range: LandingRange,
-  place: (carry_ft: number, bearing_deg: number) => [number, number],
-): [number, number][] {
-  return Array.from({ length: 73 }, (_, i) => {
-    const [s, c] = [Math.sin(i * 5 * radians), Math.cos(i * 5 * radians)];
-    const carry =
-      range.carry_ft +
-      c * (c > 0 ? range.carry_high_ft - range.carry_ft : range.carry_ft - range.carry_low_ft);
-    const bearing =
-      range.bearing_deg +
-      s * (s > 0 ? range.bearing_high_deg - range.bearing_deg : range.bearing_deg - range.bearing_low_deg);
-    return place(carry, bearing);
-  });
 }

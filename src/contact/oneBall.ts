@@ -7,6 +7,7 @@ import { landingEllipse, type LandingEllipse } from "../flight/ellipse.ts";
 import { launchOf, type Launch, type LaunchFields } from "../flight/launch.ts";
 import { carryRange, type CarryRange } from "../flight/range.ts";
 import type { SpinSource } from "../flight/spin.ts";
+import { trajectory, type FlightPoint } from "../flight/trajectory.ts";
 import { sessionFields, swingFields, type Session } from "../swing/fields.ts";
 import { outsideIn, type Amiss } from "../swing/limits.ts";
 import { fenceOdds, type FenceOdds } from "./fence.ts";
@@ -22,6 +23,8 @@ export interface OneBall {
   readonly ball: Ball;
   readonly field: PlayingField;
   readonly flight: Flight;
+  /** Points along the flight every `pathStep_s`, the last one where it lands. */
+  readonly path: readonly FlightPoint[];
   readonly range: CarryRange;
   /** Where eight of ten such balls come down. */
   readonly ellipse: LandingEllipse;
@@ -30,6 +33,9 @@ export interface OneBall {
   /** One phrase for everything that was assumed. */
   readonly assumed: readonly string[];
 }
+
+/** Time between the points of a path, s. */
+export const pathStep_s = 0.05;
 
 /** A ball, or what is wrong with what was given: a sentence each. */
 export type BallAnswer =
@@ -96,6 +102,7 @@ export function oneBall(given: BallGiven, draws?: number): BallAnswer {
       ball,
       field,
       flight: fly(launch, air, ball),
+      path: trajectory(launch, air, ball, pathStep_s),
       range,
       ellipse: landingEllipse(range.landing),
       fence: given.spray_angle_deg === null ? null : fenceOdds(launch, air, ball, spinSource, field, draws),

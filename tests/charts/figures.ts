@@ -1,6 +1,8 @@
 /** Figures that the charts are given: invented, written out, computed by nobody here. */
 import type { LaneShare } from "../../src/charts/sprayChart.ts";
 import type { PitchGroup } from "../../src/charts/pitchOutcomes.ts";
+import type { FlownBall } from "../../src/charts/flown.ts";
+import { defaultAir } from "../../src/flight/air.ts";
 import type { ShareInterval } from "../../src/charts/text.ts";
 import type { ZoneMapCell } from "../../src/charts/zoneMap.ts";
 
@@ -145,3 +147,86 @@ export const wellHit = [
   { group: "2026-05-02 · High tee, middle", label: "clean or flush", share: share(19, 30, 0.455, 0.781) },
   { group: "2026-05-09 · Front toss", label: "clean or flush", share: share(8, 14, 0.326, 0.786) },
 ] as const;
+
+const g = 9.8;
+const foulFence = {
+  result: "foul",
+  bearing: 2.8,
+  distance: null,
+  fence: null,
+  height: null,
+  missing: null,
+} as const;
+
+/** A parabola in place of a flight: the charts only draw what they are given. */
+function parabola(bearing_deg: number, level: number, rise: number): Pick<FlownBall, "path" | "flight"> {
+  const [sin, cos] = [Math.sin((bearing_deg * Math.PI) / 180), Math.cos((bearing_deg * Math.PI) / 180)];
+  const hang = (rise + Math.sqrt(rise ** 2 + 2 * g * 0.9)) / g;
+  const at = (t: number) => ({
+    t,
+    x: level * t * sin,
+    y: level * t * cos,
+    z: Math.max(0, 0.9 + rise * t - (g * t * t) / 2),
+  });
+  const path = [...Array.from({ length: Math.ceil(hang / 0.05) }, (_, i) => at(i * 0.05)), at(hang)];
+  return {
+    path,
+    flight: {
+      carry: level * hang,
+      hang,
+      apex: 0.9 + rise ** 2 / 2 / g,
+      bearing: (bearing_deg * Math.PI) / 180,
+      x: path.at(-1)!.x,
+      y: path.at(-1)!.y,
+    },
+  };
+}
+
+const flown = (bearing_deg: number, level: number, rise: number, more: Partial<FlownBall>): FlownBall => {
+  const { path, flight } = parabola(bearing_deg, level, rise);
+  const landing = { x: flight.x, y: flight.y, xx: 18, xy: -4, yy: 30 };
+  return {
+    path,
+    flight,
+    range: { low: flight.carry - 7, high: flight.carry + 6, sd: 5.1, method: "quick", landing },
+    ellipse: { x: flight.x, y: flight.y, long: 10.1, short: 7.2, toward: -0.3, level: 0.8 },
+    fence: null,
+    field,
+    spinSource: "estimated",
+    air: defaultAir,
+    assumed: ["spin estimated from the launch", "no wind"],
+    ...more,
+  };
+};
+
+/** Over the fence in a wind; a low ball, all measured; one that comes down behind the plate. */
+export const flights: Readonly<Record<"far" | "low" | "behind", FlownBall>> = {
+  far: flown(-14, 27, 22, {
+    air: { ...defaultAir, wind: [2, 3] },
+    fence: {
+      result: "over",
+      bearing: -0.24,
+      distance: 116.1,
+      fence: 2.4,
+      height: 5.2,
+      missing: null,
+      chance: 0.71,
+      draws: 2000,
+    },
+  }),
+  low: flown(31, 38, 4, {
+    spinSource: "rate_and_axis",
+    assumed: [],
+    fence: {
+      result: "short",
+      bearing: 0.54,
+      distance: 107.6,
+      fence: 2.4,
+      height: null,
+      missing: 68.3,
+      chance: 0,
+      draws: 0,
+    },
+  }),
+  behind: flown(160, 6, 25, { fence: { ...foulFence, chance: 0, draws: 0 } }),
+};

@@ -3,6 +3,8 @@ import {
   bucketStrip,
   contactMap,
   contactPlace,
+  flightSide,
+  flightTop,
   pitchOutcomes,
   repeatability,
   sprayChart,
@@ -13,7 +15,7 @@ import * as figures from "./figures.ts";
 import { oddities, surface, swings } from "./fixture.ts";
 
 const odd = [...swings, ...oddities];
-const { field, lanes, cells, pitches, speeds, spread, middle, timingLine, depth, wellHit } = figures;
+const { field, lanes, cells, pitches, speeds, spread, middle, timingLine, depth, wellHit, flights } = figures;
 
 /** `document` is left to the caller, so that a browser draws the very same. */
 export const gallery: Readonly<Record<string, (width: number, document?: Document) => SVGSVGElement>> = {
@@ -41,10 +43,8 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
         carry_ft: 330,
         carry_low_ft: 309,
         carry_high_ft: 352,
-        bearing_deg: -14,
-        bearing_low_deg: -20,
-        bearing_high_deg: -8,
-        label: "80% range of one ball",
+        ellipse: { x: -24.3, y: 97.6, long: 11.4, short: 5.6, toward: -0.9, level: 0.8 },
+        label: "where eight of ten balls like one of these come down",
       },
     }),
   "spray-chart-odd": (width, document) =>
@@ -80,6 +80,14 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
         line: { ...timingLine, slope: { n: 2, value: null, low: null, high: null } },
       },
     ),
+  "flight-side": (width, document) => flightSide(flights.far, { document, width }),
+  "flight-side-low": (width, document) =>
+    flightSide(flights.low, { document, width, units: "metric", title: "A low one from the side" }),
+  "flight-side-behind": (width, document) => flightSide(flights.behind, { document, width }),
+  "flight-top": (width, document) => flightTop(flights.far, { document, width }),
+  "flight-top-low": (width, document) =>
+    flightTop(flights.low, { document, width, units: "metric", title: "A low one from above" }),
+  "flight-top-behind": (width, document) => flightTop(flights.behind, { document, width }),
   "pitch-outcomes": (width, document) => pitchOutcomes(pitches, { document, width }),
   "pitch-outcomes-speed": (width, document) =>
     pitchOutcomes(speeds, { document, width, units: "metric", title: "What came of each pitch, by speed" }),
