@@ -8,7 +8,7 @@ import { basename, join, relative, resolve, sep } from "node:path";
 import { swingFields, type Swing } from "./fields.ts";
 import { takeLock, type Lock } from "./lock.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
-import { hasMadeId, Matcher, printOf } from "./match.ts";
+import { hasMadeId, Matcher, OldValues, printOf } from "./match.ts";
 import { PackedRows } from "./packed-rows.ts";
 import { readSwingGroups, storedFields, writeSwings, type StoredSwing } from "./parquet.ts";
 import { partitionProblem, sessionOfPartition } from "./partition.ts";
@@ -292,14 +292,13 @@ async function merge(
     [...works.values()].flatMap((work) => work.stored),
     source,
   );
-  const old = new Set([...works.values()].flatMap((work) => work.history.map(printOf)));
+  const old = new OldValues([...works.values()].flatMap((work) => work.history));
   const held = [...incoming.held];
   const counts = { new: 0, corrected: 0, copies: 0, older: 0 };
   const now = new Date().toISOString();
   const workOf = (swing: Swing): Work => works.get(swing.session)!;
 
-  const isOlder = (row: StoredSwing): boolean =>
-    old.size > 0 && options.bringBack !== true && old.has(printOf(row));
+  const isOlder = (row: StoredSwing): boolean => options.bringBack !== true && old.has(row);
   const meet = (before: StoredSwing, row: StoredSwing): void => {
     const made = hasMadeId(before);
     const same = printOf(before) === printOf(row);

@@ -91,8 +91,8 @@ export class Matcher {
       row.source_row === null ? undefined : this.bySource.get(place(this.source, row.source_row));
     if (sameRow !== undefined && !this.claimed.has(sameRow)) return this.claim(sameRow);
     if (known !== undefined) return couldBeOne(known, row) ? this.claim(known) : "clash";
-    const print = printOf(row);
-    const alike = this.byPrint.get(print) ?? this.byId.get(print);
+    // A name that was given and one that was made may mean the same swing; two that were given don't.
+    const alike = hasMadeId(row) ? this.byPrint.get(row.swing_id!) : this.byId.get(printOf(row));
     return alike === undefined || this.claimed.has(alike) ? null : this.claim(alike);
   }
 
@@ -110,5 +110,29 @@ export class Matcher {
   private claim(swing: StoredSwing): StoredSwing {
     this.claimed.add(swing);
     return swing;
+  }
+}
+
+/** The old values of a library's swings, so that a row that brings one again is told. */
+export class OldValues {
+  private readonly named = new Set<string>();
+  private readonly ofGiven = new Set<string>();
+  private readonly ofMade = new Set<string>();
+
+  constructor(history: Iterable<Swing>) {
+    for (const swing of history) {
+      const print = printOf(swing);
+      this.named.add(`${swing.swing_id} ${print}`);
+      (hasMadeId(swing) ? this.ofMade : this.ofGiven).add(print);
+    }
+  }
+
+  has(row: Swing): boolean {
+    if (this.named.size === 0) return false;
+    const print = printOf(row);
+    // As in matching: a name that was made may mean a swing whose name was given, but no given one another.
+    return (
+      this.named.has(`${row.swing_id} ${print}`) || (hasMadeId(row) ? this.ofGiven : this.ofMade).has(print)
+    );
   }
 }

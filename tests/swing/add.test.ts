@@ -160,6 +160,13 @@ describe("adding", () => {
       await expect(add("a.csv", `${bare}\n`, { fill: { input: "tea" } })).rejects.toThrow(/can't be filled/);
     }));
 
+  it("takes two swings that were given two names for two, however alike", () =>
+    inLibrary(async ({ add, speeds }) => {
+      await add("a.csv", `${head}\nx1,may,,Ana,tee,80,10\nx2,may,,Ana,tee,80,10\n`);
+      expect(told(await add("b.csv", `${head}\nx3,may,,Ana,tee,80,10\n`))).toEqual({ ...nothing, new: 1 });
+      expect(await speeds()).toEqual([80, 80, 80]);
+    }));
+
   it("gives a name to a swing that was there without one", () =>
     inLibrary(async ({ dir, add }) => {
       await add("a.csv", `${bare}\nmay,,Ana,tee,80,10\n`);
