@@ -120,10 +120,16 @@ export function sniffDelimiter(
   return scores[0]!;
 }
 
-/** Whether any heading of a line is one that the map names. */
+/** Whether a map names any heading: one that doesn't is for files whose headings are the kit's own. */
+const namesHeadings = (map: ColumnMap): boolean => Object.keys(map.columns).length > 0;
+
+/** Whether any heading of a line is one that the map names, or, where it names none, one of the kit's own. */
 export function mapFits(line: string, table: Table, map: ColumnMap): boolean {
   const candidates = map.delimiter === undefined ? delimiters : [map.delimiter];
-  return candidates.some((d) => headings(splitHeading(line, d), table, map).mapped > 0);
+  return candidates.some((d) => {
+    const { mapped, fields } = headings(splitHeading(line, d), table, map);
+    return namesHeadings(map) ? mapped > 0 : fields.size > 0;
+  });
 }
 
 /**
@@ -177,7 +183,7 @@ export function layoutOf(
   const privateAt = header.flatMap((heading, at) => (isPrivate(heading) ? [at] : []));
   // Not even a map may bring them in.
   for (const [name, { at }] of fields) if (at.some((i) => privateAt.includes(i))) fields.delete(name);
-  if (map !== null && mapped === 0) {
+  if (map !== null && mapped === 0 && namesHeadings(map)) {
     throw new UnusableFile(file, "has none of the column map's headings in its first row", "call");
   }
   if (twice.length > 0) throw new UnusableFile(file, `has more than one column for ${list(twice)}`);

@@ -22,11 +22,13 @@
  * words; the kit's own field names are understood beside the map's. A heading mapped to null is left out without a
  * warning. Two headings mapped to one text or time field (a day and a clock, a first and a last name) are joined with
  * a blank. `always` fills a field the layout has no column for. A number is converted from its unit, then multiplied
- * by `sign`, then `offset` is added in the field's own unit.
+ * by `sign`, then `offset` is added in the field's own unit. Where the headings are the kit's own, `columns` may be
+ * left out: `{ "encoding": "windows-1252" }`, `{ "dates": "MM/DD/YYYY" }`.
  */
 import { readFile } from "node:fs/promises";
 import { dimension, isUnitName, type UnitName } from "../units/index.ts";
-import { cellReader, isDateFormat, Refusal } from "./cells.ts";
+import { cellReader, Refusal } from "./cells.ts";
+import { isDateFormat } from "./dates.ts";
 import type { Field } from "./fields.ts";
 import { UnusableFile } from "./problems.ts";
 import { delimiters, type Delimiter } from "./records.ts";
@@ -78,6 +80,8 @@ const mapKeys = [
   "columns",
   "always",
 ];
+/** What a map may say of a file whose headings are the kit's own. */
+const textKeys = ["delimiter", "decimal", "encoding", "dates", "missing", "always"];
 const columnKeys = ["field", "unit", "sign", "offset", "words"];
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
@@ -161,18 +165,19 @@ export function columnMapProblems(value: unknown): string[] {
     found.push(`its encoding ${show(encoding)} is unknown`);
   if (dates !== undefined && (typeof dates !== "string" || !isDateFormat(dates))) {
     found.push(
-      `its dates are ${show(dates)}, which is not made of YYYY, MM, DD, HH (or hh with A), mm and ss`,
+      `its dates are ${show(dates)}, which is not made of YYYY (or YY), MM, DD, HH (or hh with A), mm and ss`,
     );
   }
   if (missing !== undefined && !(Array.isArray(missing) && missing.every((m) => typeof m === "string"))) {
     found.push("its missing is not a list of texts");
   }
   const fields = new Map(fieldsOf({ table: table as Table["name"] }).map((f) => [f.name, f]));
-  if (!isObject(columns)) return [...found, "it has no columns"];
-  if (Object.keys(columns).length === 0) found.push("its columns are empty");
+  const mapped = columns === undefined && textKeys.some((key) => key in value) ? {} : columns;
+  if (!isObject(mapped)) return [...found, "it has no columns"];
+  if (columns !== undefined && Object.keys(mapped).length === 0) found.push("its columns are empty");
   const headings = new Set<string>();
   const taken = new Map<string, string>();
-  for (const [heading, to] of Object.entries(columns)) {
+  for (const [heading, to] of Object.entries(mapped)) {
     const at = show(heading);
     if (headings.has(headingKey(heading))) found.push(`${at} stands twice`);
     headings.add(headingKey(heading));
@@ -218,7 +223,7 @@ export function columnMapFrom(value: unknown, file: string): ColumnMap {
   const found = columnMapProblems(value);
   if (found.length > 0)
     throw new UnusableFile(file, `can't be used as a column map: ${found.join("; ")}`, "call");
-  return value as ColumnMap;
+  return { columns: {}, ...(value as Partial<ColumnMap>) };
 }
 
 /**

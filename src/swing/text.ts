@@ -1,8 +1,16 @@
-/** A file's bytes as text, in pieces: the encoding is told from the bytes, and what is not text is refused. */
+/**
+ * A file's bytes as text, in pieces: the encoding is told from the bytes, and what is not text is refused.
+ *
+ * Only UTF-8 and UTF-16 are recognised. Bytes that are not UTF-8 could be Windows-1252, and are not taken for it:
+ * of 25 names with letters beyond ASCII, written in each of thirteen other encodings (GNU iconv) and read as
+ * Windows-1252, up to 5 of 15 became another plausible name with nothing to see it by (Jiří, Kovač, Győző in
+ * Windows-1250 turn into Jiøí, Kovaè, Gyõzõ), and a hitter under two names is two hitters. The refusal shows how the
+ * text would read instead, and a column map names the encoding.
+ */
 import { createHash } from "node:crypto";
 import { createReadStream } from "node:fs";
 import { stat } from "node:fs/promises";
-import { UnusableFile } from "./problems.ts";
+import { quoted, UnusableFile } from "./problems.ts";
 
 const pieceSize = 1 << 20;
 
@@ -30,6 +38,7 @@ const signatures: readonly (readonly [RegExp, string])[] = [
 function encodingOf(head: Buffer, file: string, wanted: string | undefined): string {
   if (head.length >= 2 && head[0] === 0xff && head[1] === 0xfe) return "utf-16le";
   if (head.length >= 2 && head[0] === 0xfe && head[1] === 0xff) return "utf-16be";
+  if (head.length >= 3 && head[0] === 0xef && head[1] === 0xbb && head[2] === 0xbf) wanted = "utf-8";
   const start = head.subarray(0, 512).toString("latin1");
   for (const [pattern, reason] of signatures) if (pattern.test(start)) throw new UnusableFile(file, reason);
   const sample = head.subarray(0, 4096);
@@ -40,6 +49,67 @@ function encodingOf(head: Buffer, file: string, wanted: string | undefined): str
   }
   if (zeros > 0) throw new UnusableFile(file, "is not text");
   return wanted ?? "utf-8";
+}
+
+/**
+ * The characters of Windows-1252's bytes 0x80 to 0x9f; those it leaves undefined stand as they are. Some versions
+ * of Node decode them as ISO 8859-1 would.
+ */
+const windows1252 = "€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009dž\u0178";
+
+/** Windows-1252 text as it was meant, whichever of the two ways it was decoded; null where a byte has no meaning. */
+function asWindows1252(decoded: string): string | null {
+  const text = decoded.replace(/[\u0080-\u009f]/g, (c) => windows1252[c.charCodeAt(0) - 0x80]!);
+  return /[\u0080-\u009f]/.test(text) ? null : text;
+}
+
+/** The place of the first byte that UTF-8 has no use for; the number of bytes when there is none. */
+function firstNotUtf8(bytes: Uint8Array): number {
+  let at = 0;
+  // A piece may begin inside a character.
+  while (at < 3 && (bytes[at]! & 0xc0) === 0x80) at++;
+  while (at < bytes.length) {
+    const lead = bytes[at]!;
+    const more =
+      lead < 0x80 ? 0 : lead < 0xc2 ? -1 : lead < 0xe0 ? 1 : lead < 0xf0 ? 2 : lead < 0xf5 ? 3 : -1;
+    if (more < 0) return at;
+    for (let i = 1; i <= more && at + i < bytes.length; i++) {
+      if ((bytes[at + i]! & 0xc0) !== 0x80) return at;
+    }
+    at += more + 1;
+  }
+  return bytes.length;
+}
+
+const lineEnds = (bytes: Uint8Array): number => {
+  let [feeds, returns] = [0, 0];
+  for (let at = bytes.indexOf(10); at >= 0; at = bytes.indexOf(10, at + 1)) feeds++;
+  if (feeds === 0) for (const byte of bytes) if (byte === 13) returns++;
+  return Math.max(feeds, returns);
+};
+
+/** The cell around a byte, as Windows-1252 would read it, or null when it can't be that. */
+function cellAround(bytes: Uint8Array, at: number): string | null {
+  const ends = [...'\r\n,;\t|"'].map((c) => c.charCodeAt(0));
+  let [from, to] = [at, at + 1];
+  while (from > 0 && at - from < 30 && !ends.includes(bytes[from - 1]!)) from--;
+  while (to < bytes.length && to - at < 30 && !ends.includes(bytes[to]!)) to++;
+  return asWindows1252(Buffer.from(bytes.subarray(from, to)).toString("latin1"));
+}
+
+/** Why a file is no UTF-8 text, where, and what it would be as Windows-1252. */
+function notUtf8(piece: Uint8Array, linesBefore: number): string {
+  const at = firstNotUtf8(piece);
+  const say = "is not UTF-8 text: ";
+  if (at >= piece.length) return `${say}save it as CSV (UTF-8), or name its encoding in a column map`;
+  const line = `line ${linesBefore + lineEnds(piece.subarray(0, at)) + 1}`;
+  const read = cellAround(piece, at);
+  if (read === null)
+    return `${say}look at ${line}, and save it as CSV (UTF-8), or name its encoding in a column map`;
+  return (
+    `${say}if ${line} should say ${quoted(read.trim())}, a column map with "encoding": "windows-1252" reads it, ` +
+    `and if not, save it as CSV (UTF-8)`
+  );
 }
 
 /**
@@ -59,21 +129,33 @@ export function textFrom(
     let decoder: TextDecoder | null = null;
     let encoding = "";
     let head: Buffer | null = Buffer.alloc(0);
+    let lines = 0;
+    const refuse = (reason: string): never => {
+      throw new UnusableFile(file, reason);
+    };
     const decode = (piece: Uint8Array | undefined): string => {
+      let text: string;
       try {
-        return piece === undefined ? decoder!.decode() : decoder!.decode(piece, { stream: true });
+        text = piece === undefined ? decoder!.decode() : decoder!.decode(piece, { stream: true });
       } catch {
-        throw new UnusableFile(
-          file,
+        if (encoding === "utf-8") return refuse(notUtf8(piece ?? new Uint8Array(), lines));
+        return refuse(
           `is not ${encoding.toUpperCase()} text: save it as CSV (UTF-8), or name its encoding in a column map`,
         );
       }
+      if (encoding === "windows-1252")
+        return (
+          asWindows1252(text) ?? refuse("is not WINDOWS-1252 text: it has bytes that stand for nothing there")
+        );
+      if (piece !== undefined && encoding === "utf-8") lines += lineEnds(piece);
+      return text;
     };
     const start = (): string => {
       const first = head!;
       head = null;
       encoding = encodingOf(first, file, options.encoding);
       decoder = new TextDecoder(encoding, { fatal: true });
+      encoding = decoder.encoding;
       return decode(first);
     };
     for await (const piece of source) {

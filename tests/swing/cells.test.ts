@@ -1,14 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  cellReader,
-  dateReader,
-  dayFrom,
-  isDateFormat,
-  numberFrom,
-  Refusal,
-  timeFrom,
-} from "../../src/swing/cells.ts";
+import { cellReader, numberFrom, Refusal } from "../../src/swing/cells.ts";
 import { swingFields, sessionFields, type Field } from "../../src/swing/fields.ts";
 
 const fieldNamed = (name: string): Field => [...swingFields, ...sessionFields].find((f) => f.name === name)!;
@@ -86,61 +78,6 @@ describe("unknown", () => {
   it.each(["", "  ", "-", "--", "NA", " NA "])("%j is null in every kind of field", (text) => {
     for (const name of ["exit_velocity_mph", "hitter", "input", "time", "date", "indoor"]) {
       expect(cellReader(fieldNamed(name))(text)).toBeNull();
-    }
-  });
-});
-
-describe("days and times", () => {
-  it("are those that the calendar has", () => {
-    // The calendar of ECMAScript's Date, which is the proleptic Gregorian one of ISO 8601.
-    const part = fc.integer({ min: 0, max: 40 });
-    fc.assert(
-      fc.property(fc.integer({ min: 1900, max: 2400 }), part, part, (year, month, day) => {
-        const text = `${year}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
-        const date = new Date(Date.UTC(year, month - 1, day));
-        const real = date.getUTCMonth() === month - 1 && date.getUTCDate() === day && month > 0;
-        expect(typeof dayFrom(text) === "string").toBe(real);
-        expect(typeof timeFrom(`${text}T10:00`) === "string").toBe(real);
-      }),
-      { numRuns: 1000 },
-    );
-  });
-
-  it.each([
-    "2026-05-31",
-    "2026-05-31T09:30",
-    "2026-05-31T09:30:15",
-    "2026-05-31T09:30:15.250",
-    "2026-05-31T09:30:15Z",
-    "2026-05-31T09:30:15+02:00",
-  ])("%s is read as it stands", (text) => expect(timeFrom(text)).toBe(text));
-
-  it.each([
-    "31.5.2026",
-    "2026-5-31",
-    "05/31/2026",
-    "2026-05-31T25:00",
-    "2026-05-31T09:61",
-    "2026-02-29",
-    "2026",
-    "now",
-  ])("%s is refused", (text) => expect(timeFrom(text)).toBeInstanceOf(Refusal));
-
-  it("are read in a layout's own form", () => {
-    const read = dateReader("MM/DD/YYYY hh:mm A", "datetime");
-    expect(read("5/31/2026 12:05 am")).toBe("2026-05-31T00:05:00");
-    expect(read("05/31/2026 12:05 PM")).toBe("2026-05-31T12:05:00");
-    expect(read("05/31/2026 1:05 PM")).toBe("2026-05-31T13:05:00");
-    expect(read("05/31/2026")).toBe("2026-05-31");
-    for (const text of ["13/31/2026 1:05 PM", "05/31/2026 13:05 PM", "2/29/2026 1:00 AM", "2026-05-31"]) {
-      expect(read(text)).toBeInstanceOf(Refusal);
-    }
-  });
-
-  it("need a year, a month and a day in their form, each once", () => {
-    expect(isDateFormat("DD.MM.YYYY")).toBe(true);
-    for (const format of ["MM.YYYY", "DD.DD.MM.YYYY", "DD.MM.YYYY hh:mm", "YYYY-MM-DD HH:mm A", ""]) {
-      expect(isDateFormat(format)).toBe(false);
     }
   });
 });

@@ -1,0 +1,12 @@
+/** What reading one cell comes to: a value, or the reason why it is none. */
+
+/** Why a cell can't be used; goes on from the field's name and the cell. */
+export class Refusal {
+  readonly reason: string;
+  constructor(reason: string) {
+    this.reason = reason;
+  }
+}
+
+export type Value = string | number | boolean | null;
+export type CellReader = (cell: string) => Value | Refusal;
