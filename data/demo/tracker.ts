@@ -58,6 +58,7 @@ export function track(
     contact_height_ft: null,
     bat_speed_mph: null,
     attack_angle_deg: null,
+    tracker_carry_ft: null,
     note: null,
   };
   if (draw.happens(failing.row)) return null;

@@ -27,6 +27,7 @@ const blank: EnrichedSwing = {
   contact_height_ft: null,
   bat_speed_mph: null,
   attack_angle_deg: null,
+  tracker_carry_ft: null,
   note: null,
   carry_ft: null,
   carry_low_ft: null,
