@@ -2,6 +2,7 @@
 import { convert, type UnitName } from "../units/index.ts";
 import { dateReader, dayFrom, timeFrom } from "./dates.ts";
 import type { Field } from "./fields.ts";
+import { unguarded } from "./guard.ts";
 import { outsideLimits, unitLabel } from "./limits.ts";
 import { Refusal, type CellReader } from "./refusal.ts";
 
@@ -107,7 +108,6 @@ function copy(text: string): string {
   return text.length < 13 ? text : Buffer.from(text, "utf16le").toString("utf16le");
 }
 
-const guarded = /^'+[=+\-@\t\r＝＋－＠]/;
 const mostRemembered = 10_000;
 const longestRemembered = 64;
 
@@ -117,8 +117,7 @@ function textReader(options: CellOptions): CellReader {
   return (cell) => {
     const before = remembered.get(cell);
     if (before !== undefined) return before;
-    // The mark that `csvText` puts before a text a spreadsheet would compute is taken off again.
-    const bare = guarded.test(cell) ? cell.slice(1) : cell;
+    const bare = unguarded(cell);
     const text = copy((options.words?.get(bare.toLowerCase()) ?? bare).normalize("NFC"));
     if (cell.length <= longestRemembered && remembered.size < mostRemembered)
       remembered.set(copy(cell), text);

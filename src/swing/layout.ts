@@ -133,8 +133,8 @@ export function mapFits(line: string, table: Table, map: ColumnMap): boolean {
 }
 
 /**
- * How a file that doesn't part its cells with commas writes decimals, from its first rows: with a comma, when
- * numbers such as 92,4 stand in number columns and none such as 92.4. A comma before exactly three digits could
+ * How a file writes decimals, from its first rows: with a comma, when numbers such as 92,4 stand in number columns
+ * and none such as 92.4 (in quoted cells, where commas part the cells too). A comma before exactly three digits could
  * be a thousands mark, and proves nothing.
  */
 function sniffDecimal(found: Iterable<Found>, sample: readonly RawRecord[]): "." | "," {
@@ -197,7 +197,7 @@ export function layoutOf(
     const what = missing.length === 1 ? "the column" : "the columns";
     throw new UnusableFile(file, `has no heading for ${what} ${missing.join(", ")} in its first row`);
   }
-  const decimal = map?.decimal ?? (delimiter === "," ? "." : sniffDecimal(fields.values(), sample));
+  const decimal = map?.decimal ?? sniffDecimal(fields.values(), sample);
   const columns = [...fields.values()].map(({ field, column, at }): FieldColumn => {
     const options: CellOptions = {
       decimal,

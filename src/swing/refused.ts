@@ -4,13 +4,14 @@
  * (`refused-2.csv`), and what is needed to read them again stands in `refused.map.json`.
  */
 import { join } from "node:path";
+import { unguarded } from "./guard.ts";
 import { isPrivate, refusedColumns } from "./layout.ts";
 import type { ColumnMap } from "./maps.ts";
 import { problemReason, type RefusedRow } from "./problems.ts";
 import type { Summary } from "./read.ts";
 import type { Shelves } from "./shelves.ts";
 import type { Transaction } from "./transaction.ts";
-import { csvCell, unguarded } from "./write.ts";
+import { csvAsItStood } from "./write.ts";
 
 /** Rows of one file, to be kept in one session's folder. */
 export interface Refusals {
@@ -52,13 +53,7 @@ export function mapAgain(
   };
 }
 
-/** A cell as it stands. A number keeps its sign and its comma: to a spreadsheet it is nothing else. */
-function cell(text: string): string {
-  if (!/^[-+\u2212]?[\d.,]+$/.test(text)) return csvCell(text);
-  return text.includes(",") ? `"${text}"` : text;
-}
-
-const line = (cells: readonly string[]): string => `${cells.map(cell).join(",")}\r\n`;
+const line = (cells: readonly string[]): string => `${cells.map(csvAsItStood).join(",")}\r\n`;
 
 /** A file of refused rows in the making. */
 interface Page {

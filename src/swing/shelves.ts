@@ -8,7 +8,7 @@ import { storedFields, type StoredSwing } from "./parquet.ts";
 import { partitionName, sessionOfPartition } from "./partition.ts";
 import { UnusableFile } from "./problems.ts";
 import { unfinished } from "./transaction.ts";
-import { unguarded } from "./write.ts";
+import { unguarded } from "./guard.ts";
 
 export const swingsFile = "swings.parquet";
 export const historyFile = "history.csv";

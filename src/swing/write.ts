@@ -3,22 +3,13 @@ import { once } from "node:events";
 import { createWriteStream } from "node:fs";
 import { rename, rm } from "node:fs/promises";
 import { basename, dirname, join } from "node:path";
+import { missingValues } from "./cells.ts";
 import type { Field } from "./fields.ts";
-
-/** What a spreadsheet would compute rather than show, and what would be taken for the guard itself. */
-const computed = /^'*[=+\-@\t\r＝＋－＠]/;
+import { guarded } from "./guard.ts";
 
 function textCell(text: string): string {
-  const safe = computed.test(text) ? `'${text}` : text;
+  const safe = guarded(text);
   return /[",\r\n]|^\s|\s$/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
-}
-
-/**
- * A text as it was before `csvCell` guarded it.
- * @example unguarded("'=1+1") // "=1+1"
- */
-export function unguarded(text: string): string {
-  return text.startsWith("'") && computed.test(text) ? text.slice(1) : text;
 }
 
 /**
@@ -31,6 +22,19 @@ export function csvCell(value: unknown): string {
   if (typeof value === "number") return Number.isFinite(value) ? String(value) : "";
   if (typeof value === "boolean") return String(value);
   return textCell(String(value));
+}
+
+/**
+ * One cell of another file, as it stood there: what reading takes for a number or for unknown is not guarded, so that
+ * the row can be read again.
+ * @example csvAsItStood("-12,5") // '"-12,5"'
+ * @example csvAsItStood("-") // "-"
+ * @example csvAsItStood("-1+2") // "'-1+2"
+ */
+export function csvAsItStood(text: string): string {
+  if (missingValues.includes(text)) return text;
+  if (!/^[-+\u2212]?[\d.,]+$/.test(text)) return textCell(text);
+  return text.includes(",") ? `"${text}"` : text;
 }
 
 type Named = Pick<Field, "name">;
