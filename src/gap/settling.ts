@@ -144,5 +144,5 @@ function wordsOf(title: string, hitters: number, icc: Icc, needed: Settling["nee
     needed.high === null
       ? `at least ${needed.low ?? 1}; how many at most can't be told`
       : `${needed.low ?? 1} to ${needed.high}`;
-  return `${title} settles after about ${swings} (${range}).`;
+  return `${title}: settles after about ${swings} (${range}).`;
 }

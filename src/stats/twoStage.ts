@@ -8,7 +8,9 @@
  * - W, within: what is left of the replicates' variance when the sessions' part, (S − 1)/S of B, is taken off,
  *   put up by n/(n − S) for what resampling within small sessions loses (Davison & Hinkley, 1997, section 3.8).
  * - The variance is the larger of B and W: days can add to the swings' own ups and downs and never take away.
- * - Degrees of freedom by Satterthwaite (Biometrics Bull. 2, 1946, 110) from S − 1 and n − S.
+ * - Degrees of freedom after Satterthwaite (Biometrics Bull. 2, 1946, 110), from S − 1 for B and n − S for W. B counts
+ *   by as much as it exceeds W, so that nothing jumps where days barely differ; and in full with two sessions a side,
+ *   where an excess may be all there is to see of it.
  *
  * `src/gap/simulate.ts` measures how often such intervals hold the truth.
  */
@@ -122,10 +124,12 @@ export function intervalsOf(
         within = (Math.max(0, variance - redrawn) * n) / Math.max(1, withinFreedom);
         return Math.max(between, within);
       },
-      (variance) =>
-        (variance * variance) /
-        ((between > within ? (between * between) / betweenFreedom : 0) +
-          (within * within) / Math.max(1, withinFreedom) || Infinity),
+      (variance) => {
+        const excess = Math.max(0, between - within);
+        const counted = betweenFreedom > 2 || excess === 0 ? excess : between;
+        const doubt = (between * counted) / betweenFreedom + (within * within) / Math.max(1, withinFreedom);
+        return doubt > 0 ? (variance * variance) / doubt : 1;
+      },
     );
   });
 }
