@@ -27,4 +27,10 @@ export const pages: readonly Page[] = [
     reader: "analyst",
     question: "How much of the tee work shows up against live pitching?",
   },
+  {
+    file: "carry-lab.html",
+    name: "Carry lab",
+    reader: "everybody",
+    question: "How far would this ball go, how sure is that, and what changes it?",
+  },
 ];

@@ -18,10 +18,11 @@ export interface ChoiceOptions {
 /** An element whose value a notebook's `view` follows. */
 export type ChoiceElement = HTMLElement & { readonly value: string };
 
-const held = (): URLSearchParams => new URLSearchParams(location.hash.slice(1));
+/** The choices that the address holds. */
+export const held = (): URLSearchParams => new URLSearchParams(location.hash.slice(1));
 
 /** Writes one choice into the address, and into the links to the other pages. */
-function hold(key: string, value: string): void {
+export function hold(key: string, value: string): void {
   const choices = held();
   choices.set(key, value);
   history.replaceState(null, "", `#${choices}`);

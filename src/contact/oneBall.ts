@@ -61,6 +61,7 @@ function assumedOf(given: BallGiven, spinSource: SpinSource, field: PlayingField
     ...(spray === null ? ["hit straight away to center field"] : []),
     ...(contact.every((value) => value === null) ? ["met 3 ft above the plate"] : []),
     ...(given.ball == null ? [ball.title] : []),
+    ...ball.assumed,
     ...(given.field == null ? [`the fence of the ${field.title.toLowerCase()}`] : []),
   ];
 }

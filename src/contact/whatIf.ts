@@ -61,6 +61,28 @@ export interface WhatIfCase {
   readonly balls: readonly WhatIfBall[];
 }
 
+/**
+ * What a coach asks about, around an air: colder, hotter, higher, the wind out, in and across, and no wind at all.
+ * The first one is the air as it is.
+ * @example usualCircumstances({ temperature_f: 70 }).length // 8
+ */
+export function usualCircumstances(air: SessionAir, field?: string, ball?: string): Circumstances[] {
+  const on = { ...(field === undefined ? {} : { field }), ...(ball === undefined ? {} : { ball }) };
+  const outdoors = { ...air, indoor: null };
+  const wind = (toward: number): SessionAir => ({ ...outdoors, wind_mph: 10, wind_toward_deg: toward });
+  return [
+    { name: "as it is", air, ...on },
+    { name: "a cold day, 45 °F", air: { ...air, temperature_f: 45 }, ...on },
+    { name: "a hot day, 95 °F", air: { ...air, temperature_f: 95 }, ...on },
+    // The altitude speaks for the pressure only where no pressure is given.
+    { name: "a mile high, 5,280 ft", air: { ...air, altitude_ft: 5280, pressure_inhg: null }, ...on },
+    { name: "wind out to center, 10 mph", air: wind(0), ...on },
+    { name: "wind in from center, 10 mph", air: wind(180), ...on },
+    { name: "wind across to right, 10 mph", air: wind(90), ...on },
+    { name: "no wind", air: { ...outdoors, wind_mph: 0, wind_toward_deg: null }, ...on },
+  ];
+}
+
 /** Draws a ball behind the chances: fewer than for one ball, as a sum is steadier than its parts. */
 const draws = 400;
 
@@ -118,6 +140,7 @@ export function whatIf(
       assumed: [
         ...(spins === "" ? [] : [`spin ${spins}`]),
         ...(ballName === undefined ? [ball.title] : []),
+        ...ball.assumed,
         ...(fieldName === undefined ? [`the fence of the ${field.title.toLowerCase()}`] : []),
         ...air.assumed,
       ],

@@ -12,6 +12,8 @@ export interface Ball {
   readonly source: string;
   /** Where its drag and lift come from. */
   readonly aerodynamics: string;
+  /** One phrase for each thing that is assumed of it. */
+  readonly assumed: readonly string[];
 }
 
 const measured = "Drag and lift fitted to measured flights of baseballs.";
@@ -35,6 +37,7 @@ function ball(
     radius: (middle(circumference_in) * inch) / (2 * Math.PI),
     source,
     aerodynamics,
+    assumed: aerodynamics === borrowed ? ["a softball's drag and lift taken as a baseball's"] : [],
   };
 }
 

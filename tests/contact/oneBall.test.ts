@@ -43,7 +43,8 @@ describe("one ball", () => {
       ball: "11-inch softball",
       field: "softball 43/60",
     });
-    expect(one.assumed).toEqual([]);
+    expect(one.assumed).toEqual(["a softball's drag and lift taken as a baseball's"]);
+    expect(one.path.at(-1)).toMatchObject({ t: one.flight.hang, z: 0 });
     expect(one.ball.name).toBe("11-inch softball");
     expect(one.field.name).toBe("softball 43/60");
   });

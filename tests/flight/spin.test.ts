@@ -134,9 +134,10 @@ describe("balls", () => {
   });
 
   it("say that a softball's drag and lift are borrowed", () => {
-    for (const { name, aerodynamics } of balls) {
-      if (name === "baseball") expect(aerodynamics).not.toMatch(/assumption/i);
+    for (const { name, aerodynamics, assumed } of balls) {
+      if (name === "baseball") expect([aerodynamics, ...assumed].join()).not.toMatch(/assum/i);
       else expect(aerodynamics).toMatch(/^Assumption/);
+      expect(assumed).toHaveLength(name === "baseball" ? 0 : 1);
     }
   });
 });

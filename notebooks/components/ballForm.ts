@@ -1,0 +1,218 @@
+/** A ball that a reader tries: launch, spin, ball, field, air and wind, each kept in the address. */
+import type { BallGiven } from "../../src/contact/oneBall.ts";
+import { defaultField, playingFields } from "../../src/field/fields.ts";
+import { balls } from "../../src/flight/ball.ts";
+import { sessionFields, swingFields, type Field } from "../../src/swing/fields.ts";
+import { unitLabel } from "../../src/swing/limits.ts";
+import { held, hold } from "./choice.ts";
+
+/** What is known of a spin. */
+const spinKinds = [
+  { value: "none", text: "nothing", fields: [] },
+  { value: "rate", text: "rate", fields: ["spin_rpm"] },
+  { value: "axis", text: "rate and axis", fields: ["spin_rpm", "spin_axis_deg"] },
+  { value: "parts", text: "backspin and sidespin", fields: ["backspin_rpm", "sidespin_rpm"] },
+] as const;
+
+const all: readonly Field[] = [...swingFields, ...sessionFields];
+const fieldNamed = (name: string): Field => all.find((field) => field.name === name)!;
+
+/** What stands in a box until the reader writes in it; the others are empty, which is unknown. */
+const atFirst: Readonly<Record<string, string>> = {
+  exit_velocity_mph: "100",
+  launch_angle_deg: "28",
+  spray_angle_deg: "-10",
+  spin_rpm: "2500",
+  spin_axis_deg: "10",
+  backspin_rpm: "2500",
+  sidespin_rpm: "0",
+};
+
+/** What an empty box means. */
+const whenEmpty: Readonly<Record<string, string>> = {
+  spray_angle_deg: "unknown",
+  temperature_f: "70",
+  pressure_inhg: "from altitude",
+  altitude_ft: "sea level",
+  humidity_pct: "50",
+  wind_mph: "0",
+  wind_toward_deg: "out 0, right 90",
+  contact_height_ft: "3",
+};
+
+/** These have a slider too, over the part of their limits that hitters use. */
+const sliders: Readonly<Record<string, readonly [number, number]>> = {
+  exit_velocity_mph: [40, 120],
+  launch_angle_deg: [-20, 70],
+  spray_angle_deg: [-50, 50],
+};
+
+function make<K extends keyof HTMLElementTagNameMap>(
+  parent: HTMLElement,
+  tag: K,
+  text = "",
+): HTMLElementTagNameMap[K] {
+  const element = parent.appendChild(document.createElement(tag));
+  if (text !== "") element.textContent = text;
+  return element;
+}
+
+/** One number: a box, and for some a slider that moves it. An empty box is null, words are NaN. */
+class Amount {
+  readonly element: HTMLLabelElement;
+  private readonly input: HTMLInputElement;
+  readonly field: Field;
+
+  constructor(parent: HTMLElement, name: string) {
+    this.field = fieldNamed(name);
+    this.element = make(parent, "label");
+    this.element.className = "amount";
+    make(
+      this.element,
+      "span",
+      `${this.field.title},${unitLabel(this.field.unit) || ""}`.replace(",°", ", °"),
+    );
+    this.input = make(this.element, "input");
+    this.input.inputMode = "decimal";
+    this.input.autocomplete = "off";
+    this.input.placeholder = whenEmpty[name] ?? "";
+    this.input.value = held().get(name) ?? atFirst[name] ?? "";
+    const range = sliders[name];
+    if (range !== undefined) this.slide(range);
+  }
+
+  private slide([min, max]: readonly [number, number]): void {
+    const slider = make(this.element, "input");
+    slider.type = "range";
+    [slider.min, slider.max, slider.step] = [String(min), String(max), "1"];
+    slider.setAttribute("aria-label", `${this.field.title}, slider`);
+    slider.value = this.input.value;
+    slider.addEventListener("input", () => (this.input.value = slider.value));
+    this.input.addEventListener("input", () => (slider.value = this.input.value));
+  }
+
+  /** Keeps what stands in the box in the address. */
+  keep(): void {
+    hold(this.field.name, this.input.value.trim());
+  }
+
+  get value(): number | null {
+    // A comma is how much of the world writes decimals, and some type a real minus sign.
+    const text = this.input.value.trim().replace(",", ".").replace("\u2212", "-");
+    return text === "" ? null : Number(text);
+  }
+}
+
+function listed(
+  parent: HTMLElement,
+  key: string,
+  label: string,
+  options: readonly (readonly [string, string])[],
+) {
+  const element = make(parent, "label");
+  element.className = "amount";
+  make(element, "span", label);
+  const select = make(element, "select");
+  for (const [value, text] of options) select.add(new Option(text, value));
+  const kept = held().get(key);
+  if (kept !== null && options.some(([value]) => value === kept)) select.value = kept;
+  return select;
+}
+
+function group(parent: HTMLElement, title: string): HTMLFieldSetElement {
+  const set = make(parent, "fieldset");
+  make(set, "legend", title);
+  return set;
+}
+
+/** The form: its value is what a ball is computed from, in the tables' fields. */
+export type BallForm = HTMLElement & { readonly value: BallGiven };
+
+/** Makes the form. */
+export function ballForm(): BallForm {
+  const form = document.createElement("form");
+  form.className = "ball-form";
+  form.addEventListener("submit", (event) => event.preventDefault());
+  const amounts = new Map<string, Amount>();
+  const amount = (parent: HTMLElement, name: string): void => {
+    amounts.set(name, new Amount(parent, name));
+  };
+  const launch = group(form, "Launch");
+  for (const name of ["exit_velocity_mph", "launch_angle_deg", "spray_angle_deg"]) amount(launch, name);
+  const bats = listed(launch, "bats", "Batter's side", [
+    ["R", "right-handed"],
+    ["L", "left-handed"],
+    ["", "unknown"],
+  ]);
+  const spin = group(form, "Spin");
+  const kind = listed(
+    spin,
+    "spin",
+    "What was measured",
+    spinKinds.map(({ value, text }) => [value, text] as const),
+  );
+  for (const name of ["spin_rpm", "spin_axis_deg", "backspin_rpm", "sidespin_rpm"]) amount(spin, name);
+  const place = group(form, "Ball and field");
+  const ball = listed(
+    place,
+    "ball",
+    "Ball",
+    balls.map(({ name, title }) => [name, title] as const),
+  );
+  const field = listed(
+    place,
+    "field",
+    "Field",
+    playingFields.map(({ name, title }) => [name, `${name}: ${title}`] as const),
+  );
+  if (held().get("field") === null) field.value = defaultField.name;
+  const air = group(form, "Air and wind");
+  for (const name of [
+    "temperature_f",
+    "altitude_ft",
+    "pressure_inhg",
+    "humidity_pct",
+    "wind_mph",
+    "wind_toward_deg",
+  ]) {
+    amount(air, name);
+  }
+  const known = (): readonly string[] => spinKinds.find(({ value }) => value === kind.value)!.fields;
+  const show = (): void => {
+    for (const name of ["spin_rpm", "spin_axis_deg", "backspin_rpm", "sidespin_rpm"])
+      amounts.get(name)!.element.hidden = !known().includes(name);
+  };
+  const number = (name: string): number | null => amounts.get(name)!.value;
+  const spun = (name: string): number | null => (known().includes(name) ? number(name) : null);
+  const read = (): BallGiven => ({
+    exit_velocity_mph: number("exit_velocity_mph"),
+    launch_angle_deg: number("launch_angle_deg"),
+    spray_angle_deg: number("spray_angle_deg"),
+    bats: bats.value === "" ? null : (bats.value as "L" | "R"),
+    spin_rpm: spun("spin_rpm"),
+    spin_axis_deg: spun("spin_axis_deg"),
+    backspin_rpm: spun("backspin_rpm"),
+    sidespin_rpm: spun("sidespin_rpm"),
+    contact_side_ft: null,
+    contact_depth_ft: null,
+    contact_height_ft: null,
+    ball: ball.value,
+    field: field.value,
+    temperature_f: number("temperature_f"),
+    altitude_ft: number("altitude_ft"),
+    pressure_inhg: number("pressure_inhg"),
+    humidity_pct: number("humidity_pct"),
+    wind_mph: number("wind_mph"),
+    wind_toward_deg: number("wind_toward_deg"),
+  });
+  form.addEventListener("input", () => {
+    show();
+    for (const one of amounts.values()) one.keep();
+    hold("bats", bats.value);
+    hold("spin", kind.value);
+    hold("ball", ball.value);
+    hold("field", field.value);
+  });
+  show();
+  return Object.defineProperty(form, "value", { get: read }) as unknown as BallForm;
+}
