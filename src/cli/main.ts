@@ -19,6 +19,7 @@ interface CommandFile {
 /** Every command, in the order the help shows them. */
 export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
   check: () => import("./check.ts"),
+  add: () => import("./add.ts"),
   enrich: () => import("./enrich.ts"),
   carry: () => import("./carry.ts"),
   fields: () => import("./fields.ts"),

@@ -5,6 +5,7 @@
  */
 import { mkdir, stat } from "node:fs/promises";
 import { basename, join, relative, resolve, sep } from "node:path";
+import { Judge } from "./check.ts";
 import { swingFields, type Swing } from "./fields.ts";
 import { takeLock, type Lock } from "./lock.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
@@ -37,6 +38,10 @@ export interface AddOptions {
   readonly bringBack?: boolean;
   /** How long to wait for another writer, ms. */
   readonly patience?: number;
+  /** What the fastest of the library's hitters reaches, by their levels: values far over it put the unit in doubt. */
+  readonly fastest_mph?: number | null;
+  /** Told what puts whole columns in doubt before anything is taken; throws to leave the file. */
+  readonly approve?: (doubts: readonly Problem[]) => Promise<void>;
   /** Told how far the reading has come. */
   readonly onProgress?: (done: number, total: number | null) => void;
 }
@@ -105,6 +110,10 @@ async function read(path: string, options: AddOptions): Promise<Incoming> {
   const refused: RefusedRow[] = [];
   const held: RefusedRow[] = [];
   const problems: Problem[] = [];
+  const judge = new Judge("swings", path, {
+    mapped: (options.map ?? null) !== null,
+    fastest_mph: options.fastest_mph ?? null,
+  });
   const scan = scanFile("swings", path, {
     ...(options.map === undefined ? {} : { map: options.map }),
     ...(options.fill === undefined ? {} : { fill: options.fill }),
@@ -113,6 +122,7 @@ async function read(path: string, options: AddOptions): Promise<Incoming> {
   for (; step.done !== true; step = await scan.next()) {
     const batch = step.value;
     batch.rows.forEach((row, i) => {
+      judge.row(row, batch.numbers[i]!);
       const swing = { ...row, source: null, source_row: batch.numbers[i]! };
       const reason = row.session === null ? null : partitionProblem(row.session);
       if (reason !== null) held.push(hold(path, swing, "session", reason));
@@ -121,11 +131,17 @@ async function read(path: string, options: AddOptions): Promise<Incoming> {
         sessions.add(swing.session);
       }
     });
-    refused.push(...batch.refused);
+    for (const row of batch.refused) {
+      judge.refused(row);
+      refused.push(row);
+    }
     problems.push(...batch.warnings.slice(0, 10 - Math.min(10, problems.length)));
     options.onProgress?.(batch.bytes, size);
   }
   const summary = step.value;
+  const doubts = judge.doubts();
+  if (doubts.length > 0) await options.approve?.(doubts);
+  problems.push(...doubts);
   problems.unshift(...summary.problems);
   const source = summary.sha256.slice(0, sourceLength);
   return { name, rows, sessions, refused, held, problems, summary, source };

@@ -46,6 +46,15 @@ export const oddities = {
   /** A contact height whose median is under this looks like metres. */
   contactHeight_ft: 1.3,
   fairSpray_deg: 45,
+  /** A tee's launch angles whose median is over this look measured from the vertical, under the other upside down. */
+  teeLaunch_deg: { high: 60, low: -12 },
+  /** Medians that give away exit velocity and launch angle in each other's column. */
+  swapped: { exitVelocity_mph: 40, launchAngle_deg: 42 },
+  /**
+   * Ground balls are pulled: when those of one side go the other way by more than `mean_deg`, and by so many standard
+   * errors, directions look mirrored.
+   */
+  mirrored: { under_deg: 10, mean_deg: 4, standardErrors: 3 },
   temperature_f: { low: 5, high: 40 },
   trackerDistance_ft: 9,
   pressureOverStandard_inHg: 1.2,
@@ -128,6 +137,13 @@ function gather(field: Field, table: Table): Gathered {
   };
 }
 
+/** Directions of one side's ground balls, pulled counted as positive. */
+interface Pulled {
+  n: number;
+  sum: number;
+  squares: number;
+}
+
 interface Count {
   n: number;
   first: number;
@@ -147,17 +163,29 @@ export class Judge {
   private readonly known: Known;
   /** Whether cells stand in the kit's own units, so that limits say something about them. */
   private readonly ownUnits: boolean;
+  /** What the fastest of these hitters reaches, by their levels; null when that is unknown. */
+  private readonly fastest: number | null;
   private readonly odd = new Map<string, Count>();
   private readonly unknown = { session: new Map<string, number>(), hitter: new Map<string, number>() };
   private readonly lastTime = new Map<string, number>();
+  private readonly teeLaunch = new Spread(-90, 90);
+  private readonly pulled: Readonly<Record<"L" | "R", Pulled>> = {
+    L: { n: 0, sum: 0, squares: 0 },
+    R: { n: 0, sum: 0, squares: 0 },
+  };
   rows = 0;
 
-  constructor(table: Table["name"], file: string, options: { known?: Known; mapped?: boolean } = {}) {
+  constructor(
+    table: Table["name"],
+    file: string,
+    options: { known?: Known; mapped?: boolean; fastest_mph?: number | null } = {},
+  ) {
     this.file = file;
     this.table = tables.find((t) => t.name === table)!;
     this.columns = this.table.fields.map((field) => gather(field, this.table));
     this.known = options.known ?? {};
     this.ownUnits = options.mapped !== true;
+    this.fastest = options.fastest_mph ?? null;
   }
 
   /** A row that was taken, and its number. */
@@ -228,6 +256,17 @@ export class Judge {
       if (last !== undefined && time < last)
         this.note("a time before that of the session's swing before it", number);
       if (!Number.isNaN(time)) this.lastTime.set(session, time);
+    }
+    const angle = swing.launch_angle_deg;
+    if (angle !== null && swing.input === "tee") this.teeLaunch.add(angle);
+    if (angle !== null && angle < oddities.mirrored.under_deg && swing.bats !== null) {
+      if (swing.spray_angle_deg !== null && swing.outcome === "in_play") {
+        const pulled = swing.bats === "L" ? swing.spray_angle_deg : -swing.spray_angle_deg;
+        const sums = this.pulled[swing.bats];
+        sums.n++;
+        sums.sum += pulled;
+        sums.squares += pulled * pulled;
+      }
     }
     this.strange("session", swing.session, this.known.sessions);
     this.strange("hitter", swing.hitter, this.known.hitters);
@@ -302,10 +341,7 @@ export class Judge {
         n === 1 ? `the row has ${what}` : `${n} rows have ${what} (first: row ${first})`,
       ),
     );
-    for (const column of this.columns) {
-      const reason = this.unitDoubt(column);
-      if (reason !== null) found.push(this.warning(null, column.field.name, null, reason));
-    }
+    found.push(...this.doubts());
     for (const field of ["session", "hitter"] as const) {
       for (const [name, n] of this.unknown[field]) {
         const reason = `is not in the library's ${field}s.csv (${n} ${n === 1 ? "row" : "rows"})`;
@@ -313,6 +349,71 @@ export class Judge {
       }
     }
     return found;
+  }
+
+  /** Those warnings that put a whole column in doubt: its unit, its sign, or whether it is the right one. */
+  doubts(): Problem[] {
+    const swapped = this.table.name === "swings" && this.swapped();
+    if (swapped) {
+      const reason = "and launch_angle_deg look swapped: each holds what the other should";
+      return [this.warning(null, "exit_velocity_mph", null, reason)];
+    }
+    const found: Problem[] = [];
+    for (const column of this.columns) {
+      const reason = this.unitDoubt(column) ?? this.signDoubt(column.field.name);
+      if (reason !== null) found.push(this.warning(null, column.field.name, null, reason));
+    }
+    return found;
+  }
+
+  /** Whether exit velocity and launch angle stand in each other's column, by their medians, refused cells included. */
+  private swapped(): boolean {
+    const median = (name: string): number | null => {
+      const { spread, outside } = this.columns.find((c) => c.field.name === name)!;
+      const n = spread!.n + outside.length;
+      if (n < oddities.leastValues / 2) return null;
+      // What is outside its limits lies below or above everything that is inside.
+      const below = outside.filter((value) => value < spread!.min || spread!.n === 0).length;
+      const rank = (n - 1) / 2 - below;
+      if (rank < 0 || rank > spread!.n - 1)
+        return [...outside].sort((a, b) => a - b)[Math.floor(outside.length / 2)]!;
+      return spread!.quantile(spread!.n === 1 ? 0 : rank / (spread!.n - 1));
+    };
+    const speed = median("exit_velocity_mph");
+    const angle = median("launch_angle_deg");
+    const { exitVelocity_mph, launchAngle_deg } = oddities.swapped;
+    return speed !== null && angle !== null && speed < exitVelocity_mph && angle > launchAngle_deg;
+  }
+
+  private signDoubt(name: string): string | null {
+    if (this.table.name !== "swings") return null;
+    if (name === "launch_angle_deg" && this.teeLaunch.n >= oddities.leastValues) {
+      const median = this.teeLaunch.quantile(0.5)!;
+      const { high, low } = oddities.teeLaunch_deg;
+      const half = `half of the ${this.teeLaunch.n} off the tee are`;
+      if (median > high) return `looks measured from the vertical: ${half} over ${round(median)}°`;
+      if (median < low)
+        return `looks turned upside down: ${half} under ${round(median)}°; a map's sign -1 turns it`;
+    }
+    if (name !== "spray_angle_deg") return null;
+    const { mean_deg, standardErrors } = oddities.mirrored;
+    const wrong = (["R", "L"] as const).filter((side) => {
+      const { n, sum, squares } = this.pulled[side];
+      if (n < oddities.leastValues) return false;
+      const mean = sum / n;
+      const error = Math.sqrt(Math.max(0, squares / n - mean * mean) / n);
+      return mean < -mean_deg && mean < -standardErrors * error;
+    });
+    const right = (["R", "L"] as const).some(
+      (side) => this.pulled[side].n >= oddities.leastValues && this.pulled[side].sum > 0,
+    );
+    if (wrong.length === 0 || right) return null;
+    const sides = wrong.map((side) => {
+      const { n, sum } = this.pulled[side];
+      const [hand, toward] = side === "R" ? ["right", "right"] : ["left", "left"];
+      return `${n} ground balls of ${hand}-handed batters go ${round(-sum / n)}° to the ${toward}-field side`;
+    });
+    return `looks mirrored: ${sides.join(", and ")}, where most are pulled the other way; a map's sign -1 turns it`;
   }
 
   private warning(row: number | null, field: string | null, value: string | null, reason: string): Problem {
@@ -332,6 +433,11 @@ export class Judge {
     const tenth = spread.quantile(0.9)!;
     if (Object.hasOwn(oddities.speeds, field.name)) {
       const limits = oddities.speeds[field.name as keyof typeof oddities.speeds];
+      const most =
+        field.name === "exit_velocity_mph" && this.fastest !== null ? this.fastest * overLevel : Infinity;
+      if (tenth > most && convert(tenth, "km/h", "mph") <= most) {
+        return `looks like km/h: a tenth of the values are over ${round(tenth)}, and the library's hitters reach about ${this.fastest}`;
+      }
       if (tenth > limits.kmh) return `looks like km/h: a tenth of the values are over ${round(tenth)}`;
       if (tenth < limits.ms) return `looks like m/s: nine tenths of the values are under ${round(tenth)}`;
     }
@@ -350,6 +456,9 @@ export class Judge {
     return null;
   }
 }
+
+/** So far over their level's figure hitters may be. Common practice, no source. */
+export const overLevel = 1.15;
 
 const round = (value: number): string => String(Number(value.toPrecision(4)));
 

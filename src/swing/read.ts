@@ -410,6 +410,31 @@ export async function* scanAny(
   return yield* scan(candidates, await openText(path, options.map?.encoding), options);
 }
 
+/**
+ * The heading row and the first rows of a file, whatever they are.
+ * @throws UnusableFile when it is no text, or empty
+ */
+export async function readSample(
+  path: string,
+): Promise<{ header: string[]; rows: (readonly string[])[]; delimiter: Delimiter }> {
+  const lines = new Lines();
+  const first: string[] = [];
+  const source = await openText(path);
+  for await (const piece of source.pieces) {
+    first.push(...lines.push(piece));
+    if (first.length > sampleSize || lines.waiting > longestLine) break;
+  }
+  if (first.length <= sampleSize) first.push(...lines.end());
+  const start = startOf(path, first, [tableNamed("swings")], {});
+  const [heading, ...rest] = new Records(start.delimiter, start.skipped).push(start.lines, true);
+  const rows = rest.filter((record) => record.fault === null).map((record) => record.cells);
+  return {
+    header: (heading?.cells ?? []).map((cell) => cell.trim()),
+    rows: rows.slice(0, sampleSize),
+    delimiter: start.delimiter,
+  };
+}
+
 /** Reads one table from a file, batch by batch; see `scanText`. */
 export async function* scanFile<N extends Table["name"]>(
   name: N,

@@ -1,0 +1,287 @@
+/** `batted add`: takes swings into a library, once each, and never loses what it refuses. */
+import { Option, type Command } from "commander";
+import type { Added } from "../swing/add.ts";
+import type { Guess, Sample } from "../swing/guess.ts";
+import type { ColumnMap } from "../swing/maps.ts";
+import type { Problem } from "../swing/problems.ts";
+import { Fault } from "./errors.ts";
+
+interface Options {
+  readonly library: string;
+  readonly map?: string;
+  readonly session?: string;
+  readonly fill?: Record<string, string>;
+  readonly guess?: true;
+  readonly anyway?: true;
+  readonly bringBack?: true;
+  readonly json?: true;
+}
+
+/** How long another writer is waited for, ms. */
+const patience = 10_000;
+
+export function register(program: Command): void {
+  program
+    .command("add")
+    .description("take swings into a library, once each; what is refused is kept beside its session")
+    .argument("<csv...>", "files of swings, or mended files of refused rows from the library itself")
+    .requiredOption("--library <dir>", "the library's folder; made when absent")
+    .option("--map <file>", "a column map (JSON) for files with other headings, units or words")
+    .option("--session <id>", "the session of rows that name none")
+    .addOption(
+      new Option(
+        "--fill <field=value>",
+        "the value of a field in rows that have none; may be given again",
+      ).argParser(withFill),
+    )
+    .option("--guess", "use the column map that is guessed for unknown headings without asking")
+    .option("--anyway", "take values that look wrong as they are")
+    .option("--bring-back", "let values that were corrected since be the newest again")
+    .option("--json", "print what became of each file as JSON")
+    .addHelpText(
+      "after",
+      "\nEach file is taken in whole or not at all.\n" +
+        "Exit status: 0 all rows are taken; 1 rows are refused, or a file can't be used or looks wrong;\n2 the call is wrong.",
+    )
+    .action(run);
+}
+
+function withFill(text: string, before: Record<string, string> = {}): Record<string, string> {
+  const [, field, value] = /^([a-z_]+)=(.+)$/.exec(text) ?? [];
+  if (field === undefined)
+    throw new Fault(`--fill takes a field and its value, like input=tee, not "${text}"`, 2);
+  return { ...before, [field]: value! };
+}
+
+async function run(files: string[], options: Options): Promise<void> {
+  const { addFiles } = await import("../swing/add.ts");
+  const { readColumnMap } = await import("../swing/maps.ts");
+  const { cellReader, Refusal } = await import("../swing/cells.ts");
+  const { swingFields } = await import("../swing/fields.ts");
+  const { progress } = await import("./progress.ts");
+  const { endingOf } = await import("./errors.ts");
+  const fill = { ...(options.session === undefined ? {} : { session: options.session }), ...options.fill };
+  for (const [name, value] of Object.entries(fill)) {
+    const field = swingFields.find((f) => f.name === name);
+    if (field === undefined) throw new Fault(`--fill ${name}: swings have no such field`, 2);
+    const found = cellReader(field)(value);
+    if (found instanceof Refusal) throw new Fault(`${name} "${value}" ${found.reason}`, 2);
+  }
+  const given = options.map === undefined ? null : await readColumnMap(options.map);
+  const fastest = await fastestOf(options.library);
+  const results: (Added | { file: string; problem: string })[] = [];
+  for (const file of files) {
+    try {
+      const chosen = await mapFor(file, given, fill, fastest, options);
+      const bar = progress(`Adding ${file}`);
+      let added: Added;
+      try {
+        [added] = (await addFiles(options.library, [file], {
+          ...(chosen.map === null ? {} : { map: chosen.map }),
+          fill,
+          patience,
+          fastest_mph: fastest,
+          bringBack: options.bringBack === true,
+          approve: (doubts) => {
+            bar.done();
+            return approve(file, doubts, options);
+          },
+          onProgress: (done, total) => bar.at(done, total),
+        })) as [Added];
+      } finally {
+        bar.done();
+      }
+      results.push(added);
+      if (options.json !== true) await tell(added, options.library);
+      if (chosen.isNew) await keepMap(options.library, chosen.map!, options);
+      if (added.refused > 0) process.exitCode = Math.max(Number(process.exitCode ?? 0), 1);
+    } catch (error) {
+      const { text, status } = endingOf(error);
+      if (status > 2) throw error;
+      process.stderr.write(`${text}\n`);
+      results.push({ file, problem: text });
+      process.exitCode = Math.max(Number(process.exitCode ?? 0), status);
+    }
+  }
+  if (options.json === true) process.stdout.write(`${JSON.stringify({ files: results }, null, 2)}\n`);
+}
+
+/** The exit velocity that the fastest hitter of a library reaches by the hitters' levels; null where any is unknown. */
+async function fastestOf(dir: string): Promise<number | null> {
+  const { openCompanions } = await import("../swing/library.ts");
+  const { UnusableFile } = await import("../swing/problems.ts");
+  const { findLevel } = await import("../contact/levels.ts");
+  const { hitters } = await openCompanions(dir).catch((error: unknown) => {
+    if (error instanceof UnusableFile && error.fault === "call" && /does not exist/.test(error.reason))
+      return { hitters: [] };
+    throw error;
+  });
+  const tops = hitters.map((h) =>
+    h.level === null ? null : (findLevel(h.level)?.top_exit_velocity_mph ?? null),
+  );
+  if (tops.length === 0 || tops.includes(null)) return null;
+  return Math.max(...(tops as number[]));
+}
+
+interface Chosen {
+  readonly map: ColumnMap | null;
+  /** Whether it was guessed, and should be kept for next time. */
+  readonly isNew: boolean;
+}
+
+/** The map a file is read with: the one given, one of the library's that fits, none, or a guess that was agreed to. */
+async function mapFor(
+  file: string,
+  given: ColumnMap | null,
+  fill: Readonly<Record<string, string>>,
+  fastest: number | null,
+  options: Options,
+): Promise<Chosen> {
+  if (given !== null) return { map: given, isNew: false };
+  const { readSample } = await import("../swing/read.ts");
+  const { guessMap } = await import("../swing/guess.ts");
+  const { headingKey } = await import("../swing/maps.ts");
+  const { swingFields } = await import("../swing/fields.ts");
+  const { refusedColumns } = await import("../swing/layout.ts");
+  const sample = await readSample(file);
+  const headings = new Set(sample.header.map(headingKey));
+  // Refused rows, mended, are read as they were when they were refused.
+  if (refusedColumns.every((name) => headings.has(name))) return { map: null, isNew: false };
+  for (const map of await libraryMaps(options.library)) {
+    if (Object.keys(map.columns).every((heading) => headings.has(headingKey(heading))))
+      return { map, isNew: false };
+  }
+  const has = (name: string): boolean => headings.has(name) || Object.hasOwn(fill, name);
+  const isOwn = swingFields.every(
+    (field) => !("required" in field) || has(field.name) || (field.required === "in_play" && has("outcome")),
+  );
+  if (isOwn) return { map: null, isNew: false };
+  const guess = guessMap(sample, { fastest_mph: fastest, filled: Object.keys(fill) });
+  await agree(file, sample, guess, options);
+  return { map: guess.map, isNew: true };
+}
+
+const mapFile = /^map(-\d+)?\.json$/;
+
+async function libraryMaps(dir: string): Promise<ColumnMap[]> {
+  const { readdir } = await import("node:fs/promises");
+  const { join } = await import("node:path");
+  const { readColumnMap } = await import("../swing/maps.ts");
+  const names = await readdir(dir).catch((): string[] => []);
+  return Promise.all(
+    names
+      .filter((name) => mapFile.test(name))
+      .sort()
+      .map((name) => readColumnMap(join(dir, name))),
+  );
+}
+
+/** Writes a guessed map beside the library's tables, under the first name that is free. */
+async function keepMap(dir: string, map: ColumnMap, options: Options): Promise<void> {
+  const { readdir } = await import("node:fs/promises");
+  const { join } = await import("node:path");
+  const { writeWhole } = await import("../swing/write.ts");
+  const names = await readdir(dir);
+  let name = "map.json";
+  for (let n = 2; names.includes(name); n++) name = `map-${n}.json`;
+  await writeWhole(join(dir, name), [`${JSON.stringify(map, null, 2)}\n`]);
+  if (options.json !== true)
+    process.stdout.write(`The column map is kept as ${join(dir, name)} for next time.\n`);
+}
+
+const onTerminal = (): boolean => process.stdin.isTTY === true && process.stderr.isTTY === true;
+
+async function yes(question: string): Promise<boolean> {
+  const { createInterface } = await import("node:readline/promises");
+  const lines = createInterface({ input: process.stdin, output: process.stderr });
+  try {
+    return /^\s*y(es)?\s*$/i.test(await lines.question(`${question} [y/N] `));
+  } finally {
+    lines.close();
+  }
+}
+
+/** Shows a guessed map; goes on only when it was agreed to. */
+async function agree(file: string, sample: Sample, guess: Guess, options: Options): Promise<void> {
+  const { guessTable } = await import("./guess-table.ts");
+  const { swingFields } = await import("../swing/fields.ts");
+  const { printable } = await import("../swing/problems.ts");
+  const name = printable(file);
+  const table = guessTable(sample, guess);
+  if (guess.missing.length > 0) {
+    const passes = guess.missing.map((field) => {
+      const words: readonly string[] =
+        (swingFields.find((f) => f.name === field) as { words?: readonly string[] }).words ?? [];
+      if (words.length > 0) return `--fill ${field}=${words[0]} (or ${words.slice(1).join(", ")})`;
+      return field === "hitter" ? '--fill hitter="THE NAME"' : null;
+    });
+    const fills = passes.filter((pass) => pass !== null);
+    process.stderr.write(`${table}\n`);
+    throw new Fault(
+      `${name} was not added: no column seems to hold ${guess.missing.join(" or ")}; pass ` +
+        `${[...fills, "--map FILE with a column map that names it"].join(", or ")}`,
+      2,
+    );
+  }
+  if (options.guess === true) {
+    if (options.json !== true) process.stderr.write(`${name} is read so:\n\n${table}\n`);
+    return;
+  }
+  if (onTerminal()) {
+    process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${table}\n`);
+    if (await yes("Is that right?")) return;
+    throw new Fault(`${name} was not added: write a column map and pass it with --map FILE`, 2);
+  }
+  process.stderr.write(
+    `${name} has headings of its own. A guess at what they mean:\n\n${table}\nAs a column map:\n${JSON.stringify(guess.map, null, 2)}\n\n`,
+  );
+  throw new Fault(
+    `${name} was not added: pass --guess to read it as shown, or --map FILE with a column map that puts it right`,
+    2,
+  );
+}
+
+/** Names what makes whole columns doubtful; goes on only when that was agreed to. */
+async function approve(file: string, doubts: readonly Problem[], options: Options): Promise<void> {
+  const { printable, problemSentence } = await import("../swing/problems.ts");
+  if (options.anyway === true) return;
+  process.stderr.write(`${doubts.map(problemSentence).join("\n")}\n`);
+  if (onTerminal() && (await yes("Take the values as they are?"))) return;
+  throw new Fault(
+    `${printable(file)} was not added: pass --map FILE with a column map that puts it right, or --anyway to take it as it is`,
+    1,
+  );
+}
+
+/** At most so many problems are told one by one; the refused rows' own file has them all. */
+const toldAtMost = 20;
+
+async function tell(added: Added, library: string): Promise<void> {
+  const { join } = await import("node:path");
+  const { problemSentence } = await import("../swing/problems.ts");
+  const lines = added.problems.slice(0, toldAtMost).map(problemSentence);
+  const more = added.problems.length - lines.length;
+  if (more > 0) lines.push(`And ${more} more.`);
+  if (lines.length > 0) process.stderr.write(`${lines.join("\n")}\n`);
+  const count = (n: number, one: string, many: string): string[] =>
+    n === 0 ? [] : [`${n} ${n === 1 ? one : many}`];
+  const parts = [
+    `${added.new} new`,
+    ...count(added.corrected, "corrected", "corrected"),
+    ...count(added.copies, "there already", "there already"),
+    ...count(added.older, "older than what is there and left out", "older than what is there and left out"),
+    ...count(added.refused, "refused", "refused"),
+  ];
+  const rows = `${added.read} ${added.read === 1 ? "row" : "rows"}`;
+  const text = [`${added.file}: ${rows}, ${parts.join(", ")}.`];
+  if (added.sessions.length > 0) {
+    const names = added.sessions.slice(0, 6).map((session) => session ?? "without a session");
+    const rest = added.sessions.length - names.length;
+    text.push(`Sessions: ${names.join(", ")}${rest > 0 ? ` and ${rest} more` : ""}.`);
+  }
+  for (const folder of added.refusedIn) {
+    text.push(`Refused rows wait in ${join(library, folder)}: mend them there, and add that file.`);
+  }
+  if (added.older > 0) text.push("Pass --bring-back if the older values are the right ones.");
+  process.stdout.write(`${text.join("\n")}\n`);
+}

@@ -1,0 +1,71 @@
+/** A guessed column map as a table for people: each column, what it becomes, and its first values before and after. */
+import { Refusal } from "../swing/cells.ts";
+import type { Guess, Sample } from "../swing/guess.ts";
+import { layoutOf } from "../swing/layout.ts";
+import { printable } from "../swing/problems.ts";
+import { tables } from "../swing/tables.ts";
+
+const shownValues = 3;
+const widest = 26;
+
+const cut = (text: string): string => {
+  const plain = printable(text);
+  return plain.length > widest ? `${plain.slice(0, widest - 1)}…` : plain;
+};
+
+/** The first known values of each column under a map, before and after. */
+function values(sample: Sample, guess: Guess): Map<string, { before: string; after: string }> {
+  const table = tables.find((t) => t.name === "swings")!;
+  const records = sample.rows.map((cells, i) => ({ row: i + 2, cells, fault: null }));
+  const layout = layoutOf("sample", sample.header, records, sample.delimiter, table, guess.map, {
+    filled: guess.missing,
+  });
+  const reads = new Map(layout.columns.flatMap((column) => column.at.map((at) => [at, column] as const)));
+  return new Map(
+    sample.header.map((heading, at) => {
+      const column = reads.get(at);
+      const rows = sample.rows.filter((row) => (row[at] ?? "").trim() !== "").slice(0, shownValues);
+      const before = rows.map((row) => row[at]!.trim());
+      const after =
+        column === undefined
+          ? []
+          : rows.map((row) => {
+              const cell = column.at.map((i) => (row[i] ?? "").trim()).join(" ");
+              const value = column.read(cell.trim());
+              if (value instanceof Refusal) return "refused";
+              return typeof value === "number"
+                ? String(Number(value.toPrecision(4)))
+                : String(value ?? "unknown");
+            });
+      return [heading, { before: cut(before.join(", ")), after: cut(after.join(", ")) }];
+    }),
+  );
+}
+
+/**
+ * The guess as lines of text.
+ * @returns a table with a line for each column of the sheet
+ */
+export function guessTable(sample: Sample, guess: Guess): string {
+  const shown = values(sample, guess);
+  const rows = guess.columns.map(({ heading, field, unit, why }) => {
+    const { before, after } = shown.get(heading) ?? { before: "", after: "" };
+    const becomes = field === null ? "-" : field;
+    return [
+      cut(heading) || "(no heading)",
+      becomes,
+      unit ?? "",
+      field === null ? "" : before,
+      after,
+      field === null ? why : "",
+    ];
+  });
+  const header = ["heading", "becomes", "in", "first values", "become", ""];
+  const widths = header.map((text, i) => Math.max(text.length, ...rows.map((row) => row[i]!.length)));
+  const told = (cells: readonly string[]): string => {
+    const last = cells[5] === "" ? 4 : 2;
+    const left = cells.slice(0, last + 1).map((cell, i) => cell.padEnd(widths[i]!));
+    return (cells[5] === "" ? left.join("  ") : `${left.slice(0, 2).join("  ")}  ${cells[5]}`).trimEnd();
+  };
+  return `${[header, ...rows].map(told).join("\n")}\n`;
+}
