@@ -174,3 +174,9 @@ export const targetColour = "#0a6a8f";
 export const powerTints = ["#fbf3e6", "#f0b98a", "#c98ab0"] as const;
 /** The span of power kept that the tints and the scale in each cell cover. */
 export const powerSpan = [0.6, 1] as const;
+
+/** What a part of a gap does to the figure: solid adds, hollow takes away. */
+export const partCodes = {
+  adds: { colour: "#3d6b7d", fill: "#3d6b7d" },
+  takes: { colour: "#8a3b12", fill: paper },
+} as const;

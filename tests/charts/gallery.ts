@@ -1,17 +1,21 @@
 /** Every chart as its golden copy shows it: a name, and how it is drawn at a width. */
 import {
   bucketStrip,
+  caterpillar,
   contactMap,
   contactPlace,
   flightSide,
   flightTop,
   pitchOutcomes,
+  reliability,
   repeatability,
   sprayChart,
   timing,
+  waterfall,
   zoneMap,
 } from "../../src/charts/index.ts";
 import * as figures from "./figures.ts";
+import * as gaps from "./gapFigures.ts";
 import { oddities, surface, swings } from "./fixture.ts";
 
 const odd = [...swings, ...oddities];
@@ -91,6 +95,23 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
   "pitch-outcomes": (width, document) => pitchOutcomes(pitches, { document, width }),
   "pitch-outcomes-speed": (width, document) =>
     pitchOutcomes(speeds, { document, width, units: "metric", title: "What came of each pitch, by speed" }),
+  waterfall: (width, document) =>
+    waterfall(gaps.parts, { document, width, subtitle: "Hitter A, tee to live" }),
+  "waterfall-untold": (width, document) =>
+    waterfall(gaps.untold, { document, width, units: "metric", title: "What the gap is made of" }),
+  "waterfall-angle": (width, document) => waterfall(gaps.angle, { document, width, unit: "deg" }),
+  caterpillar: (width, document) =>
+    caterpillar(gaps.hitters, {
+      document,
+      width,
+      unit: "mph",
+      measure: "Exit velocity beyond the pitch's part",
+      group: gaps.group,
+      chosen: "Hitter C",
+    }),
+  "caterpillar-alone": (width, document) =>
+    caterpillar(gaps.alone, { document, width, unit: "share", measure: "Power kept, median", from: "flip" }),
+  reliability: (width, document) => reliability(gaps.settlings, { document, width }),
 };
 
 const nothing = { n: 0, value: null, low: null, high: null };
@@ -105,5 +126,8 @@ export const emptyGallery: typeof gallery = {
   "repeatability-empty": (width, document) =>
     repeatability([], { document, width, spread: { launch_angle_deg: nothing, spray_angle_deg: nothing } }),
   "timing-empty": (width, document) => timing([], { document, width }),
+  "waterfall-empty": (width, document) => waterfall(null, { document, width }),
+  "caterpillar-empty": (width, document) => caterpillar([], { document, width }),
+  "reliability-empty": (width, document) => reliability([], { document, width }),
   "pitch-outcomes-empty": (width, document) => pitchOutcomes([], { document, width }),
 };
