@@ -40,8 +40,8 @@ export function register(program: Command): void {
     .option("--json", "print what became of each file as JSON")
     .addHelpText(
       "after",
-      "\nEach file is taken in whole or not at all.\n" +
-        "Exit status: 0 all rows are taken; 1 rows are refused, or a file can't be used or looks wrong;\n2 the call is wrong.",
+      "\nEach file is taken in whole or not at all; birth dates and contacts never.\n" +
+        "Exit status: 0 all rows are taken; 1 rows are refused, or a file can't be used\nor looks wrong; 2 the call is wrong.",
     )
     .action(run);
 }

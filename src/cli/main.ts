@@ -20,6 +20,7 @@ interface CommandFile {
 export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
   check: () => import("./check.ts"),
   add: () => import("./add.ts"),
+  forget: () => import("./forget.ts"),
   enrich: () => import("./enrich.ts"),
   carry: () => import("./carry.ts"),
   fields: () => import("./fields.ts"),

@@ -55,6 +55,11 @@ export function mapAgain(
 
 const line = (cells: readonly string[]): string => `${cells.map(csvAsItStood).join(",")}\r\n`;
 
+/** A file of refused rows as CSV. */
+export function refusedText(header: readonly string[], rows: readonly (readonly string[])[]): string {
+  return line(header) + rows.map(line).join("");
+}
+
 /** A file of refused rows in the making. */
 interface Page {
   readonly name: string;
@@ -135,7 +140,7 @@ async function writePage(
   folder: string,
   { name, header, rows, map }: Page,
 ): Promise<void> {
-  await change.putText(join(folder, name), line(header) + rows.map(line).join(""));
+  await change.putText(join(folder, name), refusedText(header, rows));
   if (map !== "") await change.putText(join(folder, mapName(name)), map);
 }
 

@@ -1,0 +1,58 @@
+/** `batted forget`: removes a hitter from a library, history and lists included. */
+import type { Command } from "commander";
+import { Fault } from "./errors.ts";
+
+interface Options {
+  readonly hitter: string;
+  readonly library: string;
+  readonly json?: true;
+}
+
+const patience = 10_000;
+
+export function register(program: Command): void {
+  program
+    .command("forget")
+    .description("remove a hitter from a library: swings, history, refused rows and lists")
+    .requiredOption("--hitter <name>", "the hitter's name, as the library has it; capitals don't count")
+    .requiredOption("--library <dir>", "the library's folder")
+    .option("--json", "print what was removed as JSON")
+    .addHelpText(
+      "after",
+      "\nThis can't be undone. Reports and sites made before and the exports are not\n" +
+        "touched, and an export that is added again brings its rows back.\n" +
+        "Exit status: 0 nothing of the hitter is left; 1 the name still stands somewhere, or\n" +
+        "was nowhere; 2 the call is wrong.",
+    )
+    .action(run);
+}
+
+async function run(options: Options): Promise<void> {
+  const { forgetHitter } = await import("../swing/forget.ts");
+  const { printable, quoted } = await import("../swing/problems.ts");
+  const hitter = options.hitter.trim();
+  if (hitter === "") throw new Fault("--hitter takes a name", 2);
+  const done = await forgetHitter(options.library, hitter, patience);
+  const removed = done.swings + done.history + done.refused + done.listed + done.mentions;
+  if (options.json === true) process.stdout.write(`${JSON.stringify(done, null, 2)}\n`);
+  else {
+    const parts = [
+      `${done.swings} swings`,
+      `${done.history} old values`,
+      `${done.refused} refused rows`,
+      `${done.listed} ${done.listed === 1 ? "row" : "rows"} of hitters.csv`,
+    ];
+    if (removed > 0) process.stdout.write(`Removed of ${quoted(hitter)}: ${parts.join(", ")}.\n`);
+    if (done.mentions > 0) {
+      process.stdout.write(
+        `The name was taken out of ${done.mentions} swings of others (pitcher, drill, note).\n`,
+      );
+    }
+  }
+  for (const { file, reason } of done.left)
+    process.stderr.write(`Left as it is: ${printable(file)}: ${reason}.\n`);
+  if (removed === 0 && done.left.length === 0) {
+    throw new Fault(`Nothing in ${printable(options.library)} names the hitter ${quoted(hitter)}`, 1);
+  }
+  if (done.left.length > 0) process.exitCode = 1;
+}
