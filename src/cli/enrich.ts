@@ -1,11 +1,14 @@
 /** `batted enrich`: swings from CSV to CSV, with the computed columns. */
 import { Option, type Command } from "commander";
-import type { EnricherSource as Source } from "../contact/enrich.ts";
-import type { EnrichedSwing, Swing } from "../swing/fields.ts";
+import type { Enricher, EnricherSource as Source } from "../contact/enrich.ts";
+import type { Swing } from "../swing/fields.ts";
 import type { Problem } from "../swing/problems.ts";
 import type { RefusedRow } from "../swing/read.ts";
 import { Fault } from "./errors.ts";
-import type { PackedRows } from "../swing/packed-rows.ts";
+import type { Block, PackedRows } from "../swing/packed-rows.ts";
+import type { Pool } from "./enrich-pool.ts";
+import type { BlockText, Counts } from "./enrich-rows.ts";
+import type { RefusedRows } from "./refused-table.ts";
 
 interface Options {
   readonly output: string;
@@ -13,6 +16,7 @@ interface Options {
   readonly hitters?: string;
   readonly thresholds?: string;
   readonly ceiling?: Record<string, number>;
+  readonly threads?: number;
   readonly json?: true;
 }
 
@@ -29,6 +33,12 @@ export function register(program: Command): void {
       new Option("--ceiling <hitter=mph>", "a fixed ceiling for one hitter; may be given again").argParser(
         withCeiling,
       ),
+    )
+    .addOption(
+      new Option(
+        "--threads <n>",
+        "how many threads compute; as the files and the machine are, when left out",
+      ).argParser(threadCount),
     )
     .option("--json", "print the summary as JSON")
     .addHelpText(
@@ -47,29 +57,63 @@ function withCeiling(text: string, before: Record<string, number> = {}): Record<
   return { ...before, [hitter.trim()]: value };
 }
 
+function threadCount(text: string): number {
+  const count = Number(text);
+  if (!(Number.isInteger(count) && count >= 1 && count <= 64)) {
+    throw new Fault(`--threads takes a whole number from 1 to 64, not "${text}"`, 2);
+  }
+  return count;
+}
+
 async function run(files: string[], options: Options): Promise<void> {
-  const started = performance.now();
   const refusedFile = `${options.output.replace(/\.csv$/i, "")}.refused.csv`;
   await checkOutputs([options.output, refusedFile], files, options);
+  // Threads start now, to be ready by when the files are read.
+  const pool = await poolFor(files, options);
+  try {
+    await enrichFiles(files, options, refusedFile, pool);
+  } finally {
+    await pool?.close();
+  }
+}
+
+async function poolFor(files: readonly string[], options: Options): Promise<Pool | null> {
+  const { stat } = await import("node:fs/promises");
+  const { Pool, threadsFor } = await import("./enrich-pool.ts");
+  const sizes = await Promise.all(files.map(async (file) => (await stat(file).catch(() => null))?.size ?? 0));
+  const threads = options.threads ?? threadsFor(sizes.reduce((sum, size) => sum + size, 0));
+  return threads > 1 ? new Pool(threads) : null;
+}
+
+async function enrichFiles(
+  files: readonly string[],
+  options: Options,
+  refusedFile: string,
+  pool: Pool | null,
+): Promise<void> {
+  const started = performance.now();
   const { enricher } = await import("../contact/enrich.ts");
   const { readHitters, readSessions } = await import("../swing/read.ts");
   const thresholds = options.thresholds === undefined ? null : await readJson(options.thresholds);
   const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
   const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
   const { swings, refused, copies, problems: found } = await readAll(files);
-  const source: Source = {
-    swings,
+  const source: Omit<Source, "swings"> = {
     sessions: sessions?.rows ?? [],
     sessionsGiven: sessions !== null,
     hitters: hitters?.rows ?? [],
     thresholds,
   };
-  const { enrich } = enricher(source, options.ceiling === undefined ? {} : { ceilings: options.ceiling });
+  const { enrich, ceilings, neighbours } = enricher(
+    { ...source, swings },
+    options.ceiling === undefined ? {} : { ceilings: options.ceiling },
+  );
   const problems = [...(sessions?.problems ?? []), ...(hitters?.problems ?? []), ...found];
-  problems.push(...(await strangersIn(source, options)));
+  problems.push(...(await strangersIn({ ...source, swings }, options)));
   const refusedCount = refused.reduce((sum, file) => sum + file.rows.length, 0);
-  if (refusedCount > 0) await writeRefused(refusedFile, refused);
-  const counts = await write(swings, enrich, options.output);
+  if (refusedCount > 0) await (await import("./refused-table.ts")).writeRefused(refusedFile, refused);
+  pool?.setUp({ ...source, ceilings, neighbours });
+  const counts = await write(swings, enrich, pool, options.output);
   await tell(problems, refusedCount > 0 ? refusedFile : null);
   const summary: Summary = {
     output: options.output,
@@ -115,13 +159,6 @@ async function readJson(path: string): Promise<unknown> {
   } catch (error) {
     throw new Fault(`${path} is not JSON (${(error as Error).message})`, 1);
   }
-}
-
-/** A file's refused rows, under the headings they had. */
-interface RefusedRows {
-  readonly file: string;
-  readonly header: readonly string[];
-  readonly rows: readonly RefusedRow[];
 }
 
 interface Gathered {
@@ -190,104 +227,38 @@ async function strangersIn(source: Source, options: Options): Promise<Problem[]>
   ];
 }
 
-interface Counts {
-  swings: number;
-  with_flight: number;
-  category: Record<string, number>;
-  bucket: Record<string, number>;
-  spin_source: Record<string, number>;
-  air_source: Record<string, number>;
-  flags: Record<string, number>;
-}
-
-/** Decimals written: finer than any tracker, and a third of the digits. */
-const decimals = {
-  carry_ft: 2,
-  carry_low_ft: 2,
-  carry_high_ft: 2,
-  hang_s: 3,
-  apex_ft: 2,
-  bearing_deg: 3,
-  power_kept: 4,
-} as const satisfies Partial<Record<keyof EnrichedSwing, number>>;
-const scales = Object.entries(decimals).map(([name, n]) => [name as keyof typeof decimals, 10 ** n] as const);
-
-/** Enriches and writes swing by swing, so that the table is never held twice. */
+/** Enriches and writes block by block, so that the table is never held twice. */
 async function write(
   swings: PackedRows<Swing>,
-  enrich: (swing: Swing) => EnrichedSwing,
+  enrich: Enricher["enrich"],
+  pool: Pool | null,
   path: string,
 ): Promise<Counts> {
-  const { computedFields, swingFields } = await import("../swing/fields.ts");
+  const { addCounts, blockText, enrichedFields, noCounts } = await import("./enrich-rows.ts");
   const { progress } = await import("./progress.ts");
-  const { writeTable } = await import("../swing/write.ts");
-  const counts: Counts = {
-    swings: 0,
-    with_flight: 0,
-    category: {},
-    bucket: {},
-    spin_source: {},
-    air_source: {},
-    flags: {},
-  };
-  const count = (words: Record<string, number>, word: string | null): void => {
-    if (word !== null) words[word] = (words[word] ?? 0) + 1;
-  };
+  const { csvHeader, writeWhole } = await import("../swing/write.ts");
+  const counts = noCounts();
+  const all = swings.length;
   const bar = progress("Computing swings");
-  function* rows(): Generator<EnrichedSwing> {
-    for (const swing of swings) {
-      if (counts.swings++ % 1000 === 0) bar.at(counts.swings, swings.length);
-      const row = enrich(swing);
-      for (const [name, scale] of scales) {
-        const value = row[name];
-        if (value !== null) row[name] = Math.round(value * scale) / scale;
-      }
-      if (row.carry_ft !== null) counts.with_flight++;
-      count(counts.category, row.category);
-      count(counts.bucket, row.bucket);
-      count(counts.spin_source, row.spin_source);
-      count(counts.air_source, row.air_source);
-      if (row.flags !== null) for (const flag of row.flags.split(";")) count(counts.flags, flag);
-      yield row;
+  async function* pieces(): AsyncGenerator<string> {
+    yield csvHeader(enrichedFields);
+    const blocks = swings.drain();
+    const texts = pool === null ? here(blocks) : pool.texts(blocks);
+    for await (const block of texts) {
+      addCounts(counts, block.counts);
+      bar.at(counts.swings, all);
+      yield block.text;
     }
   }
+  function* here(blocks: Iterable<Block>): Generator<BlockText> {
+    for (const block of blocks) yield blockText(block, enrich);
+  }
   try {
-    await writeTable(path, rows(), [...swingFields, ...computedFields]);
+    await writeWhole(path, pieces());
   } finally {
     bar.done();
   }
   return counts;
-}
-
-/**
- * The refused rows of all files as one CSV: where each was, why it was refused, and its cells under the headings
- * they had. Once mended it can be read again: the first three columns are not the kit's, and are put aside.
- */
-async function writeRefused(path: string, files: readonly RefusedRows[]): Promise<void> {
-  const { writeTable } = await import("../swing/write.ts");
-  const { problemSentence } = await import("../swing/problems.ts");
-  const names = ["refused_file", "refused_row", "refused_reason"];
-  const table: Record<string, unknown>[] = [];
-  for (const { file, header, rows } of files) {
-    for (const { row, cells, problems } of rows) {
-      const kept: Record<string, unknown> = {
-        refused_file: file,
-        refused_row: row,
-        refused_reason: problems.map(problemSentence).join(" "),
-      };
-      cells.forEach((cell, i) => {
-        // A heading that is empty, stands twice or is missing would lose the cell.
-        const heading = header[i] ?? "";
-        const name = heading === "" || heading in kept ? `cell ${i + 1}` : heading;
-        if (!names.includes(name)) names.push(name);
-        // A signed number stays one: as a text it would be guarded against spreadsheets, and no number any more.
-        kept[name] = /^[-+]\d*\.?\d+$/.test(cell) ? Number(cell) : cell;
-      });
-      table.push(kept);
-    }
-  }
-  const fields = names.map((name) => ({ name }));
-  await writeTable(path, table, fields);
 }
 
 /** At most so many problems are told one by one; the refused file has them all. */
@@ -340,7 +311,7 @@ interface Summary extends Counts {
 }
 
 async function summaryText(summary: Summary): Promise<string> {
-  const { flagWords } = await import("../contact/enrich.ts");
+  const { flagWords } = await import("../contact/flags.ts");
   const { defaultAir } = await import("../flight/air.ts");
   const list = (counts: Record<string, number>): string =>
     Object.entries(counts)

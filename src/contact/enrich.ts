@@ -1,6 +1,7 @@
 /** The computed columns of a swing: flight, category, place, contact and where the figures came from. */
 import { fieldFor, findField, type PlayingField } from "../field/fields.ts";
 import { laneOf, sideOf } from "../field/lanes.ts";
+import { turnedBack, turnOf } from "../field/turnedBack.ts";
 import { airFor, type Air } from "../flight/air.ts";
 import { ballFor, findBall, type Ball } from "../flight/ball.ts";
 import { fly } from "../flight/carry.ts";
@@ -23,30 +24,17 @@ import { bucketOf } from "./bucket.ts";
 import { categoryOf } from "./category.ts";
 import { ceilingAt, ceilingsOf, type Ceiling, type HitterCeilings } from "./ceiling.ts";
 import { collisionExitVelocity, swingPitchSpeed } from "./collision.ts";
+import type { Flag } from "./flags.ts";
+import { misreads, Neighbours, type FlagsById } from "./misreads.ts";
 import { thresholdsFrom, type Thresholds } from "./thresholds.ts";
-
-/** What the column `flags` may say, and what it means. */
-export const flagWords = {
-  no_spray: "no spray angle: carry as if hit straight away, and no bearing, lane or side",
-  no_flight: "no ball can fly as the readings say, or one is outside its limits: no carry, category or place",
-  listed_side: "the batter's side is the hitter's listed one, not this swing's",
-  unknown_field: "the session's field is not in the table: the full field was used",
-  unknown_ball: "the session's ball is not in the table: the baseball was used",
-  unknown_session:
-    "the session is not among the sessions, or its row was refused: default air, full field, baseball",
-  doubtful_air: "the session's air has a value outside its limits: that value was not used, the default was",
-  few_swings: "the ceiling is more the level's figure than the hitter's own",
-  no_ceiling: "too few swings for a ceiling, and no level: no power kept and no bucket",
-  above_ceiling: "exit velocity well above the ceiling: look at the reading",
-  fast_for_bat: "exit velocity more than any bat gives at this bat and pitch speed: look at the readings",
-} as const;
-
-/** A word of the column `flags`. */
-export type Flag = keyof typeof flagWords;
 
 /** What an enricher is made from; the swings, for the ceilings. */
 export interface EnricherSource {
   readonly swings: Iterable<Swing>;
+  /** The ceilings that an enricher of the same swings has found already, instead of finding them anew. */
+  readonly ceilings?: ReadonlyMap<string, HitterCeilings>;
+  /** What it has found of rows beside one another, likewise. */
+  readonly neighbours?: FlagsById;
   readonly sessions: readonly Session[];
   /** Whether there was a table of sessions at all; when absent, whether `sessions` has any. */
   readonly sessionsGiven?: boolean;
@@ -70,6 +58,7 @@ export interface EnrichOptions {
 export interface Enricher {
   readonly thresholds: Thresholds;
   readonly ceilings: ReadonlyMap<string, HitterCeilings>;
+  readonly neighbours: FlagsById;
   enrich(swing: Swing): EnrichedSwing;
 }
 
@@ -80,6 +69,8 @@ interface Surroundings {
   readonly ball: Ball;
   readonly field: PlayingField;
   readonly flags: readonly Flag[];
+  /** Whether its readings are turned back. */
+  readonly turned: boolean;
 }
 
 const limited = (fields: readonly Field[], names: readonly string[]): Field[] =>
@@ -124,8 +115,11 @@ function surroundingsOf(session: Session | null): Surroundings {
   if (doubtful.length > 0) flags.push("doubtful_air");
   const knownBall = ball === null || findBall(ball) !== null;
   if (!knownBall) flags.push("unknown_ball");
+  const turned = session !== null && turnOf(session) !== null;
+  if (turned) flags.push("turned_back");
   return {
     session,
+    turned,
     air: airFor({ ...session, ...Object.fromEntries(doubtful.map(({ field: name }) => [name, null])) }),
     ball: ballFor(knownBall ? ball : null),
     field: fieldFor(field),
@@ -157,8 +151,21 @@ function fastForBat(swing: Swing, session: Session | null, thresholds: Threshold
  */
 export function enricher(source: EnricherSource, options: EnrichOptions = {}): Enricher {
   const thresholds = thresholdsFrom(source.thresholds);
-  const ceilings = ceilingsOf(source.swings, source.hitters, thresholds, options.ceilings);
   const bySession = new Map(source.sessions.map((s) => [s.session, surroundingsOf(s)]));
+  const watch = new Neighbours(thresholds);
+  /** The swings as they count: looked at beside one another, and turned back where their session is. */
+  function* seen(): Generator<Swing> {
+    for (const swing of source.swings) {
+      watch.see(swing);
+      yield straightened(swing);
+    }
+  }
+  const straightened = (swing: Swing): Swing => {
+    const around = swing.session === null ? undefined : bySession.get(swing.session);
+    return around?.turned === true ? turnedBack(swing, around.session) : swing;
+  };
+  const ceilings = source.ceilings ?? ceilingsOf(seen(), source.hitters, thresholds, options.ceilings);
+  const neighbours = source.neighbours ?? watch.flags;
   const unnamed = surroundingsOf(null);
   const sessionsGiven = source.sessionsGiven ?? source.sessions.length > 0;
   const unknown: Surroundings = sessionsGiven ? { ...unnamed, flags: ["unknown_session"] } : unnamed;
@@ -186,7 +193,8 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     if (near && row.power_kept > thresholds.above_ceiling_share) flags.push("above_ceiling");
   }
 
-  function enrich(swing: Swing): EnrichedSwing {
+  function enrich(given: Swing): EnrichedSwing {
+    const swing = straightened(given);
     const row: EnrichedSwing = Object.assign({ ...unknownRow }, swing);
     if (swing.outcome === "miss" || swing.outcome === "take") return row;
     const bats = swing.bats ?? listedSide.get(swing.hitter) ?? null;
@@ -223,13 +231,16 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     if (outside !== "exit_velocity_mph" && outside !== "launch_angle_deg")
       addContact(row, ceilings.get(swing.hitter)?.[swing.input], flags);
     if (fastForBat(swing, session, thresholds)) flags.push("fast_for_bat");
+    flags.push(...misreads(swing, row.carry_ft, thresholds));
+    const beside = swing.swing_id === null ? undefined : neighbours.get(swing.swing_id);
+    if (beside !== undefined) flags.push(...beside);
     row.spin_source = spinWord(spinSource);
     row.air_source = air.source;
     if (flags.length > 0) row.flags = flags.join(";");
     return row;
   }
 
-  return { thresholds, ceilings, enrich };
+  return { thresholds, ceilings, neighbours, enrich };
 }
 
 /**

@@ -8,9 +8,10 @@ const mostTexts = 1 << 16;
 /** A shorter text is never a window on the text of the file it came from. */
 const longestCopied = 12;
 
-interface Block {
-  /** Row by row, NaN for unknown. */
-  readonly numbers: Float64Array;
+/** Some of the rows, as they can be sent to another thread: `of` the same fields unpacks them. */
+export interface Block {
+  /** Row by row, NaN for unknown; room for a whole block, whatever the count. */
+  readonly numbers: Float64Array<ArrayBuffer>;
   readonly others: unknown[];
 }
 
@@ -19,7 +20,7 @@ export class PackedRows<Row extends object> implements Iterable<Row> {
   private readonly numbers: readonly string[];
   private readonly others: readonly string[];
   private readonly blank: Row;
-  private readonly blocks: Block[] = [];
+  private blocks: Block[] = [];
   private readonly texts = new Map<string, string>();
   private count = 0;
 
@@ -60,6 +61,21 @@ export class PackedRows<Row extends object> implements Iterable<Row> {
     }
     for (let k = 0; k < others.length; k++) row[others[k]!] = block.others[at * others.length + k];
     return row as Row;
+  }
+
+  /** Takes all rows out, block by block, so that a block's memory is free once it is done with. */
+  *drain(): Generator<Block> {
+    const blocks = this.blocks.reverse();
+    this.blocks = [];
+    this.count = 0;
+    for (let block = blocks.pop(); block !== undefined; block = blocks.pop()) yield block;
+  }
+
+  /** Adds a block that `drain` gave, of the same fields. Only after whole blocks, or to no rows at all. */
+  add(block: Block): void {
+    if (this.count % blockRows !== 0) throw new RangeError("a block goes after whole blocks only");
+    this.blocks.push(block);
+    this.count += block.others.length / this.others.length;
   }
 
   *[Symbol.iterator](): Generator<Row> {
