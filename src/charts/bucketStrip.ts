@@ -1,8 +1,9 @@
 /** Contact buckets in the order they were hit: one bar a swing, its height and colour the bucket. */
 import * as Plot from "@observablehq/plot";
+import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
 import { codeOf, compose, emptyMark, widthOf, type ChartOptions } from "./frame.ts";
-import { flaggedWords, isFlagged, swingWords, tally, type SpokenSwing } from "./swings.ts";
+import { flaggedWords, swingWords, tally, type SpokenSwing } from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, ink, line, paper } from "./theme.ts";
 import { count, number, sayShare, shorten, textWidth, type ShareInterval } from "./text.ts";
 
@@ -120,7 +121,7 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
 
   const bars = cells.filter(({ row }) => row.bucket !== null);
   const ticks = cells.filter(({ row }) => row.bucket === null);
-  const flagged = drawn.filter(isFlagged).length;
+  const flagged = drawn.filter(isDoubtful).length;
   const earlier = taken.length - drawn.length;
 
   return compose(options, {
@@ -187,7 +188,7 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
           x2: (d: { x: number }) => d.x + wide,
           y1: "y",
           y2: (d: { y: number; row: StripRow }) => d.y - bar.tall * bucketCodes[d.row.bucket!].height,
-          fill: (d: { row: StripRow }) => (isFlagged(d.row) ? paper : codeOf.bucket(d.row.bucket).colour),
+          fill: (d: { row: StripRow }) => (isDoubtful(d.row) ? paper : codeOf.bucket(d.row.bucket).colour),
           stroke: (d: { row: StripRow }) => codeOf.bucket(d.row.bucket).colour,
           inset: 0.5,
           strokeWidth: 1.4,

@@ -1,6 +1,7 @@
 /** Launch angle against exit velocity, over the ground that the flight model lays: categories and carry. */
 import * as Plot from "@observablehq/plot";
 import { contours, max, min, type ContourMultiPolygon } from "d3";
+import { isDoubtful } from "../contact/flags.ts";
 import { categories, type Category, type Target } from "../swing/fields.ts";
 import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
 import {
@@ -9,7 +10,6 @@ import {
   flaggedWords,
   swingWords,
   tally,
-  isFlagged,
   type Frame,
   type CarryBasis,
   type SpokenSwing,
@@ -67,7 +67,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
     x: speed.from(row.exit_velocity_mph!),
     y: row.launch_angle_deg!,
     code: codeOf.category(row.category),
-    hollow: isFlagged(row),
+    hollow: isDoubtful(row),
     words: swingWords(row, options.units),
   }));
   const swings = cloud(spots, frame, options.tip);
@@ -80,7 +80,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
   const named = categories.map((name) => ({ name, text: `${name} · ${counts.get(name)}` }));
   const labels = ground.labels(named, crowdOf(spots, carryLines, frame));
   const left = rows.length - drawn.length;
-  const flagged = drawn.filter(isFlagged).length;
+  const flagged = drawn.filter(isDoubtful).length;
   const window = target === null ? null : windowOf(target, speed.from, frame);
 
   return compose(options, {

@@ -1,9 +1,10 @@
 /** Where the ball was met, from above: to the side of the plate and forward of it. */
 import * as Plot from "@observablehq/plot";
+import { isDoubtful } from "../contact/flags.ts";
 import { defaultZone } from "../field/zone.ts";
 import { buckets, type EnrichedSwing, type Target } from "../swing/fields.ts";
 import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
-import { cloud, flaggedWords, isFlagged, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
+import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
 import {
   bucketCodes,
   faintInk,
@@ -71,7 +72,7 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
       x,
       y,
       code: codeOf.bucket(row.bucket),
-      hollow: isFlagged(row),
+      hollow: isDoubtful(row),
       words: swingWords(row, options.units),
     };
   });
@@ -90,7 +91,7 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
   const boxes = boxSides.map((s) => s * (half + boxAway));
   const say = (ft: number): string => place.say(ft);
   const plain = (ft: number): string => number(place.from(ft));
-  const flagged = drawn.filter(isFlagged).length;
+  const flagged = drawn.filter(isDoubtful).length;
   const left = rows.length - drawn.length;
   const window = target && windowOf(target, frame, place.from);
   const batter = bats === "R" ? "right-handed batter" : "left-handed batter";

@@ -1,8 +1,9 @@
 /** How alike the balls leave the bat: launch angle against spray angle. */
 import * as Plot from "@observablehq/plot";
+import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
 import { axes, codeOf, compose, emptyMark, widthOf, type ChartOptions } from "./frame.ts";
-import { cloud, flaggedWords, isFlagged, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
+import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, line, paper, statement } from "./theme.ts";
 import { count, number, sayInterval, type Interval } from "./text.ts";
 
@@ -42,13 +43,13 @@ export function repeatability(rows: readonly RepeatRow[], options: Repeatability
     x: row.spray_angle_deg!,
     y: row.launch_angle_deg!,
     code: codeOf.bucket(row.bucket),
-    hollow: isFlagged(row),
+    hollow: isDoubtful(row),
     words: swingWords(row, options.units),
   }));
   const swings = cloud(spots, frame, options.tip);
   const bats = new Set(drawn.map((r) => r.bats).filter((side) => side !== null));
   const pull = bats.size === 1 ? [...bats][0]! : null;
-  const flagged = drawn.filter(isFlagged).length;
+  const flagged = drawn.filter(isDoubtful).length;
   const left = rows.length - drawn.length;
   const cross = middle && crossOf(spread, middle);
   const told = [

@@ -1,5 +1,6 @@
 /** Where the balls came down, seen from above: the playing field, the landing points, the share of each lane. */
 import * as Plot from "@observablehq/plot";
+import { isDoubtful } from "../contact/flags.ts";
 import type { PlayingField } from "../field/fields.ts";
 import { laneEdges_deg } from "../field/lanes.ts";
 import type { LandingEllipse } from "../flight/ellipse.ts";
@@ -11,7 +12,6 @@ import {
   assumptions,
   cloud,
   flaggedWords,
-  isFlagged,
   swingWords,
   tally,
   type CarryBasis,
@@ -86,7 +86,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
       x,
       y,
       code: codeOf.category(row.category),
-      hollow: isFlagged(row),
+      hollow: isDoubtful(row),
       words: swingWords(row, options.units),
     };
   });
@@ -106,7 +106,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
   });
   const shared = laneWords.filter((l): l is typeof l & { share: LaneShare } => l.share !== null);
   const foul = byLane.get("foul") ?? null;
-  const flagged = drawn.filter(isFlagged).length;
+  const flagged = drawn.filter(isDoubtful).length;
   const left = rows.length - drawn.length;
   const carries = drawn.map((r) => r.carry_ft!);
 

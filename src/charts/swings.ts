@@ -1,6 +1,6 @@
 /** Swings as marks: colour and shape by code, hollow where flagged, held inside the frame. */
 import * as Plot from "@observablehq/plot";
-import type { Flag } from "../contact/enrich.ts";
+import { flagsOf, isDoubtful } from "../contact/flags.ts";
 import { spinBasis, type SpinBasis } from "../contact/spinBasis.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { beyondShape, faintInk, fontSize, markRadius, mostMarks, paper, type Code } from "./theme.ts";
@@ -19,29 +19,14 @@ export type SpokenSwing = Pick<
   | "flags"
 >;
 
-/** Flags that tell what was assumed or left out, not that the reading itself is in doubt. */
-const assumed: ReadonlySet<string> = new Set([
-  "no_spray",
-  "listed_side",
-  "unknown_field",
-  "unknown_ball",
-  "unknown_session",
-  "few_swings",
-  "no_ceiling",
-] satisfies Flag[]);
-
-/**
- * Whether a flag puts the reading in doubt: such a swing is drawn hollow. A flag this table doesn't know does.
- * @example isFlagged({ flags: "few_swings;above_ceiling" }) // true
- * @example isFlagged({ flags: "few_swings" }) // false
- */
-export const isFlagged = (row: Pick<EnrichedSwing, "flags">): boolean =>
-  (row.flags ?? "").split(";").some((flag) => flag.trim() !== "" && !assumed.has(flag.trim()));
-
-/** How many of the drawn are flagged, for the line under the title; empty for none. */
+/** How many of the drawn are flagged, and how many turned back, for the line under the title; empty for none. */
 export function flaggedWords(rows: readonly Pick<EnrichedSwing, "flags">[]): string[] {
-  const flagged = rows.filter(isFlagged).length;
-  return flagged ? [`${number(flagged)} flagged (hollow)`] : [];
+  const flagged = rows.filter(isDoubtful).length;
+  const turned = rows.filter((row) => flagsOf(row).includes("turned_back")).length;
+  return [
+    ...(flagged ? [`${number(flagged)} flagged (hollow)`] : []),
+    ...(turned ? [`${number(turned)} turned back, as sessions.csv says`] : []),
+  ];
 }
 
 /** A swing's numbers in words, for whoever points at it. */

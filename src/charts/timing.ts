@@ -1,9 +1,10 @@
 /** Timing: how far forward the ball was met, and to which side that sent it. */
 import * as Plot from "@observablehq/plot";
 import { max, min } from "d3";
+import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
 import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
-import { cloud, flaggedWords, isFlagged, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
+import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, line, phoneWidth, statement } from "./theme.ts";
 import { count, number, sayInterval, spanWords, type Interval } from "./text.ts";
 
@@ -54,7 +55,7 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
     x: place.from(row.contact_depth_ft!),
     y: pull,
     code: codeOf.bucket(row.bucket),
-    hollow: isFlagged(row),
+    hollow: isDoubtful(row),
     words: [
       swingWords(row, options.units),
       `${number(Math.abs(pull))}° ${pull >= 0 ? "to the pull side" : "to the opposite field"}`,
@@ -62,7 +63,7 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
     ].join(", "),
   }));
   const swings = cloud(spots, { x, y, across, tall }, options.tip);
-  const flagged = drawn.filter(({ row }) => isFlagged(row)).length;
+  const flagged = drawn.filter(({ row }) => isDoubtful(row)).length;
   const left = rows.length - drawn.length;
   const depths = drawn.map(({ row }) => row.contact_depth_ft!);
   const fitted = fit && depths.length ? lineOver(fit, depths, place.from) : null;

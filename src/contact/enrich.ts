@@ -231,7 +231,7 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     if (outside !== "exit_velocity_mph" && outside !== "launch_angle_deg")
       addContact(row, ceilings.get(swing.hitter)?.[swing.input], flags);
     if (fastForBat(swing, session, thresholds)) flags.push("fast_for_bat");
-    flags.push(...misreads(swing, row.carry_ft, thresholds));
+    flags.push(...misreads(swing, row.carry_ft, swingPitchSpeed(swing, session, thresholds), thresholds));
     const beside = swing.swing_id === null ? undefined : neighbours.get(swing.swing_id);
     if (beside !== undefined) flags.push(...beside);
     row.spin_source = spinWord(spinSource);

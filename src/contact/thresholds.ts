@@ -40,6 +40,7 @@ const ordered: readonly (readonly [ThresholdName, ThresholdName])[] = [
   ["flush_from_deg", "flush_to_deg"],
   ["flush_to_deg", "clean_to_deg"],
   ["zone_bottom_share", "zone_top_share"],
+  ["tee_low_ft", "tee_high_ft"],
 ];
 
 /** Thrown when a thresholds table can't be used; the message is one plain sentence. */

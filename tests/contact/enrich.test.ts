@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ceilingsOf } from "../../src/contact/ceiling.ts";
-import { enrich, enricher, flagWords, type EnrichSource } from "../../src/contact/enrich.ts";
+import { enrich, enricher, type EnrichSource } from "../../src/contact/enrich.ts";
+import { flagWords } from "../../src/contact/flags.ts";
 import { BadThresholds } from "../../src/contact/thresholds.ts";
 import { airFor, defaultAir } from "../../src/flight/air.ts";
 import { ballFor } from "../../src/flight/ball.ts";

@@ -1,0 +1,139 @@
+/** A session turned back: the tracker's turn undone, recorded, and undone by emptying the cells. */
+import { fileURLToPath } from "node:url";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import truths from "../../data/demo/truths.json" with { type: "json" };
+import { enrich } from "../../src/contact/enrich.ts";
+import { flagsOf, isDoubtful } from "../../src/contact/flags.ts";
+import { readFrom, usualStand } from "../../src/field/tracker.ts";
+import { turnedBack } from "../../src/field/turnedBack.ts";
+import { departureOf, velocityOf } from "../../src/field/vector.ts";
+import { drift } from "../../src/setup/drift.ts";
+import { openLibrary } from "../../src/swing/library.ts";
+
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const row = {
+  launch_angle_deg: 12,
+  spray_angle_deg: -8,
+  contact_side_ft: 0.2,
+  contact_depth_ft: 1.7,
+  contact_height_ft: 2.4,
+};
+const session = (
+  turn: Partial<Record<"yaw" | "tilt" | "roll", number>>,
+  distance_ft = 17,
+  offset_in = 0,
+) => ({
+  turned_back_yaw_deg: turn.yaw ?? null,
+  turned_back_tilt_deg: turn.tilt ?? null,
+  turned_back_roll_deg: turn.roll ?? null,
+  tracker_distance_ft: distance_ft,
+  tracker_offset_in: offset_in,
+});
+
+describe("turnedBack", () => {
+  it("undoes what a turned tracker read, wherever it stood", () => {
+    fc.assert(
+      fc.property(
+        fc.record({ yaw: between(-15, 15), tilt: between(-15, 15), roll: between(-15, 15) }),
+        between(12, 25),
+        between(-24, 24),
+        between(-40, 50),
+        between(-60, 60),
+        (turn, distance_ft, offset_in, launch, spray) => {
+          const stand = { distance_ft, offset_in };
+          const read = readFrom(
+            { velocity: velocityOf(90, launch, spray), contact: [0.3, 1.6, 2.2] },
+            { ...stand, yaw_deg: turn.yaw, tilt_deg: turn.tilt, roll_deg: turn.roll },
+            { stand, scaled: false },
+          );
+          const seen = departureOf(read.velocity);
+          const back = turnedBack(
+            {
+              launch_angle_deg: seen.launchAngle_deg,
+              spray_angle_deg: seen.sprayAngle_deg,
+              contact_side_ft: read.contact[0],
+              contact_depth_ft: read.contact[1],
+              contact_height_ft: read.contact[2],
+            },
+            session(turn, distance_ft, offset_in),
+          );
+          expect(back.launch_angle_deg).toBeCloseTo(launch, 7);
+          expect(back.spray_angle_deg).toBeCloseTo(spray, 7);
+          expect(back.contact_side_ft).toBeCloseTo(0.3, 9);
+          expect(back.contact_depth_ft).toBeCloseTo(1.6, 9);
+          expect(back.contact_height_ft).toBeCloseTo(2.2, 9);
+        },
+      ),
+    );
+  });
+
+  it("is the very row where there is nothing to turn back", () => {
+    expect(turnedBack(row, null)).toBe(row);
+    expect(turnedBack(row, session({}))).toBe(row);
+    expect(turnedBack(row, session({ yaw: 0 }))).toBe(row);
+  });
+
+  it("leaves the row given as it was, and unknown as unknown", () => {
+    const bare = { ...row, spray_angle_deg: null, contact_side_ft: null };
+    const before = { ...bare };
+    const back = turnedBack(bare, session({ yaw: 2, tilt: 1.5 }));
+    expect(bare).toEqual(before);
+    expect(back.spray_angle_deg).toBeNull();
+    expect(back.contact_side_ft).toBeNull();
+    expect(back.launch_angle_deg).toBeCloseTo(10.5, 2);
+    expect(turnedBack({ ...row, launch_angle_deg: null }, session({ yaw: 2 })).spray_angle_deg).toBe(-8);
+    const nowhere = turnedBack(
+      { ...row, contact_side_ft: null, contact_depth_ft: null, contact_height_ft: null },
+      session({ yaw: 2 }),
+    );
+    expect([nowhere.contact_side_ft, nowhere.contact_depth_ft, nowhere.contact_height_ft]).toEqual([
+      null,
+      null,
+      null,
+    ]);
+  });
+
+  it("uses the usual stand where none is logged", () => {
+    const logged = turnedBack(row, session({ yaw: 2 }));
+    const none = turnedBack(row, {
+      ...session({ yaw: 2 }),
+      tracker_distance_ft: null,
+      tracker_offset_in: null,
+    });
+    expect(none).toEqual(logged);
+    expect(usualStand.distance_ft).toBe(17);
+  });
+});
+
+describe("a library with a session turned back", async () => {
+  const library = await openLibrary(fileURLToPath(new URL("../../data/demo", import.meta.url)));
+  const sessions = library.sessions.map((s) =>
+    s.session === truths.turned.session ? { ...s, turned_back_yaw_deg: 3, turned_back_why: "drift" } : s,
+  );
+  const rows = enrich({ ...library, sessions });
+
+  it("has that session's rows marked, in doubt by nothing, and no other row changed", () => {
+    const before = enrich(library);
+    rows.forEach((r, i) => {
+      const mine = r.session === truths.turned.session && r.launch_angle_deg !== null;
+      expect(flagsOf(r).includes("turned_back")).toBe(mine && r.carry_ft !== null);
+      if (!mine) expect(r).toEqual(before[i]);
+      else if (r.spray_angle_deg !== null && Math.abs(r.spray_angle_deg) < 80)
+        expect(r.spray_angle_deg).toBeCloseTo(before[i]!.spray_angle_deg! - 3, 9);
+    });
+    expect(isDoubtful({ flags: "turned_back" })).toBe(false);
+  });
+
+  it("looks sound again to the comparison of sessions", () => {
+    const { sessions: judged } = drift(rows, sessions);
+    const mended = judged.find((s) => s.session === truths.turned.session)!;
+    expect(Math.abs(mended.yaw_deg.value!)).toBeLessThan(0.3);
+    expect(mended.verdict).toBe("sound");
+  });
+
+  it("is as it was when the cells are emptied", () => {
+    const emptied = sessions.map((s) => ({ ...s, turned_back_yaw_deg: null }));
+    expect(enrich({ ...library, sessions: emptied })).toEqual(enrich(library));
+  });
+});
