@@ -6,6 +6,9 @@ import { sessionFields, swingFields, type Field } from "../../src/swing/fields.t
 import { unitLabel } from "../../src/swing/limits.ts";
 import { held, hold } from "./choice.ts";
 
+/** So long nothing may change before the page follows, ms. */
+const settle_ms = 120;
+
 /** What is known of a spin. */
 const spinKinds = [
   { value: "none", text: "nothing", fields: [] },
@@ -205,14 +208,21 @@ export function ballForm(): BallForm {
     wind_mph: number("wind_mph"),
     wind_toward_deg: number("wind_toward_deg"),
   });
-  form.addEventListener("input", () => {
+  const holder = document.createElement("div");
+  holder.append(form);
+  let waiting = 0;
+  form.addEventListener("input", (event) => {
+    event.stopPropagation();
     show();
     for (const one of amounts.values()) one.keep();
     hold("bats", bats.value);
     hold("spin", kind.value);
     hold("ball", ball.value);
     hold("field", field.value);
+    // A slider on its way tells of every step: the page follows where it rests.
+    clearTimeout(waiting);
+    waiting = window.setTimeout(() => holder.dispatchEvent(new Event("input")), settle_ms);
   });
   show();
-  return Object.defineProperty(form, "value", { get: read }) as unknown as BallForm;
+  return Object.defineProperty(holder, "value", { get: read }) as unknown as BallForm;
 }

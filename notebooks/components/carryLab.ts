@@ -4,7 +4,7 @@ import { usualCircumstances, whatIf, type WhatIfCase, type WhatIfSwing } from ".
 import { spreads } from "../../src/flight/spreads.ts";
 import { unitLabel } from "../../src/swing/limits.ts";
 import { ft } from "../../src/units/index.ts";
-import { ballWords } from "../../src/views/ballWords.ts";
+import { ballWords, chanceWords } from "../../src/views/ballWords.ts";
 import { carryChangesOf, ruleCarry_ft, type RuleOfThumb } from "../../src/views/rules.ts";
 import { inPlay } from "../../src/views/swings.ts";
 import { every, hitterOptions, pick } from "./pick.ts";
@@ -25,10 +25,7 @@ export function told({ ball, amiss }: BallAnswer): HTMLElement {
     return box("trouble", ...amiss.map(({ sentence }) => paragraph(sentence)));
   }
   const { headline, sentences } = ballWords(ball);
-  const element = box("told", paragraph(headline, "headline"), ...sentences.map((text) => paragraph(text)));
-  // Said again when it changes, to those who can't see it.
-  element.setAttribute("aria-live", "polite");
-  return element;
+  return box("told", paragraph(headline, "headline"), ...sentences.map((text) => paragraph(text)));
 }
 
 const signed = (value: number, digits: number): string => {
@@ -75,7 +72,7 @@ export function whoOptions(library: PageLibrary): Option[] {
 }
 
 /** At most so many of a hitter's last balls: a page should answer at once. */
-export const mostBalls = 200;
+export const mostBalls = 100;
 
 /** The swings asked about: the ball tried, or a hitter's last balls in play. */
 export function swingsOf(library: PageLibrary, who: string, given: BallGiven): readonly WhatIfSwing[] {
@@ -100,7 +97,7 @@ export function whatIfTable(swings: readonly WhatIfSwing[], given: BallGiven): H
   const one = first?.n === 1;
   const over = ({ over, over_sd, n, without_direction }: WhatIfCase): string => {
     if (n === without_direction) return "unknown";
-    return one ? `${Math.round(100 * over)} in 100` : `${over.toFixed(1)} ± ${over_sd.toFixed(1)}`;
+    return one ? chanceWords(over) : `${over.toFixed(1)} ± ${over_sd.toFixed(1)}`;
   };
   const head = one
     ? ["Circumstances", "Carry", "Change", "Clears the fence"]

@@ -1,4 +1,6 @@
 /** The ground under a page's charts: the field, the air and the ball of the swings shown. */
+import type { LandingRange } from "../../src/charts/sprayChart.ts";
+import { swingLanding } from "../../src/contact/landing.ts";
 import { contactSurface, type ContactSurface } from "../../src/contact/surface.ts";
 import { thresholdsFrom } from "../../src/contact/thresholds.ts";
 import { fieldFor, type PlayingField } from "../../src/field/fields.ts";
@@ -36,6 +38,19 @@ export function surfaceUnder(
     bats: sideOf(rows),
     thresholds: thresholdsFrom(library.thresholds),
   });
+}
+
+/** Where balls like the farthest one come down, for the spray chart; null when none has a landing point. */
+export function farthestRange(
+  { sessions }: Pick<PageLibrary, "sessions">,
+  farthest: EnrichedSwing | null,
+): LandingRange | null {
+  if (farthest === null) return null;
+  const session = sessions.find(({ session }) => session === farthest.session) ?? null;
+  const landing = swingLanding(farthest, session);
+  return landing === null
+    ? null
+    : { ...landing, label: "where eight of ten balls like the farthest one come down" };
 }
 
 /** The side all of the rows were batted from; null when there are both, or it is unknown. */

@@ -1,6 +1,6 @@
 /** The same swings in other air, on other fields, with another ball. */
 import { median, quantile } from "d3";
-import { fieldFor, type PlayingField } from "../field/fields.ts";
+import { fieldFor, playingFields, type PlayingField } from "../field/fields.ts";
 import { airFor, type Air, type SessionAir } from "../flight/air.ts";
 import { ballFor, type Ball } from "../flight/ball.ts";
 import { fly } from "../flight/carry.ts";
@@ -62,14 +62,16 @@ export interface WhatIfCase {
 }
 
 /**
- * What a coach asks about, around an air: colder, hotter, higher, the wind out, in and across, and no wind at all.
- * The first one is the air as it is.
- * @example usualCircumstances({ temperature_f: 70 }).length // 8
+ * What a coach asks about, around an air and a field: colder, hotter, higher, the wind out, in and across, none, and
+ * the other fields of the table. The first one is everything as it is.
+ * @example usualCircumstances({ temperature_f: 70 })[0].name // "as it is"
  */
 export function usualCircumstances(air: SessionAir, field?: string, ball?: string): Circumstances[] {
   const on = { ...(field === undefined ? {} : { field }), ...(ball === undefined ? {} : { ball }) };
   const outdoors = { ...air, indoor: null };
   const wind = (toward: number): SessionAir => ({ ...outdoors, wind_mph: 10, wind_toward_deg: toward });
+  const here = fieldFor(field ?? null).name;
+  const blows = airFor(air).wind.some((component) => component !== 0);
   return [
     { name: "as it is", air, ...on },
     { name: "a cold day, 45 °F", air: { ...air, temperature_f: 45 }, ...on },
@@ -79,12 +81,15 @@ export function usualCircumstances(air: SessionAir, field?: string, ball?: strin
     { name: "wind out to center, 10 mph", air: wind(0), ...on },
     { name: "wind in from center, 10 mph", air: wind(180), ...on },
     { name: "wind across to right, 10 mph", air: wind(90), ...on },
-    { name: "no wind", air: { ...outdoors, wind_mph: 0, wind_toward_deg: null }, ...on },
+    ...(blows ? [{ name: "no wind", air: { ...outdoors, wind_mph: 0, wind_toward_deg: null }, ...on }] : []),
+    ...playingFields
+      .filter(({ name }) => name !== here)
+      .map(({ name }) => ({ name: `on a ${name} field`, air, ...on, field: name })),
   ];
 }
 
-/** Draws a ball behind the chances: fewer than for one ball, as a sum is steadier than its parts. */
-const draws = 400;
+/** Draws behind each chance: of many balls fewer, as their sum is steadier than its parts. */
+const drawsFor = (n: number): number => Math.max(60, Math.round(500 / Math.max(1, n)));
 
 /**
  * The same swings in each of the circumstances; changes are against the first ones. Only the flight differs: the
@@ -118,7 +123,15 @@ export function whatIf(
         chance:
           swing.spray_angle_deg === null
             ? null
-            : fenceOdds(launch, air, ball, spinSource, field, draws).chance,
+            : fenceOdds(
+                launch,
+                air,
+                ball,
+                spinSource,
+                field,
+                drawsFor(launched.length),
+                (i + 1) / (launched.length + 2),
+              ).chance,
       };
     });
     const chances = balls.map(({ chance }) => chance).filter((chance) => chance !== null);

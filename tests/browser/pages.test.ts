@@ -36,6 +36,7 @@ const charts: Record<string, number> = {
   "drill-report.html": 4,
   "spray-chart.html": 2,
   "tee-vs-live.html": 6,
+  "carry-lab.html": 2,
 };
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
@@ -309,6 +310,64 @@ describe("a page", () => {
     expect(report).toContain("No drill with a target");
     expect(report).toContain("no earlier session");
     expect(await page.locator(".observablehq--error").count()).toBe(0);
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
+  it("tries a ball: words, pictures and tables follow what is typed, and bad values are told", async () => {
+    const { page, errors } = await openServed("carry-lab.html", "", widths.phone);
+    const headline = page.locator(".told .headline");
+    const carry = async (): Promise<number> => Number(/About (\d+) ft/.exec(await headline.innerText())![1]);
+    const changed = async (was: string): Promise<void> => {
+      await page.waitForFunction((w) => {
+        const text = document.querySelector(".told, .trouble")?.textContent;
+        return text != null && text !== w;
+      }, was);
+    };
+    const type = async (label: string, value: string): Promise<void> => {
+      const was = (await page.locator(".told, .trouble").first().textContent())!;
+      await page.getByLabel(label, { exact: true }).fill(value);
+      await changed(was);
+    };
+    const before = await carry();
+    expect(await page.locator(".told").innerText()).toMatch(/Over the fence\?.*would clear it/);
+    await type("Altitude, ft", "5280");
+    expect((await carry()) - before).toBeGreaterThan(20);
+    await type("Exit velocity, mph", "90");
+    expect(await carry()).toBeLessThan(before);
+    expect(decodeURIComponent(new URL(page.url()).hash)).toContain("altitude_ft=5280");
+    // The four sources of a spin, each with its spread.
+    for (const [kind, spread] of [
+      ["rate", "±100 rpm, and ±500 rpm across"],
+      ["axis", "±100 rpm and ±5°"],
+      ["parts", "each ±100 rpm"],
+      ["none", "each ±500 rpm"],
+    ] as const) {
+      const was = (await page.locator(".told").textContent())!;
+      await page.getByLabel("What was measured").selectOption(kind);
+      await changed(was);
+      expect(await page.locator(".told").innerText()).toContain(spread);
+    }
+    expect(await page.locator(".changes table tbody tr").count()).toBe(10);
+    expect(await page.locator(".changes").innerText()).toContain("Adair");
+    const rows = page.locator(".what-if table tbody tr");
+    expect(await rows.count()).toBeGreaterThanOrEqual(10);
+    const one = await rows.first().innerText();
+    await page.getByLabel("Whose swings").selectOption("Eve S.");
+    await page.waitForFunction(
+      (was) => document.querySelector<HTMLElement>(".what-if tbody tr")?.innerText !== was,
+      one,
+    );
+    expect(await page.locator(".what-if").innerText()).toMatch(/\d+ balls, the same launches each time/);
+    await type("Pressure, inHg", "1013");
+    expect(await page.locator(".trouble").innerText()).toBe(
+      "Pressure 1013 inHg is over 32 inHg: 16 to 32 inHg is expected, and this looks like hPa.",
+    );
+    // No picture of another ball stays under the sentence.
+    await page.waitForFunction(() => document.querySelector("main svg[role=img]") === null);
+    expect(await page.locator(".changes table, .what-if table").count()).toBe(0);
+    await type("Pressure, inHg", "");
+    await drawn(page, 2);
     expect(errors).toEqual([]);
     await page.close();
   });

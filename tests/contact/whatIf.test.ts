@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { enrich } from "../../src/contact/enrich.ts";
-import { whatIf, type Circumstances } from "../../src/contact/whatIf.ts";
+import { usualCircumstances, whatIf, type Circumstances } from "../../src/contact/whatIf.ts";
 import { ball, swing } from "./swings.ts";
 
 const swings = enrich({
@@ -86,5 +86,25 @@ describe("what if", () => {
   it("is empty without swings, and unknown instead of 0", () => {
     expect(whatIf([], [here])[0]).toMatchObject({ n: 0, carry_ft: null, change_ft: null, over: 0 });
     expect(whatIf(swings, [])).toEqual([]);
+  });
+
+  it("has usual circumstances: each differs from the first in what its name says", () => {
+    const windy = usualCircumstances({ pressure_inhg: 29, wind_mph: 5, wind_toward_deg: 10 }, "60/90");
+    const names = windy.map(({ name }) => name);
+    expect(names).toEqual([...new Set(names)]);
+    expect(names.filter((name) => name.includes("wind"))).toHaveLength(4);
+    expect(names.filter((name) => name.includes("field"))).toHaveLength(3);
+    expect(usualCircumstances({}).some(({ name }) => name === "no wind")).toBe(false);
+    const cases = new Map(whatIf(swings, windy).map((each) => [each.name, each]));
+    const carry = (name: string): number => cases.get(name)!.balls[0]!.carry_ft;
+    const is = carry("as it is");
+    expect(carry("a cold day, 45 °F")).toBeLessThan(is);
+    expect(carry("a hot day, 95 °F")).toBeGreaterThan(is);
+    // A mile high is thinner than the pressure that was given.
+    expect(carry("a mile high, 5,280 ft")).toBeGreaterThan(is + 15);
+    expect(carry("wind out to center, 10 mph")).toBeGreaterThan(is);
+    expect(carry("wind in from center, 10 mph")).toBeLessThan(carry("no wind"));
+    expect(carry("on a 46/60 field")).toBe(is);
+    expect(cases.get("on a 46/60 field")!.over).toBeGreaterThan(cases.get("as it is")!.over);
   });
 });
