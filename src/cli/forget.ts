@@ -1,6 +1,7 @@
 /** `batted forget`: removes a hitter from a library, history and lists included. */
 import type { Command } from "commander";
 import { Fault } from "./errors.ts";
+import { jsonText } from "./json.ts";
 
 interface Options {
   readonly hitter: string;
@@ -21,8 +22,8 @@ export function register(program: Command): void {
       "after",
       "\nThis can't be undone. Reports and sites made before and the exports are not\n" +
         "touched, and an export that is added again brings its rows back.\n" +
-        "Exit status: 0 nothing of the hitter is left; 1 the name still stands somewhere, or\n" +
-        "was nowhere; 2 the call is wrong.",
+        "Exit status: 0 nothing of the hitter is left; 1 the name still stands\n" +
+        "somewhere, or was nowhere; 2 the call is wrong.",
     )
     .action(run);
 }
@@ -34,7 +35,7 @@ async function run(options: Options): Promise<void> {
   if (hitter === "") throw new Fault("--hitter takes a name", 2);
   const done = await forgetHitter(options.library, hitter, patience);
   const removed = done.swings + done.history + done.refused + done.listed + done.mentions;
-  if (options.json === true) process.stdout.write(`${JSON.stringify(done, null, 2)}\n`);
+  if (options.json === true) process.stdout.write(`${jsonText(done)}\n`);
   else {
     const parts = [
       `${done.swings} swings`,

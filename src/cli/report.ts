@@ -1,9 +1,10 @@
 /** `batted report`: drill reports to hand out, one HTML file a hitter and a page that leads to them. */
 import { Option, type Command } from "commander";
-import { quoted } from "../swing/problems.ts";
+import { printable, quoted } from "../swing/problems.ts";
 import { unitSystems, type UnitSystem } from "../views/words.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
+import { jsonText } from "./json.ts";
 
 interface Call {
   readonly library: string;
@@ -11,6 +12,7 @@ interface Call {
   readonly session?: string;
   readonly output: string;
   readonly units: UnitSystem;
+  readonly initials?: true;
   readonly json?: true;
 }
 
@@ -24,13 +26,16 @@ export function register(program: Command): void {
     .option("--session <id>", "this session alone, compared with the one before")
     .requiredOption("-o, --output <dir>", "the folder to write into; made when absent")
     .addOption(new Option("--units <system>", "the units shown").choices([...unitSystems]).default("us"))
+    .option("--initials", "initials instead of the hitters' names")
     .option("--json", "list the files as JSON")
     .action(async (call: Call) => {
       const files = await writeReports(call);
       process.stdout.write(
         call.json === true
-          ? `${JSON.stringify({ files }, null, 2)}\n`
-          : files.map(({ file, hitter }) => `${file}${hitter === null ? "" : `  (${hitter})`}\n`).join(""),
+          ? `${jsonText({ files })}\n`
+          : files
+              .map(({ file, hitter }) => `${file}${hitter === null ? "" : `  (${printable(hitter)})`}\n`)
+              .join(""),
       );
     });
 }
@@ -42,20 +47,33 @@ interface Written {
 }
 
 async function writeReports(call: Call): Promise<Written[]> {
-  const [{ openLibrary }, { enrich }, { thresholdsFrom }, { sessionsInOrder }, { fileNames }] =
-    await Promise.all([
-      import("../swing/library.ts"),
-      import("../contact/enrich.ts"),
-      import("../contact/thresholds.ts"),
-      import("../views/sessions.ts"),
-      import("../report/fileName.ts"),
-    ]);
-  const library = await openLibrary(call.library);
+  const [
+    { openLibrary },
+    { enrich },
+    { thresholdsFrom },
+    { sessionsInOrder },
+    { fileNames },
+    { withInitials },
+  ] = await Promise.all([
+    import("../swing/library.ts"),
+    import("../contact/enrich.ts"),
+    import("../contact/thresholds.ts"),
+    import("../views/sessions.ts"),
+    import("../report/fileName.ts"),
+    import("../report/initials.ts"),
+  ]);
+  const opened = await openLibrary(call.library);
+  const library = call.initials === true ? withInitials(opened) : opened;
   const every = [...new Set(library.swings.map((s) => s.hitter))];
   if (every.length === 0) throw new Fault(`${call.library} holds no swings.`, 1);
-  const wanted = call.hitter === undefined ? every : [nameMeant(call.hitter, every, "hitter")];
-  const sessions = [...new Set(library.swings.flatMap((s) => (s.session === null ? [] : [s.session])))];
-  const session = call.session === undefined ? null : nameMeant(call.session, sessions, "session");
+  /** The name that was asked for, as the report has it. */
+  const as = (asked: string, field: "hitter" | "session"): string => {
+    const names = [...new Set(opened.swings.flatMap((s) => s[field] ?? []))];
+    const name = nameMeant(asked, names, field);
+    return library.swings[opened.swings.findIndex((s) => s[field] === name)]![field]!;
+  };
+  const wanted = call.hitter === undefined ? every : [as(call.hitter, "hitter")];
+  const session = call.session === undefined ? null : as(call.session, "session");
   const reported = wanted.filter(
     (hitter) => session === null || library.swings.some((s) => s.hitter === hitter && s.session === session),
   );
