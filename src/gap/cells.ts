@@ -12,12 +12,13 @@ export interface CellGroup {
   readonly name: string;
 }
 
-const touching = (a: number, b: number): boolean =>
-  Math.abs(Math.floor(a / 3) - Math.floor(b / 3)) + Math.abs((a % 3) - (b % 3)) === 1;
+/** Steps from cell to cell. */
+const steps = (a: number, b: number): number =>
+  Math.abs(Math.floor(a / 3) - Math.floor(b / 3)) + Math.abs((a % 3) - (b % 3));
 
 /**
- * Groups of touching cells, each with enough balls on both sides: the thinnest cell joins the thinnest of its
- * neighbours until none is thin. It goes by counts alone and never by what the balls did.
+ * Groups of neighbouring cells, each with enough balls on both sides: the thinnest joins the thinnest of those next
+ * to it until none is thin. Cells that no ball was met in are passed over. It goes by counts alone and never by what the balls did.
  * @param from balls in each of the nine cells, first side
  * @param to the second side
  * @example mergeThin([9, 9, 9, 9, 9, 9, 9, 9, 9], [9, 9, 9, 9, 9, 9, 9, 9, 9]).length // 9
@@ -28,16 +29,19 @@ export function mergeThin(
   to: ArrayLike<number>,
   fewest: number = fewestInCell,
 ): CellGroup[] {
-  let groups = cells.map((_, i) => ({ cells: [i], from: from[i]!, to: to[i]! }));
-  const least = (g: (typeof groups)[number]): number => Math.min(g.from, g.to);
-  const order = (a: (typeof groups)[number], b: (typeof groups)[number]): number =>
+  let groups = cells
+    .map((_, i) => ({ cells: [i], from: from[i]!, to: to[i]! }))
+    .filter((g) => g.from + g.to > 0);
+  type Group = (typeof groups)[number];
+  const least = (g: Group): number => Math.min(g.from, g.to);
+  const order = (a: Group, b: Group): number =>
     least(a) - least(b) || a.from + a.to - (b.from + b.to) || a.cells[0]! - b.cells[0]!;
   while (groups.length > 1) {
     const thinnest = [...groups].sort(order)[0]!;
     if (least(thinnest) >= fewest) break;
-    const other = groups
-      .filter((g) => g !== thinnest && g.cells.some((a) => thinnest.cells.some((b) => touching(a, b))))
-      .sort(order)[0]!;
+    const apart = (g: Group): number =>
+      Math.min(...g.cells.flatMap((a) => thinnest.cells.map((b) => steps(a, b))));
+    const other = groups.filter((g) => g !== thinnest).sort((a, b) => apart(a) - apart(b) || order(a, b))[0]!;
     const joined = {
       cells: [...thinnest.cells, ...other.cells].sort((a, b) => a - b),
       from: thinnest.from + other.from,
@@ -46,8 +50,7 @@ export function mergeThin(
     groups = [...groups.filter((g) => g !== thinnest && g !== other), joined];
   }
   return groups
-    .map((g) => g.cells.filter((c) => from[c]! + to[c]! > 0))
-    .filter((list) => list.length > 0)
+    .map((g) => g.cells)
     .sort((a, b) => a[0]! - b[0]!)
     .map((list) => ({ cells: list, name: list.map((c) => cellName(cells[c]!)).join(" + ") }));
 }

@@ -64,7 +64,8 @@ function total(values: ArrayLike<number>): number {
  * @example onGrid(0.5) // 0.5
  */
 export function onGrid(value: number): number {
-  return Math.round(value * 2 ** 32) / 2 ** 32;
+  // Zero added, so that no minus stands before a zero.
+  return Math.round(value * 2 ** 32) / 2 ** 32 + 0;
 }
 
 /**

@@ -1,0 +1,251 @@
+/**
+ * How often the intervals hold the truth: teams of hitters whose gaps are known are made up, seeded, and compared
+ * as a library's swings would be. Nothing here is data.
+ */
+import { randomNormal } from "d3";
+import { defaultThresholds } from "../contact/thresholds.ts";
+import { mixOf } from "../stats/split.ts";
+import { randomFrom } from "../stats/random.ts";
+import { share, type Share } from "../stats/share.ts";
+import type { Input } from "../swing/fields.ts";
+import { splitExitVelocity, type ExitVelocitySplit, type Figure } from "./parts.ts";
+import type { ReadySwing, Sides } from "./rows.ts";
+
+/** One setting of the simulation. */
+export interface Setting {
+  /** Balls in play a side. */
+  readonly swings: number;
+  /** Sessions a side. */
+  readonly sessions: number;
+  /** How much a hitter's days differ: standard deviation of a day's mean exit velocity, mph. */
+  readonly day_sd_mph: number;
+}
+
+/** The figures whose intervals are judged. */
+export const judged = ["gap", "pitch speed", "place", "bat speed", "contact", "beyond pitch"] as const;
+export type Judged = (typeof judged)[number];
+
+/** How often the intervals of one setting held the truth. */
+export interface Coverage extends Setting {
+  /** Hitters simulated. */
+  readonly hitters: number;
+  readonly held: Readonly<Record<Judged, Share>>;
+  /** Mean width of the interval of the gap, mph; null when none was given. */
+  readonly width_mph: number | null;
+  /**
+   * With one session a side the truth above is the gap of those two days. This is how often the interval held the
+   * hitter's own gap, days aside; null with several sessions.
+   */
+  readonly heldAcrossDays: Share | null;
+}
+
+/** Hitters of a team. Invented, like every figure below. */
+const teamSize = 8;
+const model = {
+  /** Bat speed: mean, between hitters, between swings, mph. */
+  bat: { mean: 68, between: 6, within: 2.5 },
+  /** Largest share of the bat speed that a far cell costs a hitter. */
+  cellLoss: 0.12,
+  /** Balls not met squarely: their share on each side, and the exit velocity they lose (half of a bell), mph. */
+  mishit: { tee: 0.15, live: 0.35, loss: 14 },
+  /** What even square balls vary by, mph. */
+  square: 3,
+  /** Pitch speed at the plate: between pitches, mph. */
+  pitch: { mean: 72, within: 5 },
+  /** Live effort: change of bat speed, between hitters, mph. */
+  effort: { mean: 1, between: 1.5 },
+};
+
+type Side = "tee" | "live";
+
+/** A hitter as made up: what each cell does, and how often it comes. */
+interface Hitter {
+  readonly bat: Record<Side, number>;
+  readonly loss: readonly number[];
+  readonly shares: Record<Side, readonly number[]>;
+  readonly mishit: Record<Side, number>;
+}
+
+const { collision_q: q } = defaultThresholds;
+
+/** Expected exit velocity of a cell. */
+function meanIn(hitter: Hitter, side: Side, cell: number): number {
+  const pitch = side === "live" ? q * model.pitch.mean : 0;
+  // Half a bell's mean is √(2/π) of its spread.
+  const lost = hitter.mishit[side] * model.mishit.loss * Math.sqrt(2 / Math.PI);
+  return pitch + (1 + q) * hitter.bat[side] * (1 - hitter.loss[cell]!) - lost;
+}
+
+/** A whole number of draws from the source of chance, all of one team. */
+class Chance {
+  readonly uniform: () => number;
+  readonly normal: () => number;
+
+  constructor(seed: number) {
+    this.uniform = randomFrom(seed);
+    this.normal = randomNormal.source(this.uniform)();
+  }
+
+  cell(shares: readonly number[]): number {
+    let left = this.uniform();
+    for (let c = 0; c < 8; c++) if ((left -= shares[c]!) < 0) return c;
+    return 8;
+  }
+
+  hitter(): Hitter {
+    const weights = (): number[] => {
+      const raw = Array.from({ length: 9 }, () => 0.15 - Math.log(1 - this.uniform()));
+      const sum = raw.reduce((a, b) => a + b, 0);
+      return raw.map((w) => w / sum);
+    };
+    const tee = model.bat.mean + model.bat.between * this.normal();
+    return {
+      bat: { tee, live: tee + model.effort.mean + model.effort.between * this.normal() },
+      loss: Array.from({ length: 9 }, () => model.cellLoss * this.uniform()),
+      shares: { tee: weights(), live: weights() },
+      mishit: {
+        tee: model.mishit.tee * (0.5 + this.uniform()),
+        live: model.mishit.live * (0.5 + this.uniform()),
+      },
+    };
+  }
+
+  rows(hitter: Hitter, side: Side, setting: Setting): { rows: ReadySwing[]; days: number } {
+    const { swings, sessions, day_sd_mph } = setting;
+    const rows: ReadySwing[] = [];
+    let shifted = 0;
+    for (let s = 0; s < sessions; s++) {
+      const size = Math.floor((swings + s) / sessions);
+      const day = day_sd_mph * this.normal();
+      shifted += size * day;
+      for (let i = 0; i < size; i++) {
+        const cell = this.cell(hitter.shares[side]);
+        const bat =
+          hitter.bat[side] * (1 - hitter.loss[cell]!) + model.bat.within * this.normal() + day / (1 + q);
+        const pitch = side === "live" ? model.pitch.mean + model.pitch.within * this.normal() : 0;
+        const lost = this.uniform() < hitter.mishit[side] ? model.mishit.loss * Math.abs(this.normal()) : 0;
+        const speed = q * pitch + (1 + q) * bat + model.square * this.normal() - lost;
+        rows.push(ball(side, `${side} ${s}`, cell, speed, pitch, bat));
+      }
+    }
+    return { rows, days: shifted / swings };
+  }
+}
+
+/** The fields that the split reads. */
+function ball(
+  input: Input,
+  session: string,
+  cell: number,
+  speed: number,
+  pitch: number,
+  bat: number,
+): ReadySwing {
+  return {
+    input,
+    session,
+    cell,
+    outcome: "in_play",
+    exit_velocity_mph: speed,
+    plate_speed_mph: pitch,
+    bat_speed_mph: bat,
+  } as ReadySwing;
+}
+
+/** The true figures of a hitter, place and what follows from it over the groups of cells that were compared. */
+function truthOf(hitter: Hitter, split: ExitVelocitySplit): Record<Judged, number> {
+  const meanOf = (side: Side): number =>
+    hitter.shares[side].reduce((sum, p, c) => sum + p * meanIn(hitter, side, c), 0);
+  const gap = meanOf("live") - meanOf("tee");
+  const pitch = q * model.pitch.mean;
+  const groups = split.cells.map((g) => g.cells);
+  const of = (side: Side, value: (cell: number) => number): number[] =>
+    groups.map((cells) => cells.reduce((sum, c) => sum + hitter.shares[side][c]! * value(c), 0));
+  const one = (): number => 1;
+  const place = mixOf(
+    of("tee", one),
+    of("tee", (c) => meanIn(hitter, "tee", c)),
+    of("live", one),
+    of("live", (c) => meanIn(hitter, "live", c)),
+  );
+  const batIn = (side: Side) => (c: number) => hitter.bat[side] * (1 - hitter.loss[c]!);
+  const [teeShare, liveShare] = [of("tee", one), of("live", one)];
+  const [teeBat, liveBat] = [of("tee", batIn("tee")), of("live", batIn("live"))];
+  const placed = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
+  let [change, weight] = [0, 0];
+  groups.forEach((_, g) => {
+    const w = teeShare[g]! / placed(teeShare) + liveShare[g]! / placed(liveShare);
+    change += w * (liveBat[g]! / liveShare[g]! - teeBat[g]! / teeShare[g]!);
+    weight += w;
+  });
+  const told = (name: string): boolean => split.parts.some((p) => p.part === name && p.value !== null);
+  const bat = ((1 + q) * change) / weight;
+  const left = gap - pitch - (told("place") ? place : 0) - (told("bat speed") ? bat : 0);
+  return {
+    gap,
+    "pitch speed": pitch,
+    place,
+    "bat speed": bat,
+    contact: left,
+    "beyond pitch": gap - pitch,
+  };
+}
+
+/**
+ * How often the 95 % intervals of the exit-velocity split hold the truth, over teams of eight hitters.
+ * @param teams how many teams
+ * @example coverage({ swings: 15, sessions: 1, day_sd_mph: 0 }, 1).hitters // 8
+ */
+export function coverage(setting: Setting, teams: number, seed = 1): Coverage {
+  const chance = new Chance(seed);
+  const counts = Object.fromEntries(judged.map((name) => [name, { count: 0, n: 0 }])) as Record<
+    Judged,
+    { count: number; n: number }
+  >;
+  const across = { count: 0, n: 0 };
+  let [width, widths] = [0, 0];
+  for (let h = 0; h < teams * teamSize; h++) {
+    const hitter = chance.hitter();
+    const [tee, live] = [chance.rows(hitter, "tee", setting), chance.rows(hitter, "live", setting)];
+    const sides: Sides = { from: tee.rows, to: live.rows };
+    const split = splitExitVelocity(sides, { thresholds: defaultThresholds });
+    const truth = truthOf(hitter, split);
+    // One session's interval is about that day: its day is part of the truth.
+    const days = setting.sessions === 1 ? live.days - tee.days : 0;
+    const figures: Record<Judged, { figure: Figure; truth: number }> = {
+      gap: { figure: split.gap, truth: truth.gap + days },
+      "pitch speed": { figure: split.parts[0]!, truth: truth["pitch speed"] },
+      place: { figure: split.parts[1]!, truth: truth.place },
+      // A day's shift is in the bat.
+      "bat speed": { figure: split.parts[2]!, truth: truth["bat speed"] + days },
+      contact: { figure: split.parts[3]!, truth: truth.contact },
+      "beyond pitch": { figure: split.beyondPitch, truth: truth["beyond pitch"] + days },
+    };
+    for (const name of judged) {
+      const { figure, truth: value } = figures[name];
+      if (figure.low === null || figure.high === null) continue;
+      counts[name].n++;
+      if (figure.low <= value && value <= figure.high) counts[name].count++;
+    }
+    if (split.gap.low === null || split.gap.high === null) continue;
+    width += split.gap.high - split.gap.low;
+    widths++;
+    across.n++;
+    if (split.gap.low <= truth.gap && truth.gap <= split.gap.high) across.count++;
+  }
+  const held = Object.fromEntries(
+    judged.map((name) => [name, share(counts[name].count, counts[name].n)]),
+  ) as Record<Judged, Share>;
+  return {
+    ...setting,
+    hitters: teams * teamSize,
+    held,
+    width_mph: widths === 0 ? null : width / widths,
+    heldAcrossDays: setting.sessions === 1 ? share(across.count, across.n) : null,
+  };
+}
+
+/** The settings that are published: 5, 15 and 30 swings a side, one and several sessions, days alike and not. */
+export const settings: readonly Setting[] = [5, 15, 30].flatMap((swings) =>
+  [1, 2, 3, 5].flatMap((sessions) => [0, 1.5, 3].map((day_sd_mph) => ({ swings, sessions, day_sd_mph }))),
+);

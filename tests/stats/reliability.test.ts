@@ -1,0 +1,82 @@
+import { randomLcg, randomNormal } from "d3";
+import { describe, expect, it } from "vitest";
+import { oneWayIcc, spearmanBrown, splitHalf, valuesFor } from "../../src/stats/reliability.ts";
+
+const normal = randomNormal.source(randomLcg(0.7))(0, 1);
+/** Members whose values have a true ICC. */
+const members = (k: number, n: (i: number) => number, icc: number) =>
+  Array.from({ length: k }, (_, i) => {
+    const own = Math.sqrt(icc) * normal();
+    return Array.from({ length: n(i) }, () => own + Math.sqrt(1 - icc) * normal());
+  });
+
+describe("the intraclass correlation", () => {
+  it("comes back from values made with it, with equal and unequal numbers", () => {
+    for (const n of [() => 20, (i: number) => 5 + (i % 30)]) {
+      const icc = oneWayIcc(members(300, n, 0.3));
+      expect(icc.value).toBeCloseTo(0.3, 1);
+      expect(icc.low!).toBeLessThan(0.3);
+      expect(icc.high!).toBeGreaterThan(0.3);
+    }
+  });
+
+  it("holds the truth 19 times in 20", () => {
+    let held = 0;
+    for (let i = 0; i < 300; i++) {
+      const icc = oneWayIcc(members(8, (m) => 15 + 5 * m, 0.1));
+      if (icc.low! <= 0.1 && icc.high! >= 0.1) held++;
+    }
+    expect(held / 300).toBeGreaterThan(0.91);
+    expect(held / 300).toBeLessThan(0.99);
+  });
+
+  it("is null where nothing varies or nothing is there, and 1 where members alone differ", () => {
+    expect(oneWayIcc([]).value).toBeNull();
+    expect(oneWayIcc([[1, 2, 3]]).value).toBeNull();
+    expect(
+      oneWayIcc([
+        [4, 4],
+        [4, 4],
+      ]).value,
+    ).toBeNull();
+    expect(
+      oneWayIcc([
+        [4, 4],
+        [7, 7],
+      ]).value,
+    ).toBe(1);
+    expect(oneWayIcc([[4], [7]]).k).toBe(0);
+  });
+});
+
+describe("halves", () => {
+  it("agree with the intraclass correlation, stepped down to one value", () => {
+    const list = members(200, () => 24, 0.15);
+    const halves = splitHalf(list);
+    expect(halves.perHalf).toBeCloseTo(12, 9);
+    expect(spearmanBrown(halves.correlation!, 1 / 12)).toBeCloseTo(oneWayIcc(list).value!, 1);
+  });
+
+  it("need three members with four values", () => {
+    expect(
+      splitHalf([
+        [1, 2, 3, 4],
+        [1, 2, 3, 4],
+        [1, 2, 3],
+      ]),
+    ).toMatchObject({ k: 2, correlation: null });
+    expect(
+      splitHalf([
+        [1, 1, 1, 1],
+        [1, 1, 1, 1],
+        [1, 1, 1, 1],
+      ]).correlation,
+    ).toBeNull();
+  });
+});
+
+it("values for a reliability are never reached from none", () => {
+  expect(valuesFor(0.7, 0)).toBe(Infinity);
+  expect(valuesFor(0.7, -0.1)).toBe(Infinity);
+  expect(spearmanBrown(0.1, valuesFor(0.7, 0.1))).toBeCloseTo(0.7, 12);
+});

@@ -1,0 +1,100 @@
+import { randomLcg, randomNormal } from "d3";
+import { describe, expect, it } from "vitest";
+import { group, mean, spread } from "../../src/stats/bootstrap.ts";
+import { meanDifference, quantileDifference } from "../../src/stats/difference.ts";
+import { drawAnew, figureOf, intervalsOf, resampledOf } from "../../src/stats/twoStage.ts";
+
+const normal = randomNormal.source(randomLcg(0.3))(0, 1);
+const days = (k: number, each: number, daySd: number) => {
+  const shifts = Array.from({ length: k }, () => daySd * normal());
+  const values = shifts.flatMap((shift) => Array.from({ length: each }, () => shift + 8 * normal()));
+  return { values, sessions: shifts.flatMap((_, i) => Array<string>(each).fill(`day ${i}`)) };
+};
+
+describe("drawing anew", () => {
+  it("is the same for the same seed, and another for another", () => {
+    const sample = group([1, 2, 3, 4, 5, 6], ["a", "a", "b", "b", "c", "c"]);
+    const [a] = drawAnew([sample], figureOf(mean), 1, 3, 50);
+    const [b] = drawAnew([sample], figureOf(mean), 1, 3, 50);
+    const [c] = drawAnew([sample], figureOf(mean), 1, 4, 50);
+    expect(a).toEqual(b);
+    expect(a).not.toEqual(c);
+  });
+
+  it("takes sessions only where each side has two, and ten swings", () => {
+    expect(resampledOf([{ groups: 2, n: 10 }])).toBe("sessions");
+    expect(resampledOf([{ groups: 1, n: 99 }])).toBe("swings");
+    expect(
+      resampledOf([
+        { groups: 3, n: 30 },
+        { groups: 3, n: 9 },
+      ]),
+    ).toBe("swings");
+  });
+});
+
+describe("intervals of swings alone", () => {
+  it("have the standard error of two means, and Welch's degrees of freedom", () => {
+    const [a, b] = [Array.from({ length: 12 }, normal), Array.from({ length: 40 }, () => 3 * normal())];
+    const variance = (v: number[]) => spread(Float64Array.from(v), v.length) ** 2 / v.length;
+    const [va, vb] = [variance(a), variance(b)];
+    const d = meanDifference({ values: a }, { values: b });
+    expect(d.se! / Math.sqrt(va + vb)).toBeCloseTo(1, 1);
+    expect(d.freedom).toBeCloseTo((va + vb) ** 2 / (va ** 2 / 11 + vb ** 2 / 39), 6);
+  });
+});
+
+describe("intervals that know of sessions", () => {
+  it("have the spread of the sessions' means when days differ much", () => {
+    const [a, b] = [days(6, 40, 20), days(6, 40, 20)];
+    const meansOf = ({ values }: { values: number[] }) =>
+      Array.from({ length: 6 }, (_, i) => mean(Float64Array.from(values.slice(40 * i, 40 * i + 40)), 40));
+    const variance = [a, b]
+      .map(meansOf)
+      .reduce((sum, m) => sum + spread(Float64Array.from(m), 6) ** 2 / 6, 0);
+    const d = meanDifference(a, b);
+    expect(d.resampled).toBe("sessions");
+    expect(d.se! / Math.sqrt(variance)).toBeCloseTo(1, 2);
+    expect(d.freedom!).toBeLessThan(11);
+  });
+
+  it("hold the truth 19 times in 20, whether days differ or not", () => {
+    for (const daySd of [0, 3]) {
+      let held = 0;
+      const runs = 250;
+      for (let i = 0; i < runs; i++) {
+        const d = meanDifference(days(3, 8, daySd), days(3, 8, daySd), i);
+        if (d.low! <= 0 && d.high! >= 0) held++;
+      }
+      expect(held / runs).toBeGreaterThan(0.91);
+      expect(held / runs).toBeLessThan(0.995);
+    }
+  });
+
+  it("are never much narrower than those of swings alone, however alike the days look", () => {
+    // Two sessions a side with the very same mean: sessions alone would have no spread at all.
+    const values = Array.from({ length: 20 }, normal);
+    const twice = {
+      values: [...values, ...values],
+      sessions: Array.from({ length: 40 }, (_, i) => (i < 20 ? "a" : "b")),
+    };
+    const [by, alone] = [
+      meanDifference(twice, twice),
+      meanDifference({ values: twice.values }, { values: twice.values }),
+    ];
+    expect((by.high! - by.low!) / (alone.high! - alone.low!)).toBeGreaterThan(0.9);
+  });
+
+  it("are null where every resample is the same", () => {
+    const same = group([5, 5, 5, 5, 5]);
+    expect(intervalsOf([same], figureOf(mean), [5], [0])).toEqual([null]);
+  });
+});
+
+it("an end of a distribution asks for more swings than its middle", () => {
+  const values = Array.from({ length: 15 }, normal);
+  expect(quantileDifference({ values }, { values }, 0.95, 20).reason).toBe(
+    "too few for an interval: 15 and 15",
+  );
+  expect(quantileDifference({ values }, { values }, 0.5).low).not.toBeNull();
+});
