@@ -5,6 +5,7 @@ import type { Guess, Sample } from "../swing/guess.ts";
 import type { ColumnMap } from "../swing/maps.ts";
 import type { Problem } from "../swing/problems.ts";
 import { Fault } from "./errors.ts";
+import { jsonText } from "./json.ts";
 
 interface Options {
   readonly library: string;
@@ -103,7 +104,7 @@ async function run(files: string[], options: Options): Promise<void> {
       process.exitCode = Math.max(Number(process.exitCode ?? 0), status);
     }
   }
-  if (options.json === true) process.stdout.write(`${JSON.stringify({ files: results }, null, 2)}\n`);
+  if (options.json === true) process.stdout.write(`${jsonText({ files: results })}\n`);
 }
 
 /** The exit velocity that the fastest hitter of a library reaches by the hitters' levels; null where any is unknown. */
@@ -233,7 +234,7 @@ async function agree(file: string, sample: Sample, guess: Guess, options: Option
     throw new Fault(`${name} was not added: write a column map and pass it with --map FILE`, 2);
   }
   process.stderr.write(
-    `${name} has headings of its own. A guess at what they mean:\n\n${table}\nAs a column map:\n${JSON.stringify(guess.map, null, 2)}\n\n`,
+    `${name} has headings of its own. A guess at what they mean:\n\n${table}\nAs a column map:\n${jsonText(guess.map)}\n\n`,
   );
   throw new Fault(
     `${name} was not added: pass --guess to read it as shown, or --map FILE with a column map that puts it right`,

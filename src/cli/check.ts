@@ -3,6 +3,7 @@ import type { Command } from "commander";
 import type { ColumnSummary, Known } from "../swing/check.ts";
 import type { Problem } from "../swing/problems.ts";
 import type { ReadOptions } from "../swing/read.ts";
+import { jsonText } from "./json.ts";
 
 interface Options {
   readonly map?: string;
@@ -27,16 +28,19 @@ export function register(program: Command): void {
   program
     .command("check")
     .description("read and judge files of swings, sessions, hitters or targets")
-    .argument("<csv...>", "the files; each one's table is told from its headings")
+    .argument("[csv...]", "the files; each one's table is told from its headings")
     .option("--map <file>", "a column map (JSON) for files with other headings, units or words")
-    .option("--library <dir>", "a folder whose sessions.csv and hitters.csv should know the names")
+    .option("--library <dir>", "a library: whose lists should know the names; without files, itself")
     .option("--json", "print the verdicts as JSON")
     .addHelpText(
       "after",
       "\nExit status: 0 all rows are taken; 1 rows are refused, or a file can't be used;\n2 the call is wrong.",
     )
     .action(async (files: string[], options: Options) => {
-      const status = await check(files, options);
+      const status =
+        files.length > 0 || options.library === undefined
+          ? await check(files, options)
+          : await checkLibrary(options.library, options.json === true);
       if (status !== 0) process.exitCode = status;
     });
 }
@@ -53,6 +57,71 @@ async function knownNames(dir: string | undefined): Promise<Known> {
 
 /** Copies of rows are told one by one up to here, and then counted. */
 const toldSingly = 10;
+
+/** What is said of one session of a library. */
+interface SessionVerdict {
+  readonly session: string | null;
+  readonly swings: number;
+  /** Old values, oldest first, with what took their place. */
+  readonly corrections: readonly {
+    readonly swing_id: string | null;
+    readonly hitter: string;
+    readonly replaced_at: string;
+    readonly moved_to: string | null;
+    readonly changes: readonly { readonly field: string; readonly from: unknown; readonly to: unknown }[];
+  }[];
+  readonly refused_waiting: number;
+}
+
+/** Corrections of one session are told one by one up to here, and then counted. */
+const correctionsTold = 10;
+
+/** Judges a library: its files, and each session's corrections and refused rows. Returns the exit status. */
+async function checkLibrary(dir: string, json: boolean): Promise<number> {
+  const { openLibrary } = await import("../swing/library.ts");
+  const { sessionStories } = await import("../swing/stories.ts");
+  const { problemSentence, quoted } = await import("../swing/problems.ts");
+  const { wrapped } = await import("./column-table.ts");
+  const library = await openLibrary(dir);
+  const sessions: SessionVerdict[] = await sessionStories(dir, library.swings);
+  const refused = library.problems.some((problem) => problem.kind === "refused");
+  const waiting = sessions.reduce((sum, session) => sum + session.refused_waiting, 0);
+  if (json) {
+    process.stdout.write(
+      `${JSON.stringify({ files: library.files, sessions, problems: library.problems }, null, 2)}\n`,
+    );
+    return refused || waiting > 0 ? 1 : 0;
+  }
+  const print = (text: string): void => void process.stdout.write(`${wrapped(text)}\n`);
+  const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+  const hitters = new Set(library.swings.map((swing) => swing.hitter)).size;
+  print(
+    `${dir}: ${plural(library.swings.length, "swing", "swings")} of ${plural(hitters, "hitter", "hitters")} in ` +
+      `${plural(new Set(library.swings.map((s) => s.session)).size, "session", "sessions")}.`,
+  );
+  for (const { session, corrections, refused_waiting } of sessions) {
+    const name = session === null ? "Swings without a session" : session;
+    if (corrections.length > 0) {
+      print(`\n${name}: ${plural(corrections.length, "value was", "values were")} replaced by newer ones.`);
+      for (const c of corrections.slice(0, correctionsTold)) {
+        const what = c.changes
+          .map(({ field, from, to }) => `${field} ${show(from)} → ${show(to)}`)
+          .join(", ");
+        const moved = c.moved_to === null ? "" : ` (now in ${c.moved_to})`;
+        print(`  ${c.replaced_at.slice(0, 10)} ${c.hitter}, ${quoted(c.swing_id ?? "")}${moved}: ${what}`);
+      }
+      if (corrections.length > correctionsTold) print(`  And ${corrections.length - correctionsTold} more.`);
+    }
+    if (refused_waiting > 0) {
+      print(`\n${name}: ${plural(refused_waiting, "refused row waits", "refused rows wait")} to be mended.`);
+    }
+  }
+  if (library.problems.length > 0) print("\nProblems:");
+  for (const problem of library.problems) print(problemSentence(problem));
+  return refused || waiting > 0 ? 1 : 0;
+}
+
+const show = (value: unknown): string => (value === null ? "unknown" : String(value));
 
 /** Judges files one after the other; a row that stands in an earlier one is a copy. Returns the exit status. */
 async function check(files: readonly string[], options: Options): Promise<number> {
@@ -79,7 +148,7 @@ async function check(files: readonly string[], options: Options): Promise<number
       status = Math.max(status, ending.status);
     }
   }
-  if (json) process.stdout.write(`${JSON.stringify({ files: verdicts }, null, 2)}\n`);
+  if (json) process.stdout.write(`${jsonText({ files: verdicts })}\n`);
   return status;
 }
 

@@ -9,6 +9,7 @@ import type { Block, PackedRows } from "../swing/packed-rows.ts";
 import type { Pool } from "./enrich-pool.ts";
 import type { BlockText, Counts } from "./enrich-rows.ts";
 import type { RefusedRows } from "./refused-table.ts";
+import { jsonText } from "./json.ts";
 
 interface Options {
   readonly output: string;
@@ -127,7 +128,7 @@ async function enrichFiles(
     beside_but_not_used: await besideButNotUsed(files, options),
     seconds: Math.round(performance.now() - started) / 1000,
   };
-  process.stdout.write(options.json === true ? `${JSON.stringify(summary)}\n` : await summaryText(summary));
+  process.stdout.write(options.json === true ? `${jsonText(summary, 0)}\n` : await summaryText(summary));
   if (problems.some((p) => p.kind === "refused")) process.exitCode = 1;
 }
 

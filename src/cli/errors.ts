@@ -3,6 +3,7 @@
  * 1 when the data has problems, 2 when the call is wrong, 70 (sysexits' EX_SOFTWARE) when the program is.
  */
 import { CommanderError } from "commander";
+import { printable } from "../swing/problems.ts";
 
 /** What a command throws to end with a plain sentence. */
 export class Fault extends Error {
@@ -45,9 +46,9 @@ function isSystemError(error: unknown): error is NodeJS.ErrnoException {
   );
 }
 
-/** One line that ends as a sentence does. A file's name keeps its capitals. */
+/** One line that ends as a sentence does, and moves no terminal's cursor. A file's name keeps its capitals. */
 function sentence(text: string): string {
-  const line = text.replace(/\s+/g, " ").trim();
+  const line = printable(text.replace(/\s+/g, " ").trim());
   return /[.!?)]$/.test(line) ? line : `${line}.`;
 }
 

@@ -9,6 +9,7 @@ import type { TimingView } from "../views/timing.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
 import { readSource } from "./source.ts";
+import { jsonText } from "./json.ts";
 
 interface Call {
   readonly library?: string;
@@ -148,7 +149,7 @@ async function run(files: string[], call: Call): Promise<void> {
       .flatMap((input) => settling(ready, input, scope))
       .filter((s) => measures === undefined || measures.includes(s.measure)),
   };
-  process.stdout.write(call.json === true ? `${JSON.stringify(report, null, 2)}\n` : await words(report));
+  process.stdout.write(call.json === true ? `${jsonText(report)}\n` : await words(report));
 }
 
 function dayMeant(text: string | undefined, name: string): string | null {
