@@ -1,7 +1,7 @@
 /**
  * How often the gap's intervals hold the truth: teams of hitters whose gaps are known (src/gap/simulate.ts).
  *
- * `npx tsx data/gap-coverage.ts` writes gap-coverage.json, which the tee-versus-live page shows. It takes some minutes.
+ * `npm run gap-coverage` writes gap-coverage.json, which the tee-versus-live page shows. It takes some minutes.
  */
 import { writeFile } from "node:fs/promises";
 import { pathToFileURL } from "node:url";
