@@ -154,6 +154,15 @@ export const bucketCodes: Readonly<Record<Bucket, Code & { readonly height: numb
   flush: { colour: "#1f0d48", shape: star, height: 1 },
 };
 
+/** What the checks say of a session or a placement, from good to bad: shape first, then lightness. */
+const [good, middling, bad]: readonly Code[] = [
+  { colour: "#0a7464", shape: circle },
+  { colour: "#a87a00", shape: upTriangle },
+  { colour: "#6b1020", shape: times },
+];
+export const verdictCodes = { sound: good!, "look again": middling!, "hold back": bad! } as const;
+export const toleranceCodes = { fine: good!, "tighten it": middling!, "redo it": bad! } as const;
+
 /** What can come of a pitch. Only a ball in play is solid: the rest are patterns of ink on paper. */
 export const outcomeCodes = {
   take: { colour: paper, pattern: null },

@@ -11,7 +11,7 @@ import {
   type Reading,
   type Stand,
 } from "../field/tracker.ts";
-import { departureOf, norm, subtract, velocityOf } from "../field/vector.ts";
+import { departureOf, norm, subtract, velocityOf, type Vector } from "../field/vector.ts";
 import { defaultAir } from "../flight/air.ts";
 import { ballFor } from "../flight/ball.ts";
 import { fly } from "../flight/carry.ts";
@@ -40,7 +40,7 @@ export interface TypicalBall {
   readonly launchAngle_deg: number;
   readonly sprayAngle_deg: number;
   readonly backspin_rpm: number;
-  readonly contact_ft: readonly [number, number, number];
+  readonly contact_ft: Vector;
 }
 
 /** Three balls, to three parts of the field: a lean shows only away from the middle. */
@@ -78,6 +78,8 @@ export type Biases = Readonly<Record<BudgetMeasure, number>>;
 export interface BallBias {
   readonly ball: TypicalBall;
   readonly carry_ft: number;
+  /** Where the tracker takes it to have been met, ft. */
+  readonly readContact_ft: Vector;
   readonly biases: Biases;
 }
 
@@ -172,6 +174,7 @@ function biasOf(ball: TypicalBall, placement: Placement, believed: Stand, scaled
   return {
     ball,
     carry_ft,
+    readContact_ft: reading.contact,
     biases: {
       exit_velocity_mph: seen.speed - ball.exitVelocity_mph,
       launch_angle_deg: seen.launchAngle_deg - ball.launchAngle_deg,

@@ -1,0 +1,202 @@
+/** Trust in a session: what its log, its rows and the comparison with other sessions say, in one word with reasons. */
+import { flagsOf, isDoubtful } from "../contact/flags.ts";
+import { turnOf } from "../field/turnedBack.ts";
+import { usualStand } from "../field/tracker.ts";
+import { share } from "../stats/share.ts";
+import type { EnrichedSwing, Session } from "../swing/fields.ts";
+import { errorBudget, type Tolerance } from "./budget.ts";
+import { drift, verdicts, type SessionDrift, type Verdict } from "./drift.ts";
+import { tolerances, type Tolerances } from "./tolerances.ts";
+
+/** What can be said of a session's numbers. */
+export interface Trust {
+  readonly session: string;
+  readonly verdict: Verdict;
+  /** Whether the session could be compared with others; else the verdict rests on the log and the rows alone. */
+  readonly compared: boolean;
+  /** Whether its readings are turned back. */
+  readonly turnedBack: boolean;
+  /** Rows with a reading, and how many of them are in doubt. */
+  readonly rows: number;
+  readonly doubtful: number;
+  /** Sentences: what speaks against it, then what is not known. Empty when there is nothing to say. */
+  readonly reasons: readonly string[];
+}
+
+/** The rows that trust is judged from. */
+export type TrustRow = Pick<EnrichedSwing, "exit_velocity_mph" | "flags">;
+
+const asVerdict: Readonly<Record<Tolerance, Verdict>> = {
+  fine: "sound",
+  "tighten it": "look again",
+  "redo it": "hold back",
+};
+
+const worst = (all: readonly Verdict[]): Verdict =>
+  verdicts[Math.max(0, ...all.map((v) => verdicts.indexOf(v)))]!;
+
+const placementFields = [
+  "tracker_distance_ft",
+  "tracker_offset_in",
+  "tracker_yaw_deg",
+  "tracker_tilt_deg",
+  "tracker_roll_deg",
+] as const;
+
+/** What the log says: of the placement, and of the calibration. */
+function fromLog(session: Session | null): { verdict: Verdict; against: string[]; unknown: string[] } {
+  if (session === null)
+    return {
+      verdict: "sound",
+      against: [],
+      unknown: ["The session is not in sessions.csv: no placement and no calibration is logged."],
+    };
+  const unknown: string[] = [];
+  const missing = placementFields.filter((f) => session[f] === null);
+  if (missing.length === placementFields.length) unknown.push("No tracker placement is logged.");
+  else if (missing.length > 0)
+    unknown.push(`The log leaves out the tracker's ${missing.map((f) => f.split("_")[1]).join(", ")}.`);
+  if (session.calibrated_at === null) unknown.push("No calibration is logged.");
+  else if (session.date !== null && session.calibrated_at.slice(0, 10) < session.date)
+    unknown.push(`The tracker was calibrated on ${session.calibrated_at.slice(0, 10)}, before the day.`);
+  if (missing.length === placementFields.length) return { verdict: "sound", against: [], unknown };
+  // The tracker was told the logged distance. A turn that is turned back already is judged no more.
+  const distance_ft = session.tracker_distance_ft ?? usualStand.distance_ft;
+  const left = (logged: number | null, turned: number | null): number => (turned ? 0 : (logged ?? 0));
+  const budget = errorBudget(
+    {
+      distance_ft,
+      offset_in: session.tracker_offset_in ?? 0,
+      yaw_deg: left(session.tracker_yaw_deg, session.turned_back_yaw_deg),
+      tilt_deg: left(session.tracker_tilt_deg, session.turned_back_tilt_deg),
+      roll_deg: left(session.tracker_roll_deg, session.turned_back_roll_deg),
+    },
+    { believed: { distance_ft, offset_in: 0 } },
+  );
+  const words = {
+    distance_ft: "distance",
+    offset_in: "offset",
+    yaw_deg: "yaw",
+    tilt_deg: "tilt",
+    roll_deg: "roll",
+  };
+  const against = budget.causes
+    .filter((c) => c.verdict !== "fine")
+    .map((c) => {
+      const size = c.cause === "offset_in" ? `${c.off.toFixed(1)} in` : `${c.off.toFixed(1)}°`;
+      return `The log gives the tracker's ${words[c.cause]} as ${size.replace("-", "−")}: ${c.verdict}.`;
+    });
+  return { verdict: asVerdict[budget.verdict], against: [...against, ...budget.doubts], unknown };
+}
+
+/**
+ * Trust in one session.
+ * @param session its row of sessions.csv; null when there is none
+ * @param rows its swings, enriched
+ * @param compared what `drift` says of it; null when it wasn't compared
+ * @example trustOf("a", null, [], null).compared // false
+ */
+export function trustOf(
+  name: string,
+  session: Session | null,
+  rows: readonly TrustRow[],
+  compared: Pick<SessionDrift, "verdict" | "reasons"> | null,
+  table: Tolerances = tolerances,
+): Trust {
+  const log = fromLog(session);
+  const read = rows.filter((r) => r.exit_velocity_mph !== null);
+  const doubtful = read.filter(isDoubtful).length;
+  const surely = share(doubtful, read.length).low ?? 0;
+  const rowsVerdict: Verdict =
+    surely >= table.hold_doubtful_share
+      ? "hold back"
+      : surely >= table.look_doubtful_share
+        ? "look again"
+        : "sound";
+  const turn = session === null ? null : turnOf(session);
+  const judged = compared !== null && compared.verdict !== null;
+  const found = [log.verdict, rowsVerdict, judged ? compared.verdict! : "sound"];
+  // Nothing logged and nothing compared: nothing speaks for the session.
+  const blank = !judged && (session === null || placementFields.every((f) => session[f] === null));
+  return {
+    session: name,
+    verdict: worst(blank ? [...found, "look again"] : found),
+    compared: judged,
+    turnedBack: turn !== null,
+    rows: read.length,
+    doubtful,
+    reasons: [
+      ...(judged ? compared.reasons : []),
+      ...log.against,
+      ...(doubtful > 0
+        ? [
+            `${doubtful} of ${read.length} readings ${doubtful === 1 ? "is" : "are"} in doubt (${kindsOf(read)}).`,
+          ]
+        : []),
+      ...(turn === null ? [] : [turnedWords(turn, session!.turned_back_why)]),
+      ...log.unknown,
+      ...(judged
+        ? []
+        : [
+            compared?.reasons[0] ??
+              "Not compared with other sessions: that takes tee or flip work of two hitters.",
+          ]),
+    ],
+  };
+}
+
+function kindsOf(rows: readonly TrustRow[]): string {
+  const counts = new Map<string, number>();
+  for (const row of rows.filter(isDoubtful))
+    for (const flag of flagsOf(row))
+      if (isDoubtful({ flags: flag })) counts.set(flag, (counts.get(flag) ?? 0) + 1);
+  return [...counts].map(([flag, n]) => `${flag.replaceAll("_", " ")} ${n}`).join(", ");
+}
+
+/** What was done to a session's readings, in a sentence. */
+function turnedWords(
+  turn: { yaw_deg: number; tilt_deg: number; roll_deg: number },
+  why: string | null,
+): string {
+  const parts = [
+    ["yaw", turn.yaw_deg],
+    ["tilt", turn.tilt_deg],
+    ["roll", turn.roll_deg],
+  ] as const;
+  const by = parts
+    .filter(([, v]) => v !== 0)
+    .map(([name, v]) => `${name} ${String(v).replace("-", "−")}°`)
+    .join(", ");
+  return `Readings are turned back by ${by}, as sessions.csv says (${why ?? "no reason given"}).`;
+}
+
+/**
+ * Trust in every session that has swings.
+ * @param rows all swings of a library, enriched: sessions are compared with one another
+ * @example trustBySession([], []).size // 0
+ */
+export function trustBySession(
+  rows: readonly EnrichedSwing[],
+  sessions: readonly Session[],
+): Map<string, Trust> {
+  const compared = new Map(
+    drift(
+      rows.filter((r) => !isDoubtful(r)),
+      sessions,
+    ).sessions.map((s) => [s.session, s]),
+  );
+  const logged = new Map(sessions.map((s) => [s.session, s]));
+  const bySession = new Map<string, EnrichedSwing[]>();
+  for (const row of rows) {
+    if (row.session === null) continue;
+    const own = bySession.get(row.session);
+    if (own === undefined) bySession.set(row.session, [row]);
+    else own.push(row);
+  }
+  return new Map(
+    [...bySession].map(([name, own]) => [
+      name,
+      trustOf(name, logged.get(name) ?? null, own, compared.get(name) ?? null),
+    ]),
+  );
+}
