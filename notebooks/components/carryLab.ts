@@ -100,13 +100,13 @@ export function whatIfTable(swings: readonly WhatIfSwing[], given: BallGiven): H
     return one ? chanceWords(over) : `${over.toFixed(1)} ± ${over_sd.toFixed(1)}`;
   };
   const head = one
-    ? ["Circumstances", "Carry", "Change", "Clears the fence"]
-    : ["Circumstances", "Median carry", "Change (eight of ten swings)", "Over the fence"];
+    ? ["Circumstances", "Carry", "Clears the fence", "Change"]
+    : ["Circumstances", "Median carry", "Over the fence", "Change (eight of ten swings)"];
   return box(
     "what-if",
     table(
       head,
-      cases.map((each, i) => [each.name, feet(each.carry_ft), change(each, i), over(each)]),
+      cases.map((each, i) => [each.name, feet(each.carry_ft), over(each), change(each, i)]),
     ),
     paragraph(
       `${first?.n ?? 0} ${one ? "ball" : "balls"}, the same launches each time` +

@@ -151,7 +151,7 @@ export function whatIf(
       over_sd: Math.sqrt(chances.reduce((sum, p) => sum + p * (1 - p), 0)),
       without_direction: balls.length - chances.length,
       assumed: [
-        ...(spins === "" ? [] : [`spin ${spins}`]),
+        ...(spins === "" ? [] : [`spin: ${spins}`]),
         ...(ballName === undefined ? [ball.title] : []),
         ...ball.assumed,
         ...(fieldName === undefined ? [`the fence of the ${field.title.toLowerCase()}`] : []),

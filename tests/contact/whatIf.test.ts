@@ -78,7 +78,7 @@ describe("what if", () => {
     ]);
     expect(full!.assumed).toHaveLength(1);
     expect(full!.assumed[0]).toBe(
-      "spin rate measured, axis estimated (±100 rpm, and ±500 rpm across) for 1 of 4; " +
+      "spin: rate measured, axis estimated (±100 rpm, and ±500 rpm across) for 1 of 4; " +
         "estimated from the launch (each ±500 rpm) for 3 of 4",
     );
   });
