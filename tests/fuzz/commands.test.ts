@@ -1,4 +1,5 @@
 /** Commands on arbitrary files: no crash, no hang, nothing outside their folder, nothing that a spreadsheet computes. */
+import { existsSync } from "node:fs";
 import { mkdir, readFile, stat, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import fc from "fast-check";
@@ -7,6 +8,7 @@ import { addFile } from "../../src/swing/add.ts";
 import { openLibrary } from "../../src/swing/library.ts";
 import { UnusableFile } from "../../src/swing/problems.ts";
 import { readSwings } from "../../src/swing/read.ts";
+import { csvText } from "../../src/swing/write.ts";
 import { run, type Run } from "../cli/run.ts";
 import { inFolder } from "../swing/support.ts";
 import {
@@ -216,6 +218,65 @@ describe("a library", () => {
         often(25),
       );
       expect(taken).toBeGreaterThan(10);
+    },
+    time(25, 1000),
+  );
+
+  it(
+    "takes, asks about or refuses any layout, guessed at or not, by its command",
+    async () => {
+      const heading = fc.constantFrom(
+        "Player",
+        "Name",
+        "Exit Speed (km/h)",
+        "EV",
+        "Launch",
+        "Angle",
+        "Direction",
+        "Type",
+        "Swing Type",
+        "When",
+        "Day",
+      );
+      const headings = fc.uniqueArray(
+        fc.oneof({ arbitrary: heading, weight: 4 }, { arbitrary: text, weight: 1 }),
+        {
+          minLength: 1,
+          maxLength: 8,
+        },
+      );
+      const cell = fc.oneof(
+        fc.constantFrom("tee", "Tee", "live", "145", "88.4", "-12", "", "03/04/2025"),
+        text,
+      );
+      const layout = headings.chain((names) =>
+        fc
+          .array(fc.array(cell, { minLength: names.length, maxLength: names.length }), {
+            minLength: 1,
+            maxLength: 25,
+          })
+          .map((rows) =>
+            csvText(
+              rows.map((row) => Object.fromEntries(row.map((value, i) => [names[i]!, value]))),
+              names.map((name) => ({ name })),
+            ),
+          ),
+      );
+      await fc.assert(
+        fc.asyncProperty(fc.oneof(layout, swingsFile), fc.boolean(), async (content, guess) => {
+          await inFolder({ "a.csv": content, "beside.txt": "mine" }, async (dir) => {
+            const library = join(dir, "library");
+            const args = ["add", join(dir, "a.csv"), "--library", library, ...(guess ? ["--guess"] : [])];
+            await ended(...args);
+            const { out } = await ended(...args, "--json");
+            if (out !== "") JSON.parse(out);
+            const outside = (await filesBelow(dir)).filter((name) => !name.startsWith("library/"));
+            expect(outside).toEqual(["a.csv", "beside.txt"]);
+            if (existsSync(library)) await expectNoFormula(library, []);
+          });
+        }),
+        often(25),
+      );
     },
     time(25, 1000),
   );
