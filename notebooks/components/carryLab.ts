@@ -54,7 +54,7 @@ export function changesTable(ball: OneBall): HTMLElement {
       ? `The rules are about a ball of ${ruleCarry_ft} ft, and this one is near that.`
       : `The rules are about a ball of ${ruleCarry_ft} ft; this one carries ${carry} ft, so expect them to differ.`;
   return box(
-    "changes",
+    "carry-changes",
     table(["Change", "This ball", `Rule, ${ruleCarry_ft} ft ball`, "Source"], rows),
     paragraph(`${about} Spin is held where the launch angle changes.`, "quiet"),
   );

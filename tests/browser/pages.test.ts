@@ -348,8 +348,8 @@ describe("a page", () => {
       await changed(was);
       expect(await page.locator(".told").innerText()).toContain(spread);
     }
-    expect(await page.locator(".changes table tbody tr").count()).toBe(10);
-    expect(await page.locator(".changes").innerText()).toContain("Adair");
+    expect(await page.locator(".carry-changes table tbody tr").count()).toBe(10);
+    expect(await page.locator(".carry-changes").innerText()).toContain("Adair");
     const rows = page.locator(".what-if table tbody tr");
     expect(await rows.count()).toBeGreaterThanOrEqual(10);
     const one = await rows.first().innerText();
@@ -365,7 +365,7 @@ describe("a page", () => {
     );
     // No picture of another ball stays under the sentence.
     await page.waitForFunction(() => document.querySelector("main svg[role=img]") === null);
-    expect(await page.locator(".changes table, .what-if table").count()).toBe(0);
+    expect(await page.locator(".carry-changes table, .what-if table").count()).toBe(0);
     await type("Pressure, inHg", "");
     await drawn(page, 2);
     expect(errors).toEqual([]);
