@@ -18,7 +18,8 @@ function values(sample: Sample, guess: Guess): Map<string, { before: string; aft
   const table = tables.find((t) => t.name === "swings")!;
   const records = sample.rows.map((cells, i) => ({ row: i + 2, cells, fault: null }));
   const layout = layoutOf("sample", sample.header, records, sample.delimiter, table, guess.map, {
-    filled: guess.missing,
+    // A table is shown of what there is, however much is missing.
+    filled: table.fields.map((field) => field.name),
   });
   const reads = new Map(layout.columns.flatMap((column) => column.at.map((at) => [at, column] as const)));
   return new Map(

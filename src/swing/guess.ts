@@ -4,7 +4,7 @@
  */
 import { convert, dimension, isUnitName, type UnitName } from "../units/index.ts";
 import { missingValues, numberFrom } from "./cells.ts";
-import { overLevel } from "./check.ts";
+import { oddities, overLevel } from "./check.ts";
 import { swingFields, type Field } from "./fields.ts";
 import { isPrivate } from "./layout.ts";
 import { headingKey, type ColumnMap, type MappedColumn } from "./maps.ts";
@@ -148,18 +148,23 @@ function numbersAt(sample: Sample, at: number, decimal: "." | ","): number[] | n
 const quantile = (values: readonly number[], q: number): number =>
   [...values].sort((a, b) => a - b)[Math.floor((values.length - 1) * q)]!;
 
+const speedRange = (name: keyof typeof oddities.speeds): readonly [number, number] => [
+  oddities.speeds[name].ms,
+  oddities.speeds[name].kmh,
+];
+
 /**
  * Where a column's ninth decile lies when the unit is right; the first unit that fits is taken. Common practice,
  * no source.
  */
 const likely: Readonly<Partial<Record<Name, readonly [number, number]>>> = {
-  exit_velocity_mph: [40, 118],
-  pitch_speed_mph: [8, 100],
-  bat_speed_mph: [30, 92],
+  exit_velocity_mph: speedRange("exit_velocity_mph"),
+  pitch_speed_mph: speedRange("pitch_speed_mph"),
+  bat_speed_mph: speedRange("bat_speed_mph"),
   launch_angle_deg: [10, 75],
   spray_angle_deg: [12, 80],
   spin_rpm: [900, 7000],
-  contact_height_ft: [1.6, 4.6],
+  contact_height_ft: [oddities.contactHeight_ft, 4.6],
 };
 
 /** The unit in which a column's values are those of its field; null when none is, or its own. */
