@@ -1,4 +1,4 @@
-/** Speed and accuracy of the flight, as ratios in one run. */
+/** Speed and accuracy of the flight, beside general solvers in the same run. */
 import { defaultAir } from "../../src/flight/air.ts";
 import { ballFor } from "../../src/flight/ball.ts";
 import { carryBatch } from "../../src/flight/batch.ts";
@@ -6,7 +6,9 @@ import { fly } from "../../src/flight/carry.ts";
 import { carryRange } from "../../src/flight/range.ts";
 import { ft } from "../../src/units/index.ts";
 import { anyBalls, hitBalls } from "../flight/launches.ts";
-import { quickFlight, tightFlight } from "../flight/reference.ts";
+import { tightFlight } from "../flight/reference.ts";
+import type { Row } from "./row.ts";
+import { byCashKarp, byOdex, plain, writtenOut, type Solve, type Writing } from "./solvers.ts";
 
 /** Microseconds a call of one core's time, the best of five turns after a warm-up. */
 function microseconds(calls: number, turn: () => void): number {
@@ -25,7 +27,7 @@ function quantile(values: readonly number[], share: number): number {
   return values.toSorted((a, b) => a - b)[Math.round(share * (values.length - 1))]!;
 }
 
-export async function benchFlight(): Promise<void> {
+export function benchFlight(): Row[] {
   const ball = ballFor(null);
   const hit = hitBalls(200, 0.3);
   const any = anyBalls(200, 0.3);
@@ -50,46 +52,81 @@ export async function benchFlight(): Promise<void> {
     return Math.hypot(a.x - b.x, a.y - b.y) / ft;
   });
 
-  // The library's own tolerance at which it is as near the tight answer, nineteen balls in twenty, as the kernel.
+  // A solver's own tolerance at which it is as near the tight answer, nineteen balls in twenty, as the kernel.
   const target = quantile(ours, 0.95);
-  let tolerance = 1e-2;
-  let library: number[] = [];
-  for (; tolerance > 1e-12; tolerance /= 2) {
-    library = hit.map(({ launch, air }, i) => off(quickFlight(launch, air, ball, tolerance), i));
-    if (quantile(library, 0.95) <= target) break;
-  }
+  const general = (solve: Solve, writing: Writing): { us: number; tolerance: number; error: number } => {
+    const fly =
+      ({ launch, air }: (typeof hit)[number]) =>
+      (tolerance: number) =>
+        solve(writing(launch, air, ball), tolerance);
+    let tolerance = 1e-2;
+    let reached = Infinity;
+    for (; tolerance > 1e-13; tolerance /= 2) {
+      reached = quantile(
+        hit.map((ball, i) => off(fly(ball)(tolerance), i)),
+        0.95,
+      );
+      if (reached <= target) break;
+    }
+    const us = microseconds(hit.length, () => {
+      for (const ball of hit) fly(ball)(tolerance);
+    });
+    return { us, tolerance, error: reached };
+  };
 
   const batch = microseconds(many.length, () => void carryBatch(columns, defaultAir, ball));
   const one = microseconds(many.length, () => {
     for (const { launch, air } of many) fly(launch, air, ball);
-  });
-  const general = microseconds(hit.length, () => {
-    for (const { launch, air } of hit) quickFlight(launch, air, ball, tolerance);
   });
   const ranged = many.slice(0, 5000);
   const range = microseconds(ranged.length, () => {
     for (const { launch, air } of ranged) carryRange(launch, air, ball, "estimated");
   });
 
-  const rows: [string, string, string][] = [
-    ["one carry, in a batch", `${batch.toFixed(2)} µs`, "about 3 µs"],
-    ["one carry, fly()", `${one.toFixed(2)} µs`, ""],
-    ["error, hit balls: 95 %, worst", `${error(ours, 0.95)}, ${error(ours, 1)} ft`, "≤ 0.001 ft"],
-    ["error, any balls: 95 %, worst", `${error(oursAny, 0.95)}, ${error(oursAny, 1)} ft`, "≤ 0.01 ft"],
-    [
-      "odex, to the same error",
-      `${general.toFixed(0)} µs at ${tolerance.toExponential(0)} (${error(library, 0.95)} ft)`,
-      "",
-    ],
-    ["odex ÷ batch", `${(general / batch).toFixed(0)} ×`, "≥ 100 ×"],
-    ["carry with its range", `${range.toFixed(1)} µs, ${Math.round(1e6 / range)} swings/s`, ""],
+  const against = (name: string, solve: Solve): Row[] =>
+    (
+      [
+        ["equations as the blueprint has them", plain],
+        ["equations written out by hand", writtenOut],
+      ] as const
+    ).map(([how, writing]) => {
+      const { us, tolerance, error } = general(solve, writing);
+      return {
+        what: `${name} ÷ one carry, ${how}`,
+        wanted: "≥ 100 × at the same error",
+        measured: `${(us / batch).toFixed(0)} × (${us.toFixed(1)} µs at ${tolerance.toExponential(0)}, ${error.toExponential(1)} ft)`,
+        reached: us / batch >= 100,
+      };
+    });
+  return [
+    {
+      what: "one carry, in a batch",
+      wanted: "about 3 µs",
+      measured: `${batch.toFixed(2)} µs`,
+      reached: batch <= 3.5,
+    },
+    { what: "one carry, by itself", wanted: "", measured: `${one.toFixed(2)} µs`, reached: null },
+    {
+      what: "error of hit balls: 95 %, worst",
+      wanted: "≤ 0.001 ft",
+      measured: `${error(ours, 0.95)}, ${error(ours, 1)} ft`,
+      reached: Math.max(...ours) <= 0.001,
+    },
+    {
+      what: "error of any ball: 95 %, worst",
+      wanted: "≤ 0.01 ft",
+      measured: `${error(oursAny, 0.95)}, ${error(oursAny, 1)} ft`,
+      reached: Math.max(...oursAny) <= 0.01,
+    },
+    ...against("odex", byOdex),
+    ...against("ode45-cash-karp", byCashKarp),
+    {
+      what: "carry with its range, one core",
+      wanted: "",
+      measured: `${range.toFixed(1)} µs, ${Math.round(1e6 / range)} swings/s`,
+      reached: null,
+    },
   ];
-  const wide = Math.max(...rows.map(([name]) => name.length));
-  const wider = Math.max(...rows.map(([, value]) => value.length));
-  console.log("Flight (one core, process time)");
-  for (const [name, value, wanted] of rows) {
-    console.log(`  ${name.padEnd(wide)}  ${value.padEnd(wider)}  ${wanted}`);
-  }
 }
 
 function error(values: readonly number[], share: number): string {

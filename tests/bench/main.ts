@@ -1,24 +1,25 @@
-/** `npm run bench`: every bench of this folder, or those named: `npm run bench -- flight`. */
-import { readdirSync } from "node:fs";
-import { pathToFileURL } from "node:url";
+/** `npm run bench`: every bench of this folder in one table, or those named: `npm run bench -- flight`. */
+import { table, type Row } from "./row.ts";
 
-const folder = new URL(".", import.meta.url);
+const benches: Readonly<Record<string, () => Promise<Row[]>>> = {
+  flight: async () => (await import("./flight.ts")).benchFlight(),
+  gap: async () => (await import("./gap.ts")).benchGap(),
+  report: async () => (await import("./report.ts")).benchReport(),
+  pages: async () => (await import("./pages.ts")).benchPages(),
+  enrich: async () => (await import("./enrich.ts")).benchEnrich(),
+};
+
 const wanted = process.argv.slice(2);
-const names = readdirSync(folder)
-  .filter((file) => file.endsWith(".ts") && file !== "main.ts")
-  .map((file) => file.slice(0, -3))
-  .filter((name) => wanted.length === 0 || wanted.includes(name))
-  .sort();
-const unknown = wanted.filter((name) => !names.includes(name));
+const unknown = wanted.filter((name) => !Object.hasOwn(benches, name));
 if (unknown.length > 0) {
-  console.error(`There is no bench ${unknown.join(", ")}.`);
+  console.error(`There is no bench ${unknown.join(", ")}, only ${Object.keys(benches).join(", ")}.`);
   process.exitCode = 2;
-}
-for (const name of names) {
-  const file = pathToFileURL(new URL(`${name}.ts`, folder).pathname).href;
-  const exported = Object.values((await import(file)) as Record<string, unknown>);
-  // A file that only helps others exports no bench.
-  for (const run of exported) {
-    if (typeof run === "function" && run.name.startsWith("bench")) await (run as () => Promise<void>)();
+} else {
+  const rows: Row[] = [];
+  for (const [name, bench] of Object.entries(benches)) {
+    if (wanted.length > 0 && !wanted.includes(name)) continue;
+    if (process.stderr.isTTY) process.stderr.write(`${name} …\n`);
+    rows.push(...(await bench()));
   }
+  console.log(table(rows));
 }

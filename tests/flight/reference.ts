@@ -45,8 +45,12 @@ export interface ReferenceFlight {
   readonly y: number;
 }
 
-/** Position and velocity at the start, and their derivative. */
-function equations(launch: Launch, air: Air, ball: Ball): [number[], (t: number, y: number[]) => number[]] {
+/** Position and velocity at the start, and their derivative by the time. */
+export function equations(
+  launch: Launch,
+  air: Air,
+  ball: Ball,
+): [number[], (t: number, y: number[]) => number[]] {
   const { speed, launchAngle: up, sprayAngle: spray } = launch;
   const [x, y, z] = launch.contact ?? [0, 0, 0.9144];
   const forward: Vector = [Math.sin(spray), Math.cos(spray), 0];
