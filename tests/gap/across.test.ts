@@ -1,0 +1,104 @@
+import { randomLcg, randomNormal } from "d3";
+import { describe, expect, it } from "vitest";
+import { defaultThresholds } from "../../src/contact/thresholds.ts";
+import { acrossHitters } from "../../src/gap/across.ts";
+import { measureNamed } from "../../src/gap/measures.ts";
+import type { Ready, ReadySwing } from "../../src/gap/rows.ts";
+import { settling } from "../../src/gap/settling.ts";
+import { badNumbers, ball } from "./support.ts";
+
+const normal = randomNormal.source(randomLcg(0.6))(0, 1);
+
+/** One hitter's balls: tee about 85 mph, live by a gap more. */
+const hitter = (name: string, gap: number, n: number): ReadySwing[] =>
+  (["tee", "live"] as const).flatMap((input) =>
+    Array.from({ length: n }, () =>
+      ball({ hitter: name, input, exit_velocity_mph: 85 + (input === "live" ? gap : 0) + 5 * normal() }),
+    ),
+  );
+const made = (swings: ReadySwing[]): Ready => ({
+  swings,
+  hitters: [...new Set(swings.map((s) => s.hitter))].sort(),
+  levels: [],
+  thresholds: defaultThresholds,
+});
+
+describe("gaps across hitters", () => {
+  it("warn where swings are too few to rank, and draw those in the most", () => {
+    const ready = made([
+      ...hitter("A", -8, 60),
+      ...hitter("B", 0, 60),
+      ...hitter("C", 8, 60),
+      ...hitter("D", 20, 6),
+      ...hitter("E", 0, 1),
+    ]);
+    const across = acrossHitters(ready, "exit_velocity");
+    const of = (name: string) => across.hitters.find((h) => h.hitter === name)!;
+    expect(of("A").warning).toBeNull();
+    expect(of("D").warning).toBe("too few swings to rank: 6 and 6, where 15 on each side are wanted");
+    expect(of("E")).toMatchObject({ drawn: null, warning: "no interval, so no place in the order" });
+    expect(across.hitters.at(-1)!.hitter).toBe("E");
+    expect(of("D").drawn!.own).toBeLessThan(of("A").drawn!.own);
+    expect(across.pairs.clear).toBeGreaterThanOrEqual(3);
+    expect(across.group!.tau2).toBeGreaterThan(20);
+    expect(across.notes).toContain("Too few swings to rank: D.");
+    expect(badNumbers(across)).toEqual([]);
+  });
+
+  it("of one hitter have no group", () => {
+    const across = acrossHitters(made(hitter("A", -8, 30)), "exit_velocity");
+    expect(across.group).toBeNull();
+    expect(across.hitters[0]).toMatchObject({ drawn: null });
+    expect(across.hitters[0]!.raw.value).not.toBeNull();
+    expect(across.notes).toEqual([
+      "Fewer than two hitters have an interval: there is no group to draw anyone toward.",
+    ]);
+  });
+
+  it("draw closer to the truth than the raw ones are", () => {
+    let [raw, drawn] = [0, 0];
+    for (let team = 0; team < 10; team++) {
+      const truths = Array.from({ length: 8 }, () => -5 + 2 * normal());
+      const ready = made(truths.flatMap((gap, i) => hitter(`H${i}`, gap, 12)));
+      for (const h of acrossHitters(ready, "exit_velocity").hitters) {
+        const truth = truths[Number(h.hitter.slice(1))]!;
+        raw += (h.raw.value! - truth) ** 2;
+        drawn += (h.drawn!.value - truth) ** 2;
+      }
+    }
+    expect(drawn).toBeLessThan(raw);
+  });
+
+  it("name the measures there are when asked for another", () => {
+    expect(() => measureNamed("speed")).toThrow(/no measure named "speed"; they are exit_velocity,/);
+  });
+});
+
+describe("how many swings", () => {
+  it("fewer than three hitters can't be told apart", () => {
+    const [speed] = settling(made([...hitter("A", 0, 20), ...hitter("B", 9, 20)]), "live");
+    expect(speed).toMatchObject({ hitters: 2, curve: [] });
+    expect(speed!.needed).toEqual({ value: null, low: null, high: null });
+    expect(speed!.words).toBe("Exit velocity: 2 hitters have 5 swings or more; it takes 3 to tell apart.");
+  });
+
+  it("comes back from hitters made to differ by as much as their swings do: 7/3 swings to 0.7", () => {
+    // Hitters and swings vary alike: one swing's reliability is a half, and 0.7 takes 0.7/0.3 of one.
+    const swings = Array.from({ length: 60 }, (_, i) => {
+      const own = 85 + 5 * normal();
+      return Array.from({ length: 20 }, () =>
+        ball({ hitter: `H${i}`, input: "live", exit_velocity_mph: own + 5 * normal() }),
+      );
+    }).flat();
+    const [speed] = settling(made(swings), "live");
+    expect(speed!.icc.value).toBeCloseTo(0.5, 0);
+    expect(speed!.needed.value).toBeGreaterThanOrEqual(2);
+    expect(speed!.needed.value).toBeLessThanOrEqual(4);
+    expect(speed!.halves.needed).toBeGreaterThanOrEqual(2);
+    expect(speed!.halves.needed).toBeLessThanOrEqual(4);
+    const at = speed!.curve.find((c) => c.swings === 10)!;
+    expect(at.low).toBeLessThan(at.reliability);
+    expect(at.reliability).toBeLessThan(at.high);
+    expect(badNumbers(speed)).toEqual([]);
+  });
+});
