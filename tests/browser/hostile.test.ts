@@ -18,6 +18,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { pages } from "../../notebooks/pages.ts";
 import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
 import { sessionFields, swingFields, targetFields, hitterFields } from "../../src/swing/fields.ts";
 import { csvText } from "../../src/swing/write.ts";
@@ -294,7 +295,7 @@ async function foreign(page: Page): Promise<string[]> {
     const found: string[] = [];
     for (const element of document.querySelectorAll("*")) {
       const shown = element.outerHTML.slice(0, 120);
-      if (/^(img|iframe|object|embed|form|base|audio|video|b-x)$/i.test(element.localName)) found.push(shown);
+      if (/^(img|iframe|object|embed|base|audio|video|b-x)$/i.test(element.localName)) found.push(shown);
       if (element.localName === "script" && element.textContent !== "" && !element.hasAttribute("src"))
         if (!/^text\/|^application\/(json|vnd)/.test(element.getAttribute("type") ?? ""))
           found.push(`inline: ${shown}`);
@@ -323,52 +324,52 @@ function watchDialogs({ page }: Watched): string[] {
   return dialogs;
 }
 
-describe("a page on a hostile library", () => {
-  it.each([
-    ["index.html", 0],
-    ["drill-report.html", 4],
-    ["spray-chart.html", 2],
-    ["tee-vs-live.html", 6],
-  ] as const)("%s shows every name as text, runs nothing and stays whole", async (file, charts) => {
-    const watched = await openPage(browser, served.address, widths.phone);
-    const { page, errors, away } = watched;
-    const dialogs = watchDialogs(watched);
-    await page.goto(served.address + file);
-    await drawn(page, charts);
-    if (file === "index.html") {
-      await page.locator(".loaded").waitFor();
-      expect(await page.locator("main").innerText()).toContain("<img src=x onerror=alert(1)>.csv");
-      expect(await page.locator("main details").first().textContent()).toContain("headings.csv");
-    } else {
-      const hitters = page.getByLabel("Hitter");
-      const options = await hitters
-        .locator("option")
-        .evaluateAll((all) =>
-          all.map((o) => ({ value: (o as HTMLOptionElement).value, text: o.textContent })),
-        );
-      expect(options.map(({ value }) => value).sort()).toEqual([...hostile].sort());
-      for (const { value, text } of options) expect(text).toBe(`${value} (24)`);
-      for (const name of hostile) {
-        await hitters.selectOption({ value: name });
-        await page.waitForFunction(
-          (wanted) => new URLSearchParams(location.hash.slice(1)).get("hitter") === wanted,
-          name,
-        );
-        await drawn(page, charts);
-        expect(await foreign(page), name).toEqual([]);
+describe("a page on a hostile library", { timeout: 60_000 }, () => {
+  it.each(pages.map(({ file }) => file))(
+    "%s shows every name as text, runs nothing and stays whole",
+    async (file) => {
+      const watched = await openPage(browser, served.address, widths.phone);
+      const { page, errors, away } = watched;
+      const dialogs = watchDialogs(watched);
+      const charts = page.locator("main svg[role=img]");
+      await page.goto(served.address + file);
+      if (file === "index.html") {
+        await page.locator(".loaded").waitFor();
+        expect(await page.locator("main").innerText()).toContain("<img src=x onerror=alert(1)>.csv");
+        expect(await page.locator("main details").first().textContent()).toContain("headings.csv");
+      } else await drawn(page, 1);
+      const hitters = page.getByLabel("Hitter", { exact: true });
+      if ((await hitters.count()) > 0) {
+        const options = await hitters
+          .locator("option")
+          .evaluateAll((all) =>
+            all.map((o) => ({ value: (o as HTMLOptionElement).value, text: o.textContent })),
+          );
+        const named = options.filter(({ value }) => value !== "");
+        expect(named.map(({ value }) => value).sort()).toEqual([...hostile].sort());
+        for (const { value, text } of named) expect(text!.startsWith(value)).toBe(true);
+        for (const name of hostile) {
+          await hitters.selectOption({ value: name });
+          await page.waitForFunction(
+            (wanted) => new URLSearchParams(location.hash.slice(1)).get("hitter") === wanted,
+            name,
+          );
+          await drawn(page, 1);
+          expect(await foreign(page), name).toEqual([]);
+        }
       }
-      // What a pointer or a thumb brings up holds names too.
-      const chart = page.locator("main svg[role=img]").first();
-      await chart.scrollIntoViewIfNeeded();
-      const box = (await chart.boundingBox())!;
-      for (const part of [0.3, 0.5, 0.7])
-        await page.mouse.move(box.x + box.width * part, box.y + box.height * 0.5);
-      expect(await page.locator("main svg[role=img]").count()).toBe(charts);
-    }
-    expect(await foreign(page)).toEqual([]);
-    expect({ dialogs, errors, away }).toEqual({ dialogs: [], errors: [], away: [] });
-    await page.close();
-  });
+      if ((await charts.count()) > 0) {
+        // What a pointer or a thumb brings up holds names too.
+        await charts.first().scrollIntoViewIfNeeded();
+        const box = (await charts.first().boundingBox())!;
+        for (const part of [0.3, 0.5, 0.7])
+          await page.mouse.move(box.x + box.width * part, box.y + box.height * 0.5);
+      }
+      expect(await foreign(page)).toEqual([]);
+      expect({ dialogs, errors, away }).toEqual({ dialogs: [], errors: [], away: [] });
+      await page.close();
+    },
+  );
 
   it("takes nothing from its own address but a choice there is", async () => {
     const watched = await openPage(browser, served.address, widths.phone);
@@ -392,50 +393,54 @@ describe("a page on a hostile library", () => {
       await page.goto(`${served.address}spray-chart.html#${hash}&__proto__[hit]=1&constructor=1`);
       await drawn(page, 2);
       expect(await foreign(page)).toEqual([]);
-      expect(hostile).toContain(await page.getByLabel("Hitter").inputValue());
+      expect(hostile).toContain(await page.getByLabel("Hitter", { exact: true }).inputValue());
     }
     expect({ dialogs, errors }).toEqual({ dialogs: [], errors: [] });
     await page.close();
   });
 });
 
-it("a report of a hostile library lets nothing run and asks for nothing, opened as a file", async () => {
-  const out = join(scratch, "reports");
-  const { status, err } = await run("report", "--library", libraryDir, "-o", out);
-  expect([status, err]).toEqual([0, ""]);
-  const files = readdirSync(out);
-  expect(files).toHaveLength(hostile.length + 1);
-  const page = await browser.newPage();
-  const asked: string[] = [];
-  const said: string[] = [];
-  page.on("request", (request) => asked.push(request.url()));
-  page.on("console", (message) => said.push(message.text()));
-  page.on("dialog", (dialog) => {
-    said.push(dialog.message());
-    void dialog.dismiss();
-  });
-  for (const file of files) {
-    const address = pathToFileURL(join(out, file)).href;
-    asked.length = 0;
-    await page.goto(address);
-    expect(asked.filter((url) => !url.startsWith("data:"))).toEqual([address]);
-    expect(await page.locator("script, iframe, object, embed, form, base, link").count()).toBe(0);
-    expect(await page.locator("h1").count()).toBe(1);
-  }
-  expect(said).toEqual([]);
-  // The policy itself holds: a script put into the file by hand does not run, and the browser says why.
-  const report = files.find((file) => file !== "index.html")!;
-  const tampered = join(out, "tampered.html");
-  const text = readFileSync(join(out, report), "utf8");
-  writeFileSync(
-    tampered,
-    text.replace(
-      "</body>",
-      '<script>document.title = "ran"</script><img src="https://pages.example/x.png"></body>',
-    ),
-  );
-  await page.goto(pathToFileURL(tampered).href);
-  expect(await page.title()).toContain("Drill report");
-  expect(said.filter((line) => line.includes("Content Security Policy")).length).toBeGreaterThanOrEqual(2);
-  await page.close();
-});
+it(
+  "a report of a hostile library lets nothing run and asks for nothing, opened as a file",
+  { timeout: 60_000 },
+  async () => {
+    const out = join(scratch, "reports");
+    const { status, err } = await run("report", "--library", libraryDir, "-o", out);
+    expect([status, err]).toEqual([0, ""]);
+    const files = readdirSync(out);
+    expect(files).toHaveLength(hostile.length + 1);
+    const page = await browser.newPage();
+    const asked: string[] = [];
+    const said: string[] = [];
+    page.on("request", (request) => asked.push(request.url()));
+    page.on("console", (message) => said.push(message.text()));
+    page.on("dialog", (dialog) => {
+      said.push(dialog.message());
+      void dialog.dismiss();
+    });
+    for (const file of files) {
+      const address = pathToFileURL(join(out, file)).href;
+      asked.length = 0;
+      await page.goto(address);
+      expect(asked.filter((url) => !url.startsWith("data:"))).toEqual([address]);
+      expect(await page.locator("script, iframe, object, embed, form, base, link").count()).toBe(0);
+      expect(await page.locator("h1").count()).toBe(1);
+    }
+    expect(said).toEqual([]);
+    // The policy itself holds: a script put into the file by hand does not run, and the browser says why.
+    const report = files.find((file) => file !== "index.html")!;
+    const tampered = join(out, "tampered.html");
+    const text = readFileSync(join(out, report), "utf8");
+    writeFileSync(
+      tampered,
+      text.replace(
+        "</body>",
+        '<script>document.title = "ran"</script><img src="https://pages.example/x.png"></body>',
+      ),
+    );
+    await page.goto(pathToFileURL(tampered).href);
+    expect(await page.title()).toContain("Drill report");
+    expect(said.filter((line) => line.includes("Content Security Policy")).length).toBeGreaterThanOrEqual(2);
+    await page.close();
+  },
+);
