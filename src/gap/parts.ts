@@ -189,8 +189,6 @@ const known = (rows: readonly ReadySwing[], pick: (r: ReadySwing) => number | nu
 
 const none = (reason: string): Figure => ({ value: null, low: null, high: null, se: null, reason });
 
-const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
-
 /** Everything both splits have in common. */
 function split(
   measure: SplitGap["measure"],
@@ -241,19 +239,14 @@ function split(
     );
   }
   chosen.forEach((rows, s) => {
+    const all = `${rows.length} ${rows[0]?.input ?? ""} balls`;
     const unplaced = rows.length - placed[s]!;
     if (told.place && unplaced > 0.1 * rows.length)
-      notes.push(
-        `${unplaced} of ${counted(rows.length, "ball", "balls")} on the ${s === 0 ? "first" : "second"} side have no place of contact; the place part is that of the others.`,
-      );
+      notes.push(`${unplaced} of ${all} have no place of contact; the place part is that of the others.`);
     if (told.pitch && speeds[s]!.length < rows.length)
-      notes.push(
-        `Pitch speed is known for ${speeds[s]!.length} of ${rows.length} balls; their mean stands for all.`,
-      );
+      notes.push(`Pitch speed is known for ${speeds[s]!.length} of ${all}; their mean stands for all.`);
     if (told.bat && bats[s]!.length < rows.length)
-      notes.push(
-        `Bat speed is known for ${bats[s]!.length} of ${rows.length} balls on the ${s === 0 ? "first" : "second"} side; they stand for all.`,
-      );
+      notes.push(`Bat speed is known for ${bats[s]!.length} of ${all}; they stand for all.`);
   });
 
   const columns = chosen.map((rows): Columns => ({

@@ -142,7 +142,7 @@ describe("too little to say everything", () => {
     );
     const split = splitExitVelocity({ from: tee, to }, ready);
     expect(part(split, "pitch speed").value).toBe(16);
-    expect(split.notes).toContain("Pitch speed is known for 10 of 20 balls; their mean stands for all.");
+    expect(split.notes).toContain("Pitch speed is known for 10 of 20 live balls; their mean stands for all.");
     expect(split.notes.join(" ")).not.toMatch(/Cells/);
     expect(part(split, "place").reason).toMatch(/no two parts of the zone have 5 on both sides/);
   });
