@@ -4,11 +4,14 @@ import {
   caterpillar,
   contactMap,
   contactPlace,
+  driftShifts,
   flightSide,
   flightTop,
   pitchOutcomes,
   reliability,
   repeatability,
+  setupPlan,
+  setupSide,
   sprayChart,
   timing,
   waterfall,
@@ -16,6 +19,7 @@ import {
 } from "../../src/charts/index.ts";
 import * as figures from "./figures.ts";
 import * as gaps from "./gapFigures.ts";
+import { placement, shifts } from "./setupFigures.ts";
 import { oddities, surface, swings } from "./fixture.ts";
 
 const odd = [...swings, ...oddities];
@@ -112,6 +116,13 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
   "caterpillar-alone": (width, document) =>
     caterpillar(gaps.alone, { document, width, unit: "share", measure: "Power kept, median", from: "flip" }),
   reliability: (width, document) => reliability(gaps.settlings, { document, width }),
+  "setup-plan": (width, document) => setupPlan(placement("off"), { document, width }),
+  "setup-plan-straight": (width, document) => setupPlan(placement("straight"), { document, width }),
+  "setup-plan-far": (width, document) => setupPlan(placement("far"), { document, width }),
+  "setup-side": (width, document) => setupSide(placement("off"), { document, width }),
+  "setup-side-far": (width, document) => setupSide(placement("far"), { document, width }),
+  "drift-shifts": (width, document) => driftShifts(shifts, { document, width, axis: "yaw_deg" }),
+  "drift-shifts-tilt": (width, document) => driftShifts(shifts, { document, width, axis: "tilt_deg" }),
 };
 
 const nothing = { n: 0, value: null, low: null, high: null };
@@ -130,4 +141,5 @@ export const emptyGallery: typeof gallery = {
   "caterpillar-empty": (width, document) => caterpillar([], { document, width }),
   "reliability-empty": (width, document) => reliability([], { document, width }),
   "pitch-outcomes-empty": (width, document) => pitchOutcomes([], { document, width }),
+  "drift-shifts-empty": (width, document) => driftShifts([], { document, width, axis: "yaw_deg" }),
 };
