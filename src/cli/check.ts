@@ -80,19 +80,17 @@ const correctionsTold = 10;
 async function checkLibrary(dir: string, json: boolean): Promise<number> {
   const { openLibrary } = await import("../swing/library.ts");
   const { sessionStories } = await import("../swing/stories.ts");
-  const { problemSentence, quoted } = await import("../swing/problems.ts");
+  const { printableLines, problemSentence, quoted } = await import("../swing/problems.ts");
   const { wrapped } = await import("./column-table.ts");
   const library = await openLibrary(dir);
   const sessions: SessionVerdict[] = await sessionStories(dir, library.swings);
   const refused = library.problems.some((problem) => problem.kind === "refused");
   const waiting = sessions.reduce((sum, session) => sum + session.refused_waiting, 0);
   if (json) {
-    process.stdout.write(
-      `${JSON.stringify({ files: library.files, sessions, problems: library.problems }, null, 2)}\n`,
-    );
+    process.stdout.write(`${jsonText({ files: library.files, sessions, problems: library.problems })}\n`);
     return refused || waiting > 0 ? 1 : 0;
   }
-  const print = (text: string): void => void process.stdout.write(`${wrapped(text)}\n`);
+  const print = (text: string): void => void process.stdout.write(`${wrapped(printableLines(text))}\n`);
   const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
   const hitters = new Set(library.swings.map((swing) => swing.hitter)).size;
   print(
@@ -157,11 +155,11 @@ async function judge(file: string, reading: ReadOptions, known: Known, json: boo
   const { stat } = await import("node:fs/promises");
   const { scanAny } = await import("../swing/read.ts");
   const { Judge } = await import("../swing/check.ts");
-  const { problemSentence } = await import("../swing/problems.ts");
+  const { printableLines, problemSentence } = await import("../swing/problems.ts");
   const { columnTable, wrapped } = await import("./column-table.ts");
   const { progress } = await import("./progress.ts");
   const print = (text: string): void => {
-    if (!json) process.stdout.write(`${wrapped(text)}\n`);
+    if (!json) process.stdout.write(`${wrapped(printableLines(text))}\n`);
   };
   const size = await stat(file).then(
     (info) => info.size,

@@ -10,6 +10,7 @@ import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
 import { readSource } from "./source.ts";
 import { jsonText } from "./json.ts";
+import { printableLines } from "../swing/problems.ts";
 
 interface Call {
   readonly library?: string;
@@ -149,7 +150,7 @@ async function run(files: string[], call: Call): Promise<void> {
       .flatMap((input) => settling(ready, input, scope))
       .filter((s) => measures === undefined || measures.includes(s.measure)),
   };
-  process.stdout.write(call.json === true ? `${jsonText(report)}\n` : await words(report));
+  process.stdout.write(call.json === true ? `${jsonText(report)}\n` : printableLines(await words(report)));
 }
 
 function dayMeant(text: string | undefined, name: string): string | null {

@@ -46,6 +46,14 @@ export function printable(text: string): string {
 }
 
 /**
+ * Lines of text, each of them printable.
+ * @example printableLines("a\u001b[2J\nb") // "a\ufffd[2J\nb"
+ */
+export function printableLines(text: string): string {
+  return text.split("\n").map(printable).join("\n");
+}
+
+/**
  * A cell's text between quotation marks, shortened.
  * @example quoted("Ana\tB") // '"Ana\ufffdB"'
  */

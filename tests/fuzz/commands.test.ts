@@ -272,6 +272,10 @@ describe("a library", () => {
             if (out !== "") JSON.parse(out);
             const outside = (await filesBelow(dir)).filter((name) => !name.startsWith("library/"));
             expect(outside).toEqual(["a.csv", "beside.txt"]);
+            if (existsSync(library)) {
+              await ended("check", "--library", library);
+              await ended("gap", "--library", library);
+            }
             if (existsSync(library)) await expectNoFormula(library, []);
           });
         }),
