@@ -26,6 +26,8 @@ export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
   fields: () => import("./fields.ts"),
   report: () => import("./report.ts"),
   gap: () => import("./gap.ts"),
+  setup: () => import("./setup.ts"),
+  drift: () => import("./drift.ts"),
   notebooks: () => import("./notebooks.ts"),
   build: () => import("./build.ts"),
 };

@@ -1,0 +1,112 @@
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import type { Budget } from "../../src/setup/budget.ts";
+import type { TapedStand } from "../../src/setup/measured.ts";
+import { run } from "./run.ts";
+
+const dir = mkdtempSync(join(tmpdir(), "batted-setup-"));
+afterAll(() => rmSync(dir, { recursive: true, force: true }));
+const budgetOf = async (...args: string[]): Promise<Budget & { taped: TapedStand | null }> => {
+  const { status, out, err } = await run("setup", ...args, "--json");
+  expect([status, err]).toEqual([0, ""]);
+  return JSON.parse(out) as Budget & { taped: TapedStand | null };
+};
+
+describe("batted setup", () => {
+  it("of a placement in order says fine, and nothing to move", async () => {
+    const { status, out } = await run("setup", "--distance", "17");
+    expect(status).toBe(0);
+    expect(out).toMatch(/^Fine: no number is off/m);
+    expect(out).toMatch(/^Launch angle +0\.0° +fine/m);
+    expect(out).not.toMatch(/Move it|Turn it|nose/);
+    expect(out).toMatch(/Bats down and nobody between bat and net/);
+  });
+
+  it("says measure by measure what is off, and what to move by how much", async () => {
+    const { out } = await run("setup", "--distance", "17", "--yaw", "3", "--tilt", "-1");
+    expect(out).toMatch(/^Spray angle +\+3\.\d° +redo it/m);
+    expect(out).toMatch(/^Launch angle +−1\.0° +tighten it/m);
+    expect(out).toMatch(
+      /^Turn \+3\.0°, redo it: Turn it 3\.0° until its far sight, 2 ft 2 in off at the rubber/m,
+    );
+    expect(out).toMatch(/^Tilt −1\.0°, tighten it: Raise its nose/m);
+    expect(out.match(/carry reads/g)).toHaveLength(3);
+  });
+
+  it("takes what people measure: tapes, a level's rise, the far sight", async () => {
+    const taped = await budgetOf(
+      "--tape-first",
+      "77.9",
+      "--tape-third",
+      "78.2",
+      "--tilt-rise",
+      "0.25",
+      "--far-sight",
+      "10",
+    );
+    expect(taped.placement.offset_in).toBeGreaterThan(1);
+    expect(taped.placement.distance_ft).toBeCloseTo(17, 0);
+    expect(taped.taped!.offsetDoubt_in).toBeGreaterThan(0.1);
+    expect(taped.placement.tilt_deg).toBeCloseTo(1.193, 3);
+    expect(taped.placement.yaw_deg).toBeLessThan(-0.5);
+    expect((await budgetOf("--roll-rise", "1", "--level-length", "24")).placement.roll_deg).toBeCloseTo(
+      2.386,
+      3,
+    );
+  });
+
+  it("knows the two kinds of tracker, and what it was told", async () => {
+    const ev = (b: Budget): number => b.measures.find((m) => m.measure === "exit_velocity_mph")!.value;
+    expect(ev(await budgetOf("--distance", "18"))).toBeLessThan(-4);
+    expect(ev(await budgetOf("--distance", "18", "--direct"))).toBeCloseTo(0, 9);
+    expect(ev(await budgetOf("--distance", "18", "--told", "18"))).toBeCloseTo(0, 9);
+  });
+
+  it("asks about metres typed as feet and about 40°, and still answers", async () => {
+    const { status, out } = await run("setup", "--distance", "5.2", "--tilt", "40");
+    expect(status).toBe(0);
+    expect(out).toMatch(/5\.2 m would be 17\.1 ft: was it measured in metres\?/);
+    expect(out).toMatch(/A tilt of 40° is not how a tracker is left standing/);
+    expect(out).toMatch(/^Launch angle +\+40\.0° +redo it/m);
+  });
+
+  it("refuses what can't be, in one sentence", async () => {
+    for (const [args, words] of [
+      [["--tilt", "95"], /outside -45 to 45/],
+      [["--distance", "two"], /needs a number/],
+      [["--tape-first", "20"], /go together/],
+      [["--tape-first", "20", "--tape-third", "20"], /meet nowhere/],
+      [["--tape-first", "78", "--tape-third", "78", "--distance", "17"], /leave out/],
+      [["--yaw", "1", "--far-sight", "3"], /say the same/],
+      [["--checklist"], /needs --output/],
+      [["-o", "x.html"], /goes with --checklist/],
+    ] as const) {
+      const { status, out, err } = await run("setup", ...args);
+      expect(status, args.join(" ")).toBe(2);
+      expect(out).toBe("");
+      expect(err.trim().split("\n")).toHaveLength(1);
+      expect(err).toMatch(words);
+    }
+  });
+
+  it("writes the checklist as one page that asks for nothing", async () => {
+    const file = join(dir, "checklist.html");
+    expect((await run("setup", "--checklist", "-o", file)).status).toBe(0);
+    const page = readFileSync(file, "utf8");
+    for (const step of ["Place", "Level", "Line up", "Calibrate", "Verify with five tee swings", "Log"])
+      expect(page).toContain(`<h2>${step}</h2>`);
+    for (const caution of [
+      /cables/,
+      /battery/,
+      /between bat and net/,
+      /helmets on/i,
+      /Stop on pain/,
+      /facility's rules/,
+    ])
+      expect(page.replaceAll("&#39;", "'")).toMatch(caution);
+    expect(page).not.toMatch(/https?:|<script|src=/);
+    expect(page).not.toMatch(/NaN|undefined|Infinity/);
+  });
+});
