@@ -67,7 +67,8 @@ export interface Added {
   readonly problems: readonly Problem[];
 }
 
-const clash = "is the id of another swing in the library: an id stands for one swing alone";
+const clash =
+  "is the id of another swing in the library: where ids count anew in every file, map their column to null";
 
 /** Characters of a file's SHA-256 that each of its swings keeps. */
 const sourceLength = 16;

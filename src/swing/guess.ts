@@ -135,6 +135,9 @@ const listWords: Readonly<Record<string, readonly (readonly [RegExp, string])[]>
   ],
 };
 
+/** Words that stand for no number, where numbers are. Common practice, no source. */
+const noNumber = /^(n\.?\/?[av]\.?|null|none|nil|nan|\?+|[\u2013\u2014]|\.)$/i;
+
 const cellsAt = (sample: Sample, at: number): string[] =>
   sample.rows.map((row) => (row[at] ?? "").trim()).filter((cell) => !missingValues.includes(cell));
 
@@ -297,10 +300,8 @@ export function guessMap(
     const byRange = fits || values === null ? null : unitByRange(field, values, options.fastest_mph ?? null);
     const unit = (fits ? named : byRange) ?? null;
     const words = wordsOf(field, cellsAt(sample, at));
-    // A short word among numbers stands for none.
-    for (const cell of values === null ? [] : cellsAt(sample, at)) {
-      if (/^[^\d\s]{1,4}$/.test(cell)) unknowns.add(cell);
-    }
+    for (const cell of values === null ? [] : cellsAt(sample, at))
+      if (noNumber.test(cell)) unknowns.add(cell);
     const converts = unit !== null && unit !== field.unit;
     const column: MappedColumn = {
       field: field.name,
@@ -332,6 +333,15 @@ export function guessMap(
   const order = new Map(sample.header.map((heading, at) => [heading, at]));
   guessed.sort((a, b) => order.get(a.heading)! - order.get(b.heading)!);
   return { map, columns: guessed, missing };
+}
+
+/**
+ * How many of a line's cells are headings that a guess knows.
+ * @example headingsKnown(["Player", "EV (mph)", "x"]) // 2
+ */
+export function headingsKnown(headings: readonly string[]): number {
+  return headings.filter((heading) => headingWords.some(([, pattern]) => pattern.test(parted(heading).bare)))
+    .length;
 }
 
 /** Columns that were told by their values. */

@@ -99,7 +99,7 @@ function headings(header: readonly string[], table: Table, map: ColumnMap | null
 }
 
 /** The cells of a heading line for one delimiter, good enough to recognise headings by. */
-function splitHeading(line: string, delimiter: Delimiter): string[] {
+export function splitHeading(line: string, delimiter: Delimiter): string[] {
   return line.split(delimiter).map((cell) => cell.trim().replace(/^"(.*)"$/, "$1"));
 }
 

@@ -6,10 +6,10 @@ import { cellReader, Refusal } from "./cells.ts";
 import type { Hitter, Session, Swing, Target } from "./fields.ts";
 import { targetMeasures } from "./fields.ts";
 import { fingerprint } from "./identity.ts";
-import { layoutOf, mapFits, sniffDelimiter, type Layout } from "./layout.ts";
+import { layoutOf, mapFits, sniffDelimiter, splitHeading, type Layout } from "./layout.ts";
 import type { ColumnMap } from "./maps.ts";
 import { quoted, UnusableFile, type Problem, type RefusedRow } from "./problems.ts";
-import { Lines, longestLine, Records, type Delimiter, type RawRecord } from "./records.ts";
+import { Lines, longestLine, Records, type Delimiter, type RawRecord, delimiters } from "./records.ts";
 import { tables, type Table } from "./tables.ts";
 import { openText, type TextSource } from "./text.ts";
 
@@ -372,18 +372,34 @@ interface Start {
   readonly map: ColumnMap | null;
 }
 
+/** Lines over the headings that are looked through for them, and how many known headings tell a heading row. */
+const longestTitle = 20;
+const leastHeadings = 2;
+
 /** The heading row's place, its table and delimiter, and whether the map is used. */
 function startOf(
   file: string,
   lines: readonly string[],
   candidates: readonly Table[],
   options: ReadOptions,
+  recognise: (headings: readonly string[]) => number = () => 0,
 ): Start {
   let skipped = lines.findIndex((line) => line.trim() !== "");
   if (skipped < 0) throw new UnusableFile(file, "is empty");
   // Spreadsheets may name the delimiter in a line of its own.
   const named = /^sep=([,;|\t])$/i.exec(lines[skipped]!)?.[1] as Delimiter | undefined;
   if (named !== undefined) skipped++;
+  // A title may stand over the headings: a line that knows none gives way to one near it that knows several.
+  const known = (line: string): number =>
+    Math.max(
+      ...candidates.map((table) => sniffDelimiter(line, table, options.map ?? null).known),
+      ...delimiters.map((delimiter) => recognise(splitHeading(line, delimiter))),
+    );
+  if (skipped < lines.length && known(lines[skipped]!) === 0) {
+    const near = lines.slice(skipped, skipped + longestTitle);
+    const below = near.findIndex((line) => known(line) >= leastHeadings);
+    if (below > 0) skipped += below;
+  }
   const heading = lines[skipped];
   if (heading === undefined) throw new UnusableFile(file, "is empty");
   const table = fittingTable(heading, candidates);
@@ -412,10 +428,12 @@ export async function* scanAny(
 
 /**
  * The heading row and the first rows of a file, whatever they are.
+ * @param recognise how many of a line's cells are headings, where they aren't the kit's own
  * @throws UnusableFile when it is no text, or empty
  */
 export async function readSample(
   path: string,
+  recognise?: (headings: readonly string[]) => number,
 ): Promise<{ header: string[]; rows: (readonly string[])[]; delimiter: Delimiter }> {
   const lines = new Lines();
   const first: string[] = [];
@@ -425,7 +443,7 @@ export async function readSample(
     if (first.length > sampleSize || lines.waiting > longestLine) break;
   }
   if (first.length <= sampleSize) first.push(...lines.end());
-  const start = startOf(path, first, [tableNamed("swings")], {});
+  const start = startOf(path, first, [tableNamed("swings")], {}, recognise);
   const [heading, ...rest] = new Records(start.delimiter, start.skipped).push(start.lines, true);
   const rows = rest.filter((record) => record.fault === null).map((record) => record.cells);
   return {

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { guessMap, type Guess } from "../../src/swing/guess.ts";
+import { guessMap, headingsKnown, type Guess } from "../../src/swing/guess.ts";
 import { columnMapProblems, readColumnMap } from "../../src/swing/maps.ts";
 import { readSample, readSwings } from "../../src/swing/read.ts";
 import { root } from "../house/files.ts";
@@ -149,6 +149,26 @@ describe("a guessed map", () => {
         },
       ),
     );
+  });
+});
+
+describe("a sheet with a title over its headings", () => {
+  it("is read from its headings on, and its rows keep their numbers", async () => {
+    const title = "Practice of Tuesday,,,\nField 2,,,\n\n";
+    await inFolder(
+      { "a.csv": `${title}Player,Ball speed,Launch,Source\nBo,90,20,live\nBo,91,20,live\nBo,x,20,live\n` },
+      async (dir) => {
+        const sample = await readSample(join(dir, "a.csv"), headingsKnown);
+        expect(sample.header).toEqual(["Player", "Ball speed", "Launch", "Source"]);
+        const { rows, numbers, refused } = await readSwings(join(dir, "a.csv"), {
+          map: guessMap(sample).map,
+        });
+        expect([rows.length, numbers, refused.map((row) => row.row)]).toEqual([2, [5, 6], [7]]);
+      },
+    );
+    await inFolder({ "a.csv": `${title}hitter,input,outcome,note\nBo,tee,miss,\n` }, async (dir) => {
+      expect((await readSwings(join(dir, "a.csv"))).rows).toHaveLength(1);
+    });
   });
 });
 
