@@ -54,7 +54,7 @@ export function reliability(
   let y = 0;
   const laid = rows.map((r) => {
     const lines = wrap(r.words, width - 28);
-    y += lines.length * row.line + 4;
+    y += lines.length * row.line + 7;
     const told = r.curve.length > 0;
     const at = { ...r, lines, told, y };
     y += (told ? row.tall : 0) + row.gap;
@@ -207,7 +207,7 @@ export function reliability(
               x: () => span[1],
               y: (r: Laid) => height(r, settled),
               dx: -4,
-              dy: -8,
+              dy: 9,
               text: (r: Laid) => `${number(r.needed.value!)} →`,
               textAnchor: "end",
               fontSize: fontSize.small,
@@ -218,7 +218,7 @@ export function reliability(
             }),
             Plot.text(
               laid.flatMap((r) =>
-                r.lines.map((text, i) => ({ text, y: r.y - 4 - (r.lines.length - i - 0.5) * row.line })),
+                r.lines.map((text, i) => ({ text, y: r.y - 7 - (r.lines.length - i - 0.5) * row.line })),
               ),
               {
                 x: () => span[0],
