@@ -9,6 +9,7 @@ import { toColumns } from "../../src/swing/columns.ts";
 import { computedFields, swingFields } from "../../src/swing/fields.ts";
 import { openLibrary, type Library } from "../../src/swing/library.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
+import { shelvesStamp } from "../../src/swing/shelves.ts";
 import { pack, type LibraryFile } from "../components/library.ts";
 
 /** At most so many refused rows and warnings are told one by one; the counts are told whole. */
@@ -52,7 +53,7 @@ async function stateOf(dir: string): Promise<string> {
     const { size, mtimeMs } = await stat(join(dir, name));
     return `${name} ${size} ${mtimeMs}`;
   });
-  return (await Promise.all(states)).join("\n");
+  return [...(await Promise.all(states)), await shelvesStamp(dir)].join("\n");
 }
 
 /** A library's text for the pages, made anew only when its folder has changed. */

@@ -1,5 +1,6 @@
 /** Serves `library.json` beside the pages, reloads them when the library changes, and writes it on a build. */
-import { watch } from "node:fs";
+import { existsSync, watch, type FSWatcher } from "node:fs";
+import { join } from "node:path";
 import type { Plugin } from "vite";
 import type { LibrarySource } from "./library-file.ts";
 
@@ -11,8 +12,7 @@ export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">)
     name: "batted:library",
     configureServer(server) {
       let timer: NodeJS.Timeout | undefined;
-      // The folder alone: what lies below it is none of the library, and may be anything.
-      const watcher = watch(source.dir, (_event, name) => {
+      const told = (_event: string, name: string | null): void => {
         if (name !== null && !/\.(csv|json)$/i.test(name)) return;
         clearTimeout(timer);
         timer = setTimeout(() => {
@@ -20,10 +20,27 @@ export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">)
             if (changed) server.ws.send({ type: "full-reload" });
           });
         }, quiet);
-      });
+      };
       // A folder that is taken away is told of when a page asks for it.
-      watcher.on("error", () => watcher.close());
-      server.httpServer?.once("close", () => watcher.close());
+      const look = (dir: string): FSWatcher => {
+        const watcher = watch(dir, told);
+        watcher.on("error", () => watcher.close());
+        server.httpServer?.once("close", () => watcher.close());
+        return watcher;
+      };
+      // The folder, and the log that `add` writes below it: all else down there may be anything.
+      look(source.dir).on("change", (_event, name) => {
+        if (name === swings) lookBelow();
+      });
+      const swings = "swings";
+      let below: FSWatcher | null = null;
+      const lookBelow = (): void => {
+        const dir = join(source.dir, swings);
+        if (below !== null || !existsSync(dir)) return;
+        below = look(dir);
+        told("change", null);
+      };
+      lookBelow();
       server.middlewares.use((request, response, next) => {
         if (!/^\/library\.json(\?|$)/.test(request.url ?? "")) return next();
         const send = (status: number, text: string): void => {

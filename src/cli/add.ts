@@ -140,11 +140,11 @@ async function mapFor(
 ): Promise<Chosen> {
   if (given !== null) return { map: given, isNew: false };
   const { readSample } = await import("../swing/read.ts");
-  const { guessMap } = await import("../swing/guess.ts");
+  const { guessMap, headingsKnown } = await import("../swing/guess.ts");
   const { headingKey } = await import("../swing/maps.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { refusedColumns } = await import("../swing/layout.ts");
-  const sample = await readSample(file);
+  const sample = await readSample(file, headingsKnown);
   const headings = new Set(sample.header.map(headingKey));
   // Refused rows, mended, are read as they were when they were refused.
   if (refusedColumns.every((name) => headings.has(name))) return { map: null, isNew: false };
@@ -259,7 +259,7 @@ const toldAtMost = 20;
 
 async function tell(added: Added, library: string): Promise<void> {
   const { join } = await import("node:path");
-  const { problemSentence } = await import("../swing/problems.ts");
+  const { printableLines, problemSentence } = await import("../swing/problems.ts");
   const lines = added.problems.slice(0, toldAtMost).map(problemSentence);
   const more = added.problems.length - lines.length;
   if (more > 0) lines.push(`And ${more} more.`);
@@ -283,6 +283,9 @@ async function tell(added: Added, library: string): Promise<void> {
   for (const folder of added.refusedIn) {
     text.push(`Refused rows wait in ${join(library, folder)}: mend them there, and add that file.`);
   }
+  if (added.sessions.includes(null)) {
+    text.push("Swings without a session have no air or field of their own: --session NAME names theirs.");
+  }
   if (added.older > 0) text.push("Pass --bring-back if the older values are the right ones.");
-  process.stdout.write(`${text.join("\n")}\n`);
+  process.stdout.write(`${printableLines(text.join("\n"))}\n`);
 }

@@ -97,7 +97,7 @@ async function checkLibrary(dir: string, json: boolean): Promise<number> {
     `${dir}: ${plural(library.swings.length, "swing", "swings")} of ${plural(hitters, "hitter", "hitters")} in ` +
       `${plural(new Set(library.swings.map((s) => s.session)).size, "session", "sessions")}.`,
   );
-  for (const { session, corrections, refused_waiting } of sessions) {
+  for (const { session, corrections } of sessions) {
     const name = session === null ? "Swings without a session" : session;
     if (corrections.length > 0) {
       print(`\n${name}: ${plural(corrections.length, "value was", "values were")} replaced by newer ones.`);
@@ -109,9 +109,6 @@ async function checkLibrary(dir: string, json: boolean): Promise<number> {
         print(`  ${c.replaced_at.slice(0, 10)} ${c.hitter}, ${quoted(c.swing_id ?? "")}${moved}: ${what}`);
       }
       if (corrections.length > correctionsTold) print(`  And ${corrections.length - correctionsTold} more.`);
-    }
-    if (refused_waiting > 0) {
-      print(`\n${name}: ${plural(refused_waiting, "refused row waits", "refused rows wait")} to be mended.`);
     }
   }
   if (library.problems.length > 0) print("\nProblems:");

@@ -9,7 +9,7 @@ import { Judge } from "./check.ts";
 import { swingFields, type Swing } from "./fields.ts";
 import { takeLock, type Lock } from "./lock.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
-import { hasMadeId, Matcher, OldValues, printOf } from "./match.ts";
+import { hasMadeId, Matcher, OldValues, printOf, sameContent } from "./match.ts";
 import { PackedRows } from "./packed-rows.ts";
 import { readSwingGroups, storedFields, writeSwings, type StoredSwing } from "./parquet.ts";
 import { partitionProblem, sessionOfPartition } from "./partition.ts";
@@ -318,7 +318,7 @@ async function merge(
   const isOlder = (row: StoredSwing): boolean => options.bringBack !== true && old.has(row);
   const meet = (before: StoredSwing, row: StoredSwing): void => {
     const made = hasMadeId(before);
-    const same = printOf(before) === printOf(row);
+    const same = sameContent(before, row);
     if (same) {
       counts.copies++;
       // A name that the tracker gave is worth more than one we made.

@@ -52,27 +52,23 @@ export function momentOf(swing: Swing): string | null {
   return `${swing.session ?? ""}\u001f${swing.hitter}\u001f${swing.time}`;
 }
 
-const place = (source: string, row: number): string => `${source} ${row}`;
-
 /** The swings of a library that rows are held against, each given to one row at most. */
 export class Matcher {
-  private readonly bySource = new Map<string, StoredSwing>();
+  private readonly stored: readonly StoredSwing[];
+  /** By the row of the same file. */
+  private readonly byRow = new Map<number, StoredSwing>();
   private readonly byId = new Map<string, StoredSwing>();
-  private readonly byPrint = new Map<string, StoredSwing>();
-  private readonly byMoment = new Map<string, StoredSwing[]>();
+  // Made when they are first asked for: most files have no row that needs them.
+  private byPrint: Map<string, StoredSwing> | null = null;
+  private byMoment: Map<string, StoredSwing[]> | null = null;
   private readonly claimed = new Set<StoredSwing>();
-  private readonly source: string;
 
-  constructor(stored: Iterable<StoredSwing>, source: string) {
-    this.source = source;
+  /** @param source the file that the rows to come are from */
+  constructor(stored: readonly StoredSwing[], source: string) {
+    this.stored = stored;
     for (const swing of stored) {
-      if (swing.source === source && swing.source_row !== null) {
-        this.bySource.set(place(source, swing.source_row), swing);
-      }
+      if (swing.source === source && swing.source_row !== null) this.byRow.set(swing.source_row, swing);
       this.byId.set(swing.swing_id!, swing);
-      if (!hasMadeId(swing)) this.byPrint.set(printOf(swing), swing);
-      const moment = momentOf(swing);
-      if (moment !== null) this.byMoment.set(moment, [...(this.byMoment.get(moment) ?? []), swing]);
     }
   }
 
@@ -87,12 +83,11 @@ export class Matcher {
       if (this.claimed.has(known)) return null;
       if (sameContent(known, row)) return this.claim(known);
     }
-    const sameRow =
-      row.source_row === null ? undefined : this.bySource.get(place(this.source, row.source_row));
+    const sameRow = row.source_row === null ? undefined : this.byRow.get(row.source_row);
     if (sameRow !== undefined && !this.claimed.has(sameRow)) return this.claim(sameRow);
     if (known !== undefined) return couldBeOne(known, row) ? this.claim(known) : "clash";
     // A name that was given and one that was made may mean the same swing; two that were given don't.
-    const alike = hasMadeId(row) ? this.byPrint.get(row.swing_id!) : this.byId.get(printOf(row));
+    const alike = hasMadeId(row) ? this.prints().get(row.swing_id!) : this.byId.get(printOf(row));
     return alike === undefined || this.claimed.has(alike) ? null : this.claim(alike);
   }
 
@@ -100,11 +95,31 @@ export class Matcher {
   likely(row: StoredSwing): StoredSwing | null {
     const moment = momentOf(row);
     if (moment === null) return null;
-    const left = (this.byMoment.get(moment) ?? []).filter((swing) => !this.claimed.has(swing));
+    const left = (this.moments().get(moment) ?? []).filter((swing) => !this.claimed.has(swing));
     if (left.length !== 1 || !mostlySame(left[0]!, row)) return null;
     // Two ids that were both given are two swings.
     if (!hasMadeId(left[0]!) && !hasMadeId(row)) return null;
     return this.claim(left[0]!);
+  }
+
+  private prints(): Map<string, StoredSwing> {
+    this.byPrint ??= new Map(
+      this.stored.filter((swing) => !hasMadeId(swing)).map((swing) => [printOf(swing), swing]),
+    );
+    return this.byPrint;
+  }
+
+  private moments(): Map<string, StoredSwing[]> {
+    if (this.byMoment !== null) return this.byMoment;
+    this.byMoment = new Map();
+    for (const swing of this.stored) {
+      const moment = this.claimed.has(swing) ? null : momentOf(swing);
+      if (moment === null) continue;
+      const there = this.byMoment.get(moment);
+      if (there === undefined) this.byMoment.set(moment, [swing]);
+      else there.push(swing);
+    }
+    return this.byMoment;
   }
 
   private claim(swing: StoredSwing): StoredSwing {

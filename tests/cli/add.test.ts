@@ -140,7 +140,9 @@ describe("check --library", () => {
       expect(out).toMatch(
         /may: 1 value was replaced by newer ones\.\n {2}\d{4}-\d\d-\d\d Ana, "1": bats R → L, exit_velocity_mph 80 → 81\.5\n/,
       );
-      expect(out).toContain("may: 1 refused row waits to be mended.");
+      expect(out).toContain(
+        "swings/session=may/swings.parquet: 1 row was refused, and waits beside it to be mended",
+      );
       const json = JSON.parse((await run("check", "--library", `${dir}/l`, "--json")).out) as {
         sessions: unknown[];
       };
