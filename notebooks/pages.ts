@@ -33,4 +33,10 @@ export const pages: readonly Page[] = [
     reader: "everybody",
     question: "How far would this ball go, how sure is that, and what changes it?",
   },
+  {
+    file: "setup-check.html",
+    name: "Setup check",
+    reader: "whoever set the tracker up",
+    question: "Can I trust today's numbers?",
+  },
 ];

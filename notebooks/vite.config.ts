@@ -48,6 +48,7 @@ export function viteConfig(source: Parameters<typeof library>[0]): InlineConfig 
         "arquero",
         "d3",
         "htl",
+        "ml-matrix",
         "simple-statistics",
       ],
     },
