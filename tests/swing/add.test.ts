@@ -175,6 +175,13 @@ describe("adding", () => {
       expect((await openLibrary(dir)).swings.map((s) => s.swing_id)).toEqual(["x1"]);
     }));
 
+  it("waits for another that is adding, so that both are in", () =>
+    inLibrary(async ({ add, speeds }) => {
+      const sheets = Array.from({ length: 6 }, (_, i) => `${bare}\nmay,,Ana,tee,${80 + i},10\n`);
+      await Promise.all(sheets.map((sheet, i) => add(`${i}.csv`, sheet, { patience: 20_000 })));
+      expect((await speeds()).sort()).toEqual([80, 81, 82, 83, 84, 85]);
+    }));
+
   it("leaves everything as it was when the file is no use", () =>
     inLibrary(async ({ dir, add, speeds }) => {
       await add("a.csv", `${bare}\nmay,,Ana,tee,80,10\n`);
