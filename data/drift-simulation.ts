@@ -2,7 +2,7 @@
  * How often the drift check is wrong: simulated libraries, in which it is known what the tracker did. Invented
  * numbers, harsher than the demo's: days differ more, tees and plates are put down less well.
  *
- * `npx tsx data/drift-simulation.ts` writes drift-simulation.json, which the setup page shows.
+ * `npm run drift-simulation` writes drift-simulation.json, which the setup page shows.
  */
 import { randomNormal } from "d3";
 import { writeFile } from "node:fs/promises";
