@@ -101,7 +101,7 @@ export function changed(changes: readonly SessionChange[]): HTMLElement {
         "change",
         paragraph(`${workWords[input]}, from ${from.date ?? from.session} to ${to.date ?? to.session}`),
         table(
-          ["Measure", "Before", "Then", "Change", "n"],
+          ["Measure", "Before", "Now", "Change", "n"],
           list.map(({ title, unit, difference }) => [
             title,
             valueWords(difference.from.value, unit, "us", 0),

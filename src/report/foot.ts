@@ -53,26 +53,27 @@ export function foot({ files, version, thresholds, rows, sessions }: FootParts):
       Flight: g ${gravity} m/s²; ${ballWords(rows, sessions)}; drag coefficient ${dragWithoutSpin} +
       ${dragPerThousandRpm} per 1000 rpm; lift coefficient S/(${liftOffset} + ${liftSlope} S); spin fades over
       ${spinDecay_s} s; default air 70 °F, ${defaultAir.pressure_Pa} Pa, 50%, no wind
-      (${defaultAir.density.toFixed(3)} kg/m³). ${spinWords(rows)}
+      (${defaultAir.density.toFixed(3)} kg/m³). <span class="screen">${spinWords(rows)}</span>
     </p>
     <p>
       Ranges after a figure are 95% intervals: Wilson's for shares, Newcombe's for their differences, else a
       seeded bootstrap of ${resamples} resamples, from ${fewestForInterval} values on (a spread:
-      ${fewestForSpread}). Thresholds in use${changedWords(thresholds)}:
-      ${(Object.keys(thresholdTable) as ThresholdName[])
-        .map((name) => `${name.replaceAll("_", " ")} ${Number(thresholds[name].toPrecision(4))}`)
-        .join("; ")}.
+      ${fewestForSpread}). ${thresholdWords(thresholds)}
     </p>
   </footer>`;
 }
 
-function changedWords(thresholds: Thresholds): string {
-  const changed = (Object.keys(thresholdTable) as ThresholdName[]).filter(
-    (name) => thresholds[name] !== thresholdTable[name].value,
-  );
-  return changed.length === 0
-    ? ", as they come"
-    : `, ${changed.length} of them the library's own (${changed.map((n) => n.replaceAll("_", " ")).join(", ")})`;
+/** On paper only what differs from the version's own table: that table comes with the version named above. */
+function thresholdWords(thresholds: Thresholds): Markup {
+  const names = Object.keys(thresholdTable) as ThresholdName[];
+  const changed = names.filter((name) => thresholds[name] !== thresholdTable[name].value);
+  const said = (listed: readonly ThresholdName[]): string =>
+    listed
+      .map((name) => `${name.replaceAll("_", " ")} ${Number(thresholds[name].toPrecision(4))}`)
+      .join("; ");
+  return html`Thresholds: as they come with this
+    version${changed.length > 0 && `, but the library's own ${said(changed)}`}.
+    <span class="screen">All in use: ${said(names)}.</span>`;
 }
 
 function ballWords(rows: readonly EnrichedSwing[], sessions: readonly Session[]): string {

@@ -56,7 +56,7 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
   const drills = new Set(rows.map((r) => r.drill));
   const targets = source.targets.filter((t) => drills.has(t.drill)).map((t) => targetResult(rows, t));
   const changes = changeSince(source.rows, sessions, session);
-  const views = viewsOf(rows, zone);
+  const views = viewsOf(rows, { ...zone, sessions });
   const cells = zoneCells(rows, zone);
   const pictures = picturesOf({
     rows,

@@ -2,11 +2,10 @@
 import type { Estimate } from "../stats/estimate.ts";
 import type { EnrichedSwing, Input } from "../swing/fields.ts";
 import { flipView, type FlipView } from "../views/flip.ts";
-import { liveView, type LiveResult, type LiveView } from "../views/live.ts";
+import { liveView, type LiveOptions, type LiveResult, type LiveView } from "../views/live.ts";
 import { teeView, type TeeView } from "../views/tee.ts";
 import { ft } from "../units/index.ts";
 import { rangeWords, type UnitSystem } from "../views/words.ts";
-import type { ZoneOptions } from "../views/zone.ts";
 import { estimateFigure, factList, shareFigure, type Fact } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
 
@@ -20,12 +19,12 @@ export interface WorkViews {
 }
 
 /** The views of the inputs that the swings have. */
-export function viewsOf(rows: Rows, zone: ZoneOptions): WorkViews {
+export function viewsOf(rows: Rows, options: LiveOptions): WorkViews {
   const has = (input: Input): boolean => rows.some((r) => r.input === input);
   return {
-    tee: has("tee") ? teeView(rows, zone) : null,
-    flip: has("flip") ? flipView(rows, zone) : null,
-    live: has("live") ? liveView(rows, zone) : null,
+    tee: has("tee") ? teeView(rows, options) : null,
+    flip: has("flip") ? flipView(rows, options) : null,
+    live: has("live") ? liveView(rows, options) : null,
   };
 }
 
@@ -118,7 +117,7 @@ function liveSection(view: LiveView, system: UnitSystem, chart: Markup | undefin
   return html`<section>
     <h3>Live</h3>
     ${factList(facts)} ${groupTable("Pitch type", types, mostGroups.paper, system)}
-    <div class="screen">${groupTable("Pitch speed", speeds, mostGroups.screen, system)} ${chart}</div>
+    <div class="screen">${groupTable("Speed at the plate", speeds, mostGroups.screen, system)} ${chart}</div>
   </section>`;
 }
 
