@@ -264,14 +264,15 @@ const geometric =
 /** A hundredth of a pixel is finer than any screen, and the same on every machine. */
 function round(svg: SVGSVGElement): void {
   for (const element of [svg, ...svg.querySelectorAll("*")])
-    for (const { name, value } of element.attributes)
-      if (geometric.test(name) && /\d/.test(value))
-        element.setAttribute(
-          name,
-          value.replace(/-?\d*\.\d{3,}(?:e-?\d+)?|-?\d+e-\d+/g, (text) =>
-            String(Math.round(Number(text) * 100) / 100 || 0),
-          ),
-        );
+    // By name, and only what changes: a document without a browser is slow to list and to set attributes.
+    for (const name of element.getAttributeNames()) {
+      if (!geometric.test(name)) continue;
+      const value = element.getAttribute(name)!;
+      const short = value.replace(/-?\d*\.\d{3,}(?:e-?\d+)?|-?\d+e-\d+/g, (text) =>
+        String(Math.round(Number(text) * 100) / 100 || 0),
+      );
+      if (short !== value) element.setAttribute(name, short);
+    }
 }
 
 /** FNV-1a, 32 bit: a short name for a text. */

@@ -1,7 +1,7 @@
 /** Adding a million swings: time and memory, as a ratio to reading them; and the kill test at full length. */
 import { spawnSync } from "node:child_process";
 import { createWriteStream } from "node:fs";
-import { mkdtemp, rm, stat } from "node:fs/promises";
+import { mkdtemp, rm } from "node:fs/promises";
 import { once } from "node:events";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -9,6 +9,8 @@ import { readSwings } from "../../src/swing/read.ts";
 import { csvHeader, csvRow } from "../../src/swing/write.ts";
 import { swingFields } from "../../src/swing/fields.ts";
 import { root } from "../house/files.ts";
+import { batted, type Run } from "./child.ts";
+import type { Row } from "./row.ts";
 
 const kills = 200;
 
@@ -33,33 +35,10 @@ async function write(path: string, rows: number, sessions: number): Promise<void
   await once(stream, "finish");
 }
 
-/** Runs a command, and says how long it took and how much memory it had at most. */
-function timed(args: readonly string[]): { seconds: number; megabytes: number } {
-  const begin = performance.now();
-  const code = `process.on("exit",()=>console.error("peak "+process.resourceUsage().maxRSS))`;
-  const { stderr, status } = spawnSync(
-    process.execPath,
-    [
-      "--import",
-      "tsx",
-      "--import",
-      `data:text/javascript,${encodeURIComponent(code)}`,
-      "src/cli/main.ts",
-      ...args,
-    ],
-    { cwd: root, encoding: "utf8" },
-  );
-  if (status !== 0) throw new Error(stderr);
-  return {
-    seconds: (performance.now() - begin) / 1000,
-    megabytes: Number(/peak (\d+)/.exec(stderr)![1]) / 1024,
-  };
-}
-
-export async function benchAdd(): Promise<void> {
+export async function benchAdd(): Promise<Row[]> {
   const dir = await mkdtemp(join(tmpdir(), "bench-add-"));
   try {
-    const table = [];
+    const table: Row[] = [];
     for (const [rows, sessions] of [
       [100_000, 200],
       [1_000_000, 2000],
@@ -68,34 +47,37 @@ export async function benchAdd(): Promise<void> {
       const csv = join(dir, "swings.csv");
       const library = join(dir, `library-${rows}-${sessions}`);
       await write(csv, rows, sessions);
-      const check = timed(["check", csv]);
-      const add = timed(["add", csv, "--library", library, "--anyway"]);
-      const again = timed(["add", csv, "--library", library, "--anyway"]);
+      const check = await batted("check", csv);
+      const add = await batted("add", csv, "--library", library, "--anyway");
+      const again = await batted("add", csv, "--library", library, "--anyway");
+      const said = ({ seconds, peak }: Run): string =>
+        `${seconds.toFixed(1)} s, ${(peak / 1e9).toFixed(2)} GB`;
       table.push({
-        rows,
-        sessions,
-        "CSV, MB": Math.round((await stat(csv)).size / 1e6),
-        "check, s": Number(check.seconds.toFixed(1)),
-        "add, s": Number(add.seconds.toFixed(1)),
-        "add ÷ check": Number((add.seconds / check.seconds).toFixed(2)),
-        "add, MB": Math.round(add.megabytes),
-        "same again, s": Number(again.seconds.toFixed(1)),
-        "same again, MB": Math.round(again.megabytes),
+        what: `add ${rows.toLocaleString("en-US")} swings of ${sessions} ${sessions === 1 ? "session" : "sessions"}`,
+        wanted: "",
+        measured: `${said(add)}, ${(add.seconds / check.seconds).toFixed(1)} × check; the same again ${said(again)}`,
+        reached: null,
       });
       await rm(library, { recursive: true });
     }
-    console.log("\nAdding to a library");
-    console.table(table);
+    return table;
   } finally {
     await rm(dir, { recursive: true, force: true });
   }
 }
 
-export function benchKills(): void {
+export function benchKills(): Row[] {
   const { status } = spawnSync(
     "npx",
     ["vitest", "run", "--config", "tests/vitest.config.ts", "tests/swing/killed.test.ts"],
-    { cwd: root, stdio: "inherit", env: { ...process.env, KILLS: String(kills) } },
+    { cwd: root, stdio: ["ignore", "ignore", "inherit"], env: { ...process.env, KILLS: String(kills) } },
   );
-  if (status !== 0) throw new Error(`A library lost something in ${kills} kills.`);
+  return [
+    {
+      what: `a library whose add is killed ${kills} times`,
+      wanted: "loses nothing",
+      measured: status === 0 ? "nothing lost" : "lost something, or the test failed",
+      reached: status === 0,
+    },
+  ];
 }

@@ -7,6 +7,8 @@ const benches: Readonly<Record<string, () => Promise<Row[]>>> = {
   report: async () => (await import("./report.ts")).benchReport(),
   pages: async () => (await import("./pages.ts")).benchPages(),
   enrich: async () => (await import("./enrich.ts")).benchEnrich(),
+  add: async () => (await import("./add.ts")).benchAdd(),
+  kills: async () => (await import("./add.ts")).benchKills(),
 };
 
 const wanted = process.argv.slice(2);
