@@ -105,18 +105,26 @@ function sidesOf(rows: readonly DriftSwing[]): Map<string, "L" | "R" | null> {
   return sides;
 }
 
+/** What each row is compared within: its hitter, side, input and drill. */
+function strataOf(rows: readonly Compared[], sides: ReadonlyMap<string, "L" | "R" | null>): string[] {
+  return rows.map((row) => {
+    const bats = row.bats ?? sides.get(row.hitter) ?? "?";
+    return [row.hitter, bats, row.input, row.drill ?? ""].join("\u0000");
+  });
+}
+
 function observationsOf(
   rows: readonly Compared[],
+  strata: readonly string[],
   measure: DriftMeasure,
-  sides: ReadonlyMap<string, "L" | "R" | null>,
 ): Observation[] {
-  return rows.flatMap((row): Observation[] => {
+  const observations: Observation[] = [];
+  rows.forEach((row, i) => {
     const value = row[measure];
-    if (value === null || !Number.isFinite(value)) return [];
-    const bats = row.bats ?? sides.get(row.hitter) ?? "?";
-    const stratum = [row.hitter, bats, row.input, row.drill ?? ""].join("\u0000");
-    return [{ value, stratum, hitter: row.hitter, session: row.session }];
+    if (value === null || !Number.isFinite(value)) return;
+    observations.push({ value, stratum: strata[i]!, hitter: row.hitter, session: row.session });
   });
+  return observations;
 }
 
 const unknown = (n: number, reason: string): Estimate => ({ n, value: null, low: null, high: null, reason });
@@ -171,11 +179,11 @@ export function drift(
   table: Tolerances = tolerances,
 ): Drift {
   const compared = rows.filter(isCompared);
-  const sides = sidesOf(rows);
+  const strata = strataOf(compared, sidesOf(rows));
   const fits = Object.fromEntries(
     driftMeasures.map((measure) => [
       measure,
-      twoWay(observationsOf(compared, measure, sides), table[leastDays[measure]]),
+      twoWay(observationsOf(compared, strata, measure), table[leastDays[measure]]),
     ]),
   ) as Record<DriftMeasure, TwoWay>;
   const effects = Object.fromEntries(

@@ -5,7 +5,7 @@ import { usualStand } from "../field/tracker.ts";
 import { share } from "../stats/share.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { errorBudget, type Tolerance } from "./budget.ts";
-import { drift, verdicts, type SessionDrift, type Verdict } from "./drift.ts";
+import { drift, verdicts, type Drift, type SessionDrift, type Verdict } from "./drift.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
 
 /** What can be said of a session's numbers. */
@@ -173,18 +173,18 @@ function turnedWords(
 /**
  * Trust in every session that has swings.
  * @param rows all swings of a library, enriched: sessions are compared with one another
+ * @param found the comparison, where it has been made already, of the rows that are not in doubt
  * @example trustBySession([], []).size // 0
  */
 export function trustBySession(
   rows: readonly EnrichedSwing[],
   sessions: readonly Session[],
+  found: Drift = drift(
+    rows.filter((r) => !isDoubtful(r)),
+    sessions,
+  ),
 ): Map<string, Trust> {
-  const compared = new Map(
-    drift(
-      rows.filter((r) => !isDoubtful(r)),
-      sessions,
-    ).sessions.map((s) => [s.session, s]),
-  );
+  const compared = new Map(found.sessions.map((s) => [s.session, s]));
   const logged = new Map(sessions.map((s) => [s.session, s]));
   const bySession = new Map<string, EnrichedSwing[]>();
   for (const row of rows) {

@@ -6,7 +6,7 @@
  * follow from the noise and from the spread of the days, which all hitters share. P. J. Huber, Robust Statistics,
  * 1981, for the weights; the errors are the larger of the model's and the sandwich's (White, Econometrica 48, 1980).
  */
-import { inverse, Matrix } from "ml-matrix";
+import { CholeskyDecomposition, Matrix } from "ml-matrix";
 import { median } from "d3";
 import { t95 } from "../stats/beta.ts";
 import { z95 } from "../stats/normal.ts";
@@ -53,7 +53,9 @@ export interface TwoWay {
 const corner = 1.345;
 /** Makes a median absolute deviation a standard deviation on a bell curve. */
 const toSigma = 1.4826;
-const rounds = 12;
+/** Rounds of weighing anew, at most, and by what share of the days' spread an effect may still move at the end. */
+const rounds = 30;
+const settled = 1e-3;
 
 interface CellMean {
   readonly stratum: number;
@@ -120,14 +122,14 @@ function partsOf(cells: readonly CellMean[], sessions: number): Int32Array {
 export function twoWay(observations: readonly Observation[], leastDaySpread: number): TwoWay {
   if (observations.length === 0) return { sessions: [], days: [], daySpread: leastDaySpread };
   const [strata, sessions, clusters] = [new Names(), new Names(), new Names()];
-  const rows = new Map<string, { cell: CellMean; values: number[] }>();
+  const rows = new Map<number, { cell: CellMean; values: number[] }>();
   const clusterOf: { session: number; hitter: string }[] = [];
   for (const { value, stratum, hitter, session } of observations) {
     const s = sessions.number(session);
     const c = clusters.number(`${hitter}\u0000${session}`);
     clusterOf[c] ??= { session: s, hitter };
     const k = strata.number(stratum);
-    const key = `${k} ${s}`;
+    const key = k * 0x100000 + s;
     let row = rows.get(key);
     if (row === undefined) {
       const cell = { stratum: k, session: s, cluster: c, n: 0, mean: 0, variance: 0 };
@@ -214,7 +216,9 @@ function fitted(
   let effects = startOf(cells, sessions, strata);
   let residuals = new Float64Array(clusters);
   let daySpread = leastDaySpread;
-  let normal = Matrix.zeros(sessions, sessions);
+  let solver: CholeskyDecomposition | null = null;
+  const inStratum: number[][] = Array.from({ length: strata }, () => []);
+  cells.forEach((cell, i) => inStratum[cell.stratum]!.push(i));
   const drawn = new Float64Array(clusters).fill(1);
   const free = Math.max(1, clusters - sessions - hitters + new Set(part).size);
   for (let round = 0; round < rounds; round++) {
@@ -227,9 +231,12 @@ function fitted(
     daySpread = Math.max(leastDaySpread, spreadOfDays(residuals, noise, free));
     for (let c = 0; c < clusters; c++)
       drawn[c] = weight(residuals[c]! / Math.sqrt(daySpread ** 2 + noise[c]!));
-    ({ normal, effects } = solved(cells, weights, part, sessions, strata));
+    const before = effects;
+    ({ solver, effects } = solved(cells, inStratum, weights, part, sessions));
+    const moved = effects.reduce((most, value, s) => Math.max(most, Math.abs(value - before[s]!)), 0);
+    if (moved < settled * daySpread) break;
   }
-  const covariance = inverse(normal);
+  const covariance = solver!.solve(Matrix.eye(sessions));
   const sandwich = new Float64Array(sessions);
   const total = new Float64Array(sessions);
   const count = new Float64Array(sessions);
@@ -304,15 +311,13 @@ function spreadOfDays(residuals: Float64Array, noise: Float64Array, free: number
 /** Least squares with the strata eliminated; each part's effects add up to nothing. */
 function solved(
   cells: readonly CellMean[],
+  inStratum: readonly (readonly number[])[],
   weights: readonly number[],
   part: Int32Array,
   sessions: number,
-  strata: number,
-): { normal: Matrix; effects: Float64Array } {
-  const normal = Matrix.zeros(sessions, sessions);
+): { solver: CholeskyDecomposition; effects: Float64Array } {
+  const normal = new Float64Array(sessions * sessions);
   const right = new Float64Array(sessions);
-  const inStratum: number[][] = Array.from({ length: strata }, () => []);
-  cells.forEach((cell, i) => inStratum[cell.stratum]!.push(i));
   for (const list of inStratum) {
     let [total, sum] = [0, 0];
     for (const i of list) {
@@ -320,20 +325,21 @@ function solved(
       sum += weights[i]! * cells[i]!.mean;
     }
     for (const i of list) {
-      const s = cells[i]!.session;
-      normal.set(s, s, normal.get(s, s) + weights[i]!);
-      right[s]! += weights[i]! * (cells[i]!.mean - sum / total);
-      for (const j of list) {
-        const t = cells[j]!.session;
-        normal.set(s, t, normal.get(s, t) - (weights[i]! * weights[j]!) / total);
-      }
+      const { session, mean } = cells[i]!;
+      const row = session * sessions;
+      normal[row + session]! += weights[i]!;
+      right[session]! += weights[i]! * (mean - sum / total);
+      for (const j of list) normal[row + cells[j]!.session]! -= (weights[i]! * weights[j]!) / total;
     }
   }
   // A part's level is free: ones in its block pin its sum to nothing.
   for (let s = 0; s < sessions; s++)
-    for (let t = 0; t < sessions; t++) if (part[s] === part[t]) normal.set(s, t, normal.get(s, t) + 1);
-  const effects = inverse(normal).mmul(Matrix.columnVector([...right]));
-  return { normal, effects: Float64Array.from(effects.to1DArray()) };
+    for (let t = 0; t < sessions; t++) if (part[s] === part[t]) normal[s * sessions + t]! += 1;
+  const solver = new CholeskyDecomposition(Matrix.from1DArray(sessions, sessions, normal));
+  return {
+    solver,
+    effects: Float64Array.from(solver.solve(Matrix.columnVector(right)).to1DArray()),
+  };
 }
 
 /** Effects against the weighted median of their part: most sessions are taken to be sound. */
