@@ -22,11 +22,13 @@ export type SpokenSwing = Pick<
 /** How many of the drawn are flagged, and how many turned back, for the line under the title; empty for none. */
 export function flaggedWords(rows: readonly Pick<EnrichedSwing, "flags">[]): string[] {
   const flagged = rows.filter(isDoubtful).length;
+  return [...(flagged ? [`${number(flagged)} flagged (hollow)`] : []), ...turnedWords(rows)];
+}
+
+/** How many of the swings are turned back; empty for none. */
+export function turnedWords(rows: readonly Pick<EnrichedSwing, "flags">[]): string[] {
   const turned = rows.filter((row) => flagsOf(row).includes("turned_back")).length;
-  return [
-    ...(flagged ? [`${number(flagged)} flagged (hollow)`] : []),
-    ...(turned ? [`${number(turned)} turned back, as sessions.csv says`] : []),
-  ];
+  return turned ? [`${number(turned)} turned back, as sessions.csv says`] : [];
 }
 
 /** A swing's numbers in words, for whoever points at it. */

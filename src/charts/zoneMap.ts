@@ -2,6 +2,8 @@
 import * as Plot from "@observablehq/plot";
 import { interpolateLab, piecewise } from "d3";
 import type { Cell } from "../field/zone.ts";
+import type { EnrichedSwing } from "../swing/fields.ts";
+import { turnedWords } from "./swings.ts";
 import { compose, widthOf, type ChartOptions } from "./frame.ts";
 import { faintInk, fontSize, ink, line, paper, phoneWidth, powerSpan, powerTints } from "./theme.ts";
 import { count, percent, percentRange, type Interval } from "./text.ts";
@@ -12,6 +14,8 @@ export type ZoneMapCell = Cell & { readonly n: number; readonly power_kept: Inte
 export interface ZoneMapOptions extends ChartOptions {
   /** The side the batter stands on; null for swings from both sides, inside then drawn on the left. */
   readonly bats?: "L" | "R" | null;
+  /** The swings behind the cells: those that are turned back are counted under the title. */
+  readonly swings?: readonly Pick<EnrichedSwing, "flags">[];
 }
 
 const tint = piecewise(interpolateLab, [...powerTints]);
@@ -24,7 +28,7 @@ const sides = ["inside", "middle", "outside"] as const;
  * @param cells the nine cells, in any order; one that is missing counts as empty
  */
 export function zoneMap(cells: readonly ZoneMapCell[], options: ZoneMapOptions = {}): SVGSVGElement {
-  const { bats = null } = options;
+  const { bats = null, swings = [] } = options;
   const width = widthOf(options);
   const phone = width < phoneWidth;
   const empty: Interval = { n: 0, value: null, low: null, high: null };
@@ -87,6 +91,7 @@ export function zoneMap(cells: readonly ZoneMapCell[], options: ZoneMapOptions =
       ...(bats === null
         ? ["inside drawn on the left"]
         : [`batter on the ${bats === "R" ? "left" : "right"}`]),
+      ...turnedWords(swings),
     ],
     key: [],
     notes: [

@@ -13,6 +13,7 @@ interface Call {
   readonly output: string;
   readonly units: UnitSystem;
   readonly initials?: true;
+  readonly withoutFlagged?: true;
   readonly json?: true;
 }
 
@@ -26,10 +27,18 @@ export function register(program: Command): void {
     .option("--session <id>", "this session alone, compared with the one before")
     .requiredOption("-o, --output <dir>", "the folder to write into; made when absent")
     .addOption(new Option("--units <system>", "the units shown").choices([...unitSystems]).default("us"))
+    .option(
+      "--without-flagged",
+      "leave rows whose readings are in doubt out of every figure, and say how many",
+    )
     .option("--initials", "initials instead of the hitters' names")
     .option("--json", "list the files as JSON")
     .action(async (call: Call) => {
-      const files = await writeReports(call);
+      const { files, refused } = await writeReports(call);
+      if (refused > 0)
+        process.stderr.write(
+          `${refused} ${refused === 1 ? "row was" : "rows were"} refused; \`check\` names ${refused === 1 ? "it" : "them"}.\n`,
+        );
       process.stdout.write(
         call.json === true
           ? `${jsonText({ files })}\n`
@@ -46,7 +55,7 @@ interface Written {
   readonly hitter: string | null;
 }
 
-async function writeReports(call: Call): Promise<Written[]> {
+async function writeReports(call: Call): Promise<{ files: Written[]; refused: number }> {
   const [
     { openLibrary },
     { enrich },
@@ -54,6 +63,7 @@ async function writeReports(call: Call): Promise<Written[]> {
     { sessionsInOrder },
     { fileNames },
     { withInitials },
+    { trustBySession },
   ] = await Promise.all([
     import("../swing/library.ts"),
     import("../contact/enrich.ts"),
@@ -61,6 +71,7 @@ async function writeReports(call: Call): Promise<Written[]> {
     import("../views/sessions.ts"),
     import("../report/fileName.ts"),
     import("../report/initials.ts"),
+    import("../setup/trust.ts"),
   ]);
   const opened = await openLibrary(call.library);
   const library = call.initials === true ? withInitials(opened) : opened;
@@ -88,23 +99,26 @@ async function writeReports(call: Call): Promise<Written[]> {
   const { document } = new JSDOM("").window;
   const version = await versionOf();
   const thresholds = thresholdsFrom(library.thresholds);
-  const meant = new Set(reported);
-  // Ceilings come from all swings of a hitter, so all are enriched, whatever the session.
-  const rows = enrich({ ...library, swings: library.swings.filter((s) => meant.has(s.hitter)) });
+  // Ceilings come from all swings of a hitter, and trust from the sessions of all hitters: all are enriched.
+  const rows = enrich(library);
+  const trust = trustBySession(rows, library.sessions);
   const names = fileNames(every, "report");
   const pages = reported.map((hitter) => {
     const own = rows.filter((r) => r.hitter === hitter);
     const listed = library.hitters.find((h) => h.hitter === hitter) ?? null;
     const text = reportPage(
-      { ...library, hitter, listed, rows: own, thresholds },
-      { document, version, session, system: call.units },
+      { ...library, hitter, listed, rows: own, thresholds, trust },
+      { document, version, session, system: call.units, withoutFlagged: call.withoutFlagged === true },
     );
     const shown = session === null ? own : own.filter((r) => r.session === session);
     const latest = sessionsInOrder(shown, library.sessions).at(-1)?.date ?? null;
     return { hitter, file: names[every.indexOf(hitter)]!, text, swings: shown.length, latest };
   });
   await writeAll(call.output, [...pages, { file: "index.html", text: indexPage(pages) }]);
-  return [...pages.map(({ file, hitter }) => ({ file, hitter })), { file: "index.html", hitter: null }];
+  return {
+    files: [...pages.map(({ file, hitter }) => ({ file, hitter })), { file: "index.html", hitter: null }],
+    refused: library.files.reduce((sum, f) => sum + f.refused, 0),
+  };
 }
 
 /** Every file, or, when one can't be written, none. */

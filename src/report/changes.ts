@@ -4,8 +4,15 @@ import type { Change, SessionChange } from "../views/change.ts";
 import { changeWords, type UnitSystem } from "../views/words.ts";
 import { html, type Markup } from "./html.ts";
 
-/** The section; a sentence where there is no session before. */
-export function changesSection(changes: readonly SessionChange[], system: UnitSystem): Markup {
+/**
+ * The section; a sentence where there is no session before.
+ * @param turned the sessions whose readings are turned back
+ */
+export function changesSection(
+  changes: readonly SessionChange[],
+  system: UnitSystem,
+  turned: ReadonlySet<string>,
+): Markup {
   if (changes.length === 0)
     return html`<section>
       <h2>Since the session before</h2>
@@ -19,7 +26,7 @@ export function changesSection(changes: readonly SessionChange[], system: UnitSy
         <thead>
           <tr>
             <th></th>
-            ${changes.map((c) => html`<th>${heading(c)}</th>`)}
+            ${changes.map((c) => html`<th>${heading(c, turned)}</th>`)}
           </tr>
         </thead>
         <tbody>
@@ -40,8 +47,11 @@ export function changesSection(changes: readonly SessionChange[], system: UnitSy
   </section>`;
 }
 
-const heading = ({ input, from, to }: SessionChange): string =>
-  `${input}, ${from.date ?? from.session} to ${to.date ?? to.session}`;
+function heading({ input, from, to }: SessionChange, turned: ReadonlySet<string>): string {
+  const day = ({ date, session }: SessionChange["from"]): string =>
+    `${date ?? session}${turned.has(session) ? " (turned back)" : ""}`;
+  return `${input}, ${day(from)} to ${day(to)}`;
+}
 
 function cell(change: Change, name: string, system: UnitSystem): Markup {
   const { difference, unit } = change;

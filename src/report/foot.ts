@@ -47,7 +47,7 @@ export function foot({ files, version, thresholds, rows, sessions }: FootParts):
           html`${i === 0 ? "" : ", "}<bdi>${file}</bdi> <code>${sha256.slice(0, digits)}</code>`,
       )}${files.length > shown.length ? ` and ${files.length - shown.length} more files` : ""}
       (first ${digits} digits of SHA-256).
-      ${refused > 0 && `${refused} ${refused === 1 ? "row was" : "rows were"} refused and count nowhere here: run check to see why.`}
+      ${refused > 0 && `${refused} ${refused === 1 ? "row was" : "rows were"} refused and count nowhere here: check names them.`}
     </p>
     <p>
       Flight: g ${gravity} m/s²; ${ballWords(rows, sessions)}; drag coefficient ${dragWithoutSpin} +

@@ -77,6 +77,7 @@ export function withInitials(library: Library): Library {
       ...session,
       session: shorten(session.session),
       place: shorten(session.place),
+      turned_back_why: shorten(session.turned_back_why),
     })),
     hitters: library.hitters.map((hitter) => ({ ...hitter, hitter: initials.get(hitter.hitter)! })),
     targets: library.targets.map((target) => ({ ...target, drill: shorten(target.drill) })),

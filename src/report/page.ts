@@ -1,5 +1,7 @@
 /** A hitter's drill report: one HTML file that needs nothing else, on screen, on a phone or on two printed pages. */
 import type { Thresholds } from "../contact/thresholds.ts";
+import { withoutDoubtful } from "../contact/flags.ts";
+import type { Trust } from "../setup/trust.ts";
 import { inputs, type EnrichedSwing, type Hitter, type Session, type Target } from "../swing/fields.ts";
 import { changeSince } from "../views/change.ts";
 import { headline, type Headline } from "../views/headline.ts";
@@ -16,6 +18,7 @@ import { html, Markup } from "./html.ts";
 import { picturesOf } from "./pictures.ts";
 import { style } from "./style.ts";
 import { targetsSection } from "./targets.ts";
+import { trustLine, trustOfRows, trustSection } from "./trust.ts";
 import { viewsOf, viewsSection } from "./workViews.ts";
 
 type Rows = readonly EnrichedSwing[];
@@ -31,6 +34,8 @@ export interface ReportSource {
   readonly targets: readonly Target[];
   readonly thresholds: Thresholds;
   readonly files: readonly SourceFile[];
+  /** What the checks say of each session of the whole library; a session that isn't there was compared with none. */
+  readonly trust: ReadonlyMap<string, Trust>;
 }
 
 /** How a report is made. */
@@ -42,6 +47,8 @@ export interface ReportOptions {
   /** The session reported on; every session when not given. */
   readonly session?: string | null;
   readonly system?: UnitSystem;
+  /** Whether rows whose readings are in doubt are left out of every figure; their count is shown either way. */
+  readonly withoutFlagged?: boolean;
 }
 
 /**
@@ -49,13 +56,19 @@ export interface ReportOptions {
  * @returns a whole HTML document, without script and without anything to fetch
  */
 export function reportPage(source: ReportSource, options: ReportOptions): string {
-  const { session = null, system = "us" } = options;
+  const { session = null, system = "us", withoutFlagged = false, document } = options;
   const { hitter, sessions, thresholds } = source;
-  const rows = session === null ? source.rows : source.rows.filter((r) => r.session === session);
+  const all = session === null ? source.rows : source.rows.filter((r) => r.session === session);
+  const counting = (some: Rows): Rows => (withoutFlagged ? withoutDoubtful(some).kept : some);
+  const rows = counting(all);
+  const trust = trustOfRows(all, sessions, source.trust);
+  const turned = new Set(
+    [...source.trust.values(), ...trust].flatMap((t) => (t.turnedBack ? [t.session] : [])),
+  );
   const zone: ZoneOptions = { height_in: source.listed?.height_in ?? null, zone: thresholds };
   const drills = new Set(rows.map((r) => r.drill));
   const targets = source.targets.filter((t) => drills.has(t.drill)).map((t) => targetResult(rows, t));
-  const changes = changeSince(source.rows, sessions, session);
+  const changes = changeSince(counting(source.rows), sessions, session);
   const views = viewsOf(rows, { ...zone, sessions });
   const cells = zoneCells(rows, zone);
   const pictures = picturesOf({
@@ -65,24 +78,25 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
     views,
     cells,
     system,
-    document: options.document,
+    document,
   });
   return documentOf(
     `Drill report: ${hitter}`,
     html`<main>
-      ${headerOf(source, rows, session, system)}
+      ${headerOf(source, rows, session, system, trustLine(trust, all, withoutFlagged, document))}
       ${headlineSection(headline(rows, { targets, changes, zone, system }))}
       <div class="pair">
         <figure>${pictures.contact}</figure>
         <figure>${pictures.spray}</figure>
       </div>
-      ${targetsSection(targets, system)}
+      ${targetsSection(targets, system, rows)}
       <div class="pair small">
         <figure>${pictures.strip}</figure>
         <figure>${pictures.zone}</figure>
       </div>
-      ${viewsSection(views, system, pictures.views)} ${changesSection(changes, system)}
-      ${careSection(rows, sessions)} ${foot({ ...source, rows, version: options.version })}
+      ${viewsSection(views, system, pictures.views, rows)} ${changesSection(changes, system, turned)}
+      ${careSection(all, sessions)} ${trustSection(trust, all, document)}
+      ${foot({ ...source, rows, version: options.version })}
     </main>`,
   );
 }
@@ -108,6 +122,7 @@ function headerOf(
   rows: Rows,
   session: string | null,
   system: UnitSystem,
+  trust: Markup,
 ): Markup {
   const days = sessionsInOrder(rows, sessions);
   const dates = days.flatMap((d) => (d.date === null ? [] : [d.date]));
@@ -136,6 +151,7 @@ function headerOf(
       play.
     </p>
     <p>Air: ${airWords(rows, sessions, system)}</p>
+    ${trust}
   </header>`;
 }
 

@@ -57,6 +57,7 @@ export function picturesOf(parts: PictureParts): Pictures {
   const chart = { document, width: chartWidth.map, units: system };
   const small = { ...chart, width: chartWidth.small };
   const surface = surfaceFor(session, bats, thresholds);
+  const placed = balls.filter((r) => r.contact_side_ft !== null && r.contact_height_ft !== null);
   const views: Partial<Record<Input, Markup>> = {};
   if (work.tee)
     views.tee = drawn(
@@ -72,7 +73,7 @@ export function picturesOf(parts: PictureParts): Pictures {
     contact: drawn(contactMap(balls, { ...chart, surface })),
     spray: drawn(sprayChart(balls, { ...chart, field, lanes: laneShares(balls) })),
     strip: strip(rows, sessions, small),
-    zone: drawn(zoneMap(cells, { ...small, bats })),
+    zone: drawn(zoneMap(cells, { ...small, bats, swings: placed })),
     views,
   };
 }

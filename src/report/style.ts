@@ -43,6 +43,10 @@ dd { margin: 0; text-align: right; }
 .views td .doubt { display: block; }
 .views th:first-child { min-width: 6.5em; }
 thead th { overflow-wrap: normal; }
+.badge svg { display: inline-block; width: auto; max-width: none; margin: 0; }
+.trusted { font-size: 13px; }
+.trusted ul { list-style: none; padding: 0; }
+.trusted li { margin: 5px 0; overflow-wrap: anywhere; }
 .note { color: ${faintInk}; font-size: 12.5px; margin-top: 6px; }
 .care { border-left: 4px solid ${ink}; font-size: 13px; }
 footer { color: ${faintInk}; font-size: 11.5px; line-height: 1.45; padding: 4px 2px 20px; overflow-wrap: anywhere; }
@@ -73,31 +77,38 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   h2 { font-size: 12.5px; margin-bottom: 2px; break-after: avoid; }
   h3 { font-size: 12px; margin-bottom: 1px; }
   section, .pair, .views, .pair > figure, .views > section { break-inside: avoid; }
-  section, .pair > figure, .views > section { border-radius: 4px; padding: 5px 8px; margin-bottom: 6px; }
-  .pair, .views { gap: 6px; margin-bottom: 6px; }
+  section, .pair > figure, .views > section { border-radius: 4px; padding: 4px 8px; margin-bottom: 5px; }
+  .pair, .views { gap: 5px; margin-bottom: 5px; }
   .pair > figure, .views > section { margin: 0; }
   .pair > figure { padding: 2px; }
   .pair { grid-template-columns: 1fr 1fr; }
-  .pair svg { max-width: 292px; }
-  .pair.small svg { max-width: 244px; }
+  .pair svg { max-width: 274px; }
+  .pair.small svg { max-width: 190px; }
   .views { grid-template-columns: repeat(auto-fit, minmax(200px, 1fr)); align-items: start; }
   .screen { display: none; }
   .headline ul { columns: 2; column-gap: 24px; }
   .headline li { margin: 1px 0; break-inside: avoid; }
   .next { margin-top: 3px; padding: 3px 8px; }
-  table, dl { font-size: 10px; }
+  table { font-size: 10px; }
+  dl { font-size: 9.2px; }
   thead th, .doubt { font-size: 8.8px; }
-  th, td { padding: 1.5px 7px 1.5px 0; }
+  dl .doubt { font-size: 8.1px; }
+  th, td { padding: 0.8px 7px 0.8px 0; }
   .views th:first-child { min-width: 4em; }
   h1, .stack th bdi, .views th bdi { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; }
   .views table { margin-top: 3px; }
-  dl > div { padding: 0.5px 0; gap: 0 4px; }
+  dl > div { padding: 0.5px 0; gap: 0 3px; }
   .note { font-size: 9px; margin-top: 2px; }
+  .badge svg { height: 13px; }
+  .trusted { font-size: 8.5px; line-height: 1.2; }
+  .trusted h2 { font-size: 10.5px; }
+  .trusted ul { columns: 2; column-gap: 18px; }
+  .trusted li { margin: 0 0 1px; break-inside: avoid; }
   .care { font-size: 9.5px; }
   .care h2 { display: inline; font-size: inherit; }
   .care h2::after { content: ". "; }
   .care p { display: inline; }
-  footer { font-size: 8px; line-height: 1.25; padding: 0; }
+  footer { font-size: 7.8px; line-height: 1.2; padding: 0; }
   footer p { margin-bottom: 1px; }
   footer code { font-size: 7.5px; }
 }

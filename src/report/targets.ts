@@ -1,17 +1,24 @@
 /** Drills against their targets, as a table. */
-import type { TargetMeasure } from "../swing/fields.ts";
+import type { EnrichedSwing, TargetMeasure } from "../swing/fields.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
 import type { TargetResult, WindowResult } from "../views/target.ts";
 import { rangeWords, valueWords, type UnitSystem } from "../views/words.ts";
 import { shareFigure } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
+import { turnedNote } from "./trust.ts";
 
 /** Drills shown: those with the most attempts; the others are counted. */
 const mostDrills = 5;
 
 /** The section; nothing when no drill of the swings has a target. */
-export function targetsSection(results: readonly TargetResult[], system: UnitSystem): Markup | null {
+export function targetsSection(
+  results: readonly TargetResult[],
+  system: UnitSystem,
+  rows: readonly Pick<EnrichedSwing, "drill" | "flags">[],
+): Markup | null {
   if (results.length === 0) return null;
+  const drills = new Set<string | null>(results.map((r) => r.drill));
+  const turned = turnedNote(rows.filter((r) => drills.has(r.drill)));
   const ordered = [...results].sort((a, b) => b.attempts - a.attempts);
   const rest = ordered.length - mostDrills;
   return html`<section>
@@ -46,6 +53,7 @@ export function targetsSection(results: readonly TargetResult[], system: UnitSys
     ${rest > 0 && html`<p class="note">${rest} ${rest === 1 ? "drill" : "drills"} with fewer attempts not shown.</p>`}
     <p class="note">
       A miss or a foul is an attempt that did not meet the target. A run is counted within one session.
+      ${turned}
     </p>
   </section>`;
 }

@@ -8,6 +8,8 @@ import { ft } from "../units/index.ts";
 import { rangeWords, type UnitSystem } from "../views/words.ts";
 import { estimateFigure, factList, shareFigure, type Fact } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
+import { turnedNote } from "./trust.ts";
+import { ofInput } from "../views/swings.ts";
 
 type Rows = readonly EnrichedSwing[];
 
@@ -33,10 +35,16 @@ export function viewsSection(
   { tee, flip, live }: WorkViews,
   system: UnitSystem,
   charts: Partial<Record<Input, Markup>>,
+  rows: Rows,
 ): Markup {
+  const note = (input: Input): Markup | null => {
+    const turned = turnedNote(ofInput(rows, input));
+    return turned === null ? null : html`<p class="note">${turned}</p>`;
+  };
   return html`<div class="views">
-    ${tee && teeSection(tee, system, charts.tee)} ${flip && flipSection(flip, system, charts.flip)}
-    ${live && liveSection(live, system, charts.live)}
+    ${tee && teeSection(tee, system, charts.tee, note("tee"))}
+    ${flip && flipSection(flip, system, charts.flip, note("flip"))}
+    ${live && liveSection(live, system, charts.live, note("live"))}
   </div>`;
 }
 
@@ -65,15 +73,25 @@ function perLength(e: Estimate, system: UnitSystem): Estimate {
   return { ...e, value: feet(e.value), low: feet(e.low), high: feet(e.high) };
 }
 
-function teeSection(view: TeeView, system: UnitSystem, chart: Markup | undefined): Markup {
+function teeSection(
+  view: TeeView,
+  system: UnitSystem,
+  chart: Markup | undefined,
+  turned: Markup | null,
+): Markup {
   return html`<section>
     <h3>Off the tee</h3>
-    ${factList(placeFacts(view, system))} ${unplacedNote(view)}
+    ${factList(placeFacts(view, system))} ${unplacedNote(view)} ${turned}
     <div class="screen">${chart}</div>
   </section>`;
 }
 
-function flipSection(view: FlipView, system: UnitSystem, chart: Markup | undefined): Markup {
+function flipSection(
+  view: FlipView,
+  system: UnitSystem,
+  chart: Markup | undefined,
+  turned: Markup | null,
+): Markup {
   const { timing } = view;
   const pull = perLength(timing.pull_deg_per_ft, system);
   const facts: Fact[] = [
@@ -84,7 +102,7 @@ function flipSection(view: FlipView, system: UnitSystem, chart: Markup | undefin
   ];
   return html`<section>
     <h3>Off flips</h3>
-    ${factList(facts)} ${unplacedNote(view)}
+    ${factList(facts)} ${unplacedNote(view)} ${turned}
     <div class="screen">${chart}</div>
   </section>`;
 }
@@ -96,7 +114,12 @@ function unplacedNote({ unplaced }: TeeView): Markup {
 /** Rows of a small table, on paper and on screen: more are counted, not shown. */
 const mostGroups = { paper: 3, screen: 8 } as const;
 
-function liveSection(view: LiveView, system: UnitSystem, chart: Markup | undefined): Markup {
+function liveSection(
+  view: LiveView,
+  system: UnitSystem,
+  chart: Markup | undefined,
+  turned: Markup | null,
+): Markup {
   const facts: Fact[] = [
     ["Pitches", `${view.pitches}, swung at ${view.swings}`],
     ...view.outcomes
@@ -116,7 +139,7 @@ function liveSection(view: LiveView, system: UnitSystem, chart: Markup | undefin
   const speeds = view.by_speed.map((g) => [speedWords(g.low_mph, g.high_mph, system), g] as const);
   return html`<section>
     <h3>Live</h3>
-    ${factList(facts)} ${groupTable("Pitch type", types, mostGroups.paper, system)}
+    ${factList(facts)} ${groupTable("Pitch type", types, mostGroups.paper, system)} ${turned}
     <div class="screen">${groupTable("Speed at the plate", speeds, mostGroups.screen, system)} ${chart}</div>
   </section>`;
 }

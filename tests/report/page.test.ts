@@ -33,8 +33,11 @@ describe("a report", () => {
       "Live",
       "Since the session before",
       "Before anyone swings",
+      "Trust, session by session",
     ]);
-    const charts = [...parse(page).querySelectorAll("svg")].map((s) => s.querySelector("title")?.textContent);
+    const charts = [...parse(page).querySelectorAll("figure svg, .views svg")].map(
+      (s) => s.querySelector("title")?.textContent,
+    );
     expect(charts).toHaveLength(7);
     for (const title of charts) expect(title).toBeTruthy();
   });

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { enrich } from "../../src/contact/enrich.ts";
 import { thresholdsFrom } from "../../src/contact/thresholds.ts";
 import { reportPage } from "../../src/report/page.ts";
+import { trustBySession } from "../../src/setup/trust.ts";
 import { openLibrary } from "../../src/swing/library.ts";
 import { launchChromium } from "../browser/chromium.ts";
 import { sourceOf } from "./source.ts";
@@ -16,11 +17,13 @@ beforeAll(async () => {
   const library = await openLibrary("data/demo");
   const rows = enrich(library);
   const { document } = new JSDOM("").window;
+  const trust = trustBySession(rows, library.sessions);
+  const thresholds = thresholdsFrom(library.thresholds);
   const options = { document, version: "0.0.0" };
   for (const hitter of new Set(rows.map((r) => r.hitter))) {
     const own = rows.filter((r) => r.hitter === hitter);
     const listed = library.hitters.find((h) => h.hitter === hitter) ?? null;
-    const source = { ...library, hitter, listed, rows: own, thresholds: thresholdsFrom(library.thresholds) };
+    const source = { ...library, hitter, listed, rows: own, thresholds, trust };
     pages.set(hitter, reportPage(source, options));
   }
   const long = "Wolfeschlegelsteinhausenbergerdorff-".repeat(4);

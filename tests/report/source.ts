@@ -52,6 +52,7 @@ export function sourceOf(
     sessions,
     targets: [target({ drill: name("tee drill"), launch_angle_deg_low: 5, launch_angle_deg_high: 25 })],
     thresholds: defaultThresholds,
+    trust: new Map(),
     files: [
       { file: name("swings.csv"), sha256: "0123456789abcdef".repeat(4), rows: swings.length, refused: 2 },
     ],
