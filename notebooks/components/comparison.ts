@@ -1,5 +1,5 @@
 /** Every comparison of a library that a page asks for, made once and kept. The computing is in src/gap. */
-import { acrossHitters, type Across } from "../../src/gap/across.ts";
+import { acrossHitters, beyondPitch, type Across } from "../../src/gap/across.ts";
 import {
   gap,
   measureGap,
@@ -12,7 +12,12 @@ import { gapMeasures, measureNamed, type MeasureName } from "../../src/gap/measu
 import { makeReady, sidesOf, type Ready } from "../../src/gap/rows.ts";
 import { settling, type Settling } from "../../src/gap/settling.ts";
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
+import { flipView, type FlipView } from "../../src/views/flip.ts";
+import { liveView, type LiveView } from "../../src/views/live.ts";
+import { inPlay, ofInput } from "../../src/views/swings.ts";
+import { teeView, type TeeView } from "../../src/views/tee.ts";
 import { timingView, type TimingView } from "../../src/views/timing.ts";
+import { zoneCells, type ZoneCell } from "../../src/views/zone.ts";
 import type { Option } from "./choice.ts";
 import { zoneFor } from "./ground.ts";
 import type { PageLibrary } from "./library.ts";
@@ -49,6 +54,16 @@ export const measureOptions: readonly Option[] = gapMeasures.map(({ name, title 
   text: title,
 }));
 
+/** The three views of a hitter's swings; of all hitters' where every one is chosen. */
+export interface Views {
+  readonly tee: TeeView;
+  readonly flip: FlipView;
+  readonly live: LiveView;
+  /** The balls in play of each kind of work, and the nine cells they were met in. */
+  readonly balls: Readonly<Record<Input, readonly EnrichedSwing[]>>;
+  readonly cells: Readonly<Record<Input, readonly ZoneCell[]>>;
+}
+
 /** What `comparisons` gives. */
 export interface Comparisons {
   readonly ready: Ready;
@@ -62,9 +77,8 @@ export interface Comparisons {
   across(measure: MeasureName, scope: Scope): Across;
   settling(input: Input, scope: Scope): Settling[];
   timing(hitter: string, input: "flip" | "live", scope: Scope): TimingView;
-  /** A hitter's swings in scope, of all three kinds of work. */
-  swings(hitter: string, scope: Scope): readonly EnrichedSwing[];
-  /** What is not yet made of one scope, a little at each step: for a page to do while nobody asks it anything. */
+  views(hitter: string, scope: Scope): Views;
+  /** What may be asked next, one comparison a step: for a page to do while nobody asks it anything. */
   ahead(scope: Scope, measure: MeasureName): Generator<void>;
 }
 
@@ -82,6 +96,10 @@ export function comparisons(library: PageLibrary): Comparisons {
   };
   const options = ({ from, to, drill }: Scope) => ({ from, to, drill: drill === every ? null : drill });
   const anyPair = ({ drill }: Scope): string => drill;
+  const swings = (hitter: string, scope: Scope): EnrichedSwing[] =>
+    (hitter === every ? ready.hitters : [hitter]).flatMap((name) =>
+      inputs.flatMap((i) => sidesOf(ready, name, { ...options(scope), from: i, to: i }).from),
+    );
   const made: Comparisons = {
     ready,
     parts: (hitter, scope) =>
@@ -103,7 +121,7 @@ export function comparisons(library: PageLibrary): Comparisons {
     timing: (hitter, input, scope) =>
       once(
         () =>
-          timingView(made.swings(hitter, scope), input, {
+          timingView(swings(hitter, scope), input, {
             ...zoneFor(library, hitter),
             sessions: library.sessions,
             thresholds: ready.thresholds,
@@ -113,22 +131,56 @@ export function comparisons(library: PageLibrary): Comparisons {
         hitter,
         anyPair(scope),
       ),
-    swings: (hitter, scope) =>
+    views: (hitter, scope) =>
       once(
-        () => inputs.flatMap((i) => sidesOf(ready, hitter, { ...options(scope), from: i, to: i }).from),
-        "swings",
+        () => {
+          const rows = swings(hitter, scope);
+          const zone = zoneFor(library, hitter);
+          const each = <T>(make: (input: Input) => T) =>
+            Object.fromEntries(inputs.map((input) => [input, make(input)])) as Record<Input, T>;
+          const balls = each((input) => inPlay(ofInput(rows, input)));
+          return {
+            tee: teeView(rows, zone),
+            flip: flipView(rows, zone),
+            live: liveView(rows, { ...zone, sessions: library.sessions }),
+            balls,
+            cells: each((input) => zoneCells(balls[input], zone)),
+          };
+        },
+        "views",
         hitter,
         anyPair(scope),
       ),
     *ahead(scope, measure) {
-      for (const hitter of ready.hitters) {
-        yield void made.parts(hitter, scope);
-        for (const { name } of gapMeasures) yield void made.measure(hitter, scope, name);
-        yield void made.table(hitter, scope);
-        for (const input of ["flip", "live"] as const) yield void made.timing(hitter, input, scope);
+      const others = pairs.map(([from, to]) => ({ ...scope, from, to }));
+      const compared = (hitter: string, one: Scope) => [
+        () => made.parts(hitter, one),
+        ...gapMeasures.map(
+          ({ name }) =>
+            () =>
+              made.measure(hitter, one, name),
+        ),
+      ];
+      const ranked = (one: Scope) => [measure, beyondPitch].map((name) => () => made.across(name, one));
+      const steps: (() => unknown)[] = [
+        ...inputs.map((input) => () => made.settling(input, scope)),
+        ...ready.hitters.flatMap((hitter) => [
+          ...compared(hitter, scope),
+          () => made.table(hitter, scope),
+          ...(["flip", "live"] as const).map((input) => () => made.timing(hitter, input, scope)),
+          () => made.views(hitter, scope),
+        ]),
+        () => made.views(every, scope),
+        ...ranked(scope),
+        ...others.flatMap((one) => [
+          ...ready.hitters.flatMap((hitter) => compared(hitter, one)),
+          ...ranked(one),
+        ]),
+      ];
+      for (const step of steps) {
+        step();
+        yield;
       }
-      for (const input of inputs) yield void made.settling(input, scope);
-      yield void made.across(measure, scope);
     },
   };
   return made;

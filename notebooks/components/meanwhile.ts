@@ -1,5 +1,26 @@
 /** Work that a page does while nobody asks it anything, so that the next answer is there at once. */
 
+const waiting: (() => void)[] = [];
+
+/**
+ * Lets the page show what it has before the next cell computes: one cell a turn, in the order they asked. The answer
+ * at the head of a page never waits for the tables at its foot.
+ */
+export function afterPaint(): Promise<void> {
+  return new Promise((done) => {
+    waiting.push(done);
+    if (waiting.length > 1) return;
+    const next = (): void => {
+      waiting.shift()?.();
+      // A turn later, when that cell is done, so that a press of a key comes between.
+      if (waiting.length > 0) setTimeout(next);
+    };
+    // Without a screen there are no frames: a hidden page goes on all the same.
+    if (document.hidden) setTimeout(next);
+    else requestAnimationFrame(() => setTimeout(next));
+  });
+}
+
 /** At most so long in one go, ms: a press of a key never waits longer for it. */
 const slice = 12;
 let latest = 0;

@@ -77,8 +77,10 @@ export function acrossHitters(ready: Ready, measure: MeasureName, options: GapOp
   const usable = rows.flatMap(({ hitter, raw }) => {
     const { value, low, high, freedom } = raw;
     if (value === null || low === null || high === null || !(high > low)) return [];
-    // An interval without a standard error of its own is a normal one's.
-    return [{ hitter, value, variance: (raw.se ?? (high - low) / (2 * z95)) ** 2, freedom }];
+    // An interval without a standard error of its own is a normal one's: a share that was the same on every
+    // resample has an interval of its own kind, and 0 from the bootstrap.
+    const se = raw.se !== null && raw.se > 0 ? raw.se : (high - low) / (2 * z95);
+    return [{ hitter, value, variance: se ** 2, freedom }];
   });
   const values = usable.map((u) => u.value);
   const variances = usable.map((u) => u.variance);

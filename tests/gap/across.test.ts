@@ -102,3 +102,17 @@ describe("how many swings", () => {
     expect(badNumbers(speed)).toEqual([]);
   });
 });
+
+describe("a share that is the same on every resample", () => {
+  it("has an interval and no spread of its own, and is still drawn in", () => {
+    const ready = made([...hitter("A", 0, 30), ...hitter("B", 0, 30)]);
+    // Every ball was hit: no miss on either side.
+    const sessions = ready.swings.map((s, i) => ({ ...s, session: `${s.input}-${i % 3}` }));
+    const across = acrossHitters({ ...ready, swings: sessions }, "misses");
+    expect(across.hitters.map((h) => h.raw.value)).toEqual([0, 0]);
+    for (const { raw, drawn } of across.hitters) {
+      if (raw.low !== null && raw.high !== raw.low) expect(drawn!.value).toBe(0);
+    }
+    expect(across.hitters.some((h) => h.drawn !== null)).toBe(true);
+  });
+});
