@@ -66,6 +66,18 @@ export function choose(options: ChoiceOptions): ChoiceElement {
   return follow(label, options.key, () => select.value);
 }
 
+/** A yes or no, as a box to tick: its value is "yes" or "no". */
+export function tick({ key, label: text }: Pick<ChoiceOptions, "key" | "label">): ChoiceElement {
+  const { value } = settle({ key, label: text, options: ["no", "yes"] });
+  const label = document.createElement("label");
+  label.className = "tick";
+  const box = label.appendChild(document.createElement("input"));
+  box.type = "checkbox";
+  box.checked = value === "yes";
+  label.appendChild(document.createElement("span")).textContent = text;
+  return follow(label, key, () => (box.checked ? "yes" : "no"));
+}
+
 /** A choice of a few, all of them in sight and large enough for a thumb. */
 export function chips(options: ChoiceOptions): ChoiceElement {
   const { all, value } = settle(options);

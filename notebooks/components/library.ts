@@ -9,6 +9,8 @@ import {
   type Target,
 } from "../../src/swing/fields.ts";
 
+import type { Trust } from "../../src/setup/trust.ts";
+
 /** What `library.json` holds. */
 export interface LibraryFile {
   /** The folder's name. */
@@ -23,6 +25,8 @@ export interface LibraryFile {
   readonly warnings: number;
   /** The first refused rows and warnings, a sentence each. */
   readonly problems: readonly string[];
+  /** What the checks say of each session. */
+  readonly trust: readonly Trust[];
   /** Why the library could not be opened, or null. */
   readonly trouble: string | null;
 }
@@ -71,6 +75,7 @@ const nothing: PageLibrary = {
   refused: 0,
   warnings: 0,
   problems: [],
+  trust: [],
   trouble: null,
 };
 

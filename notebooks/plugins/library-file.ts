@@ -6,7 +6,8 @@ import { readdir, stat } from "node:fs/promises";
 import { basename, join, resolve } from "node:path";
 import { enrich } from "../../src/contact/enrich.ts";
 import { toColumns } from "../../src/swing/columns.ts";
-import { computedFields, swingFields } from "../../src/swing/fields.ts";
+import { trustBySession } from "../../src/setup/trust.ts";
+import { computedFields, swingFields, type EnrichedSwing } from "../../src/swing/fields.ts";
 import { openLibrary, type Library } from "../../src/swing/library.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
 import { shelvesStamp } from "../../src/swing/shelves.ts";
@@ -17,9 +18,10 @@ const toldAtMost = 200;
 
 /** A library as one value that JSON holds whole. */
 export function libraryFile(library: Library): LibraryFile {
+  const rows = enrich(library);
   return {
     name: basename(resolve(library.dir)),
-    swings: columnsOf(library),
+    swings: columnsOf(rows),
     sessions: library.sessions,
     hitters: library.hitters,
     targets: library.targets,
@@ -28,6 +30,7 @@ export function libraryFile(library: Library): LibraryFile {
     refused: library.problems.filter((p) => p.kind === "refused").length,
     warnings: library.problems.filter((p) => p.kind === "warning").length,
     problems: library.problems.slice(0, toldAtMost).map(problemSentence),
+    trust: [...trustBySession(rows, library.sessions).values()],
     trouble: null,
   };
 }
@@ -35,8 +38,8 @@ export function libraryFile(library: Library): LibraryFile {
 /** Digits behind the point that a computed figure keeps: a thousandth of a foot is finer than any of them is true. */
 const digits = 4;
 
-function columnsOf(library: Library): LibraryFile["swings"] {
-  const { n, columns } = toColumns(enrich(library), [...swingFields, ...computedFields]);
+function columnsOf(rows: readonly EnrichedSwing[]): LibraryFile["swings"] {
+  const { n, columns } = toColumns(rows, [...swingFields, ...computedFields]);
   const computed = new Set<string>(computedFields.map(({ name }) => name));
   const short = (value: unknown): unknown =>
     typeof value === "number" ? Number(value.toFixed(digits)) : value;

@@ -36,12 +36,18 @@ const badge = (trust: Trust, document: Document): Markup =>
 
 const counted = (n: number, name: string): string => `${n} ${name}${n === 1 ? "" : "s"}`;
 
+/** Sessions named at the head, the latest: more are counted there, and told in the foot. */
+const mostNamed = 4;
+
 /** The line at the head: what is not sound with its badge, the rest counted; flagged and turned rows counted. */
 export function trustLine(all: readonly Trust[], rows: Rows, leaveOut: boolean, document: Document): Markup {
   const odd = all.filter((t) => t.verdict !== "sound");
   const sound = all.filter((t) => t.verdict === "sound");
   const alone = sound.filter((t) => !t.compared).length;
-  const parts: Piece[] = odd.map((t) => html`${badge(t, document)} <bdi>${t.session}</bdi>; `);
+  const named = odd.slice(-mostNamed);
+  const parts: Piece[] = named.map((t) => html`${badge(t, document)} <bdi>${t.session}</bdi>; `);
+  if (odd.length > named.length)
+    parts.push(`${counted(odd.length - named.length, "earlier session")} not sound; `);
   const soundWords =
     sound.length === 0
       ? ""

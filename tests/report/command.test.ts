@@ -84,6 +84,30 @@ describe("report", { timeout: 60_000 }, () => {
     expect(session.err).toContain('There is no session named "dya"');
   });
 
+  it("says on stderr how many rows were refused, and leaves flagged rows out when asked, with their count", async () => {
+    const folder = join(dir, "flagged");
+    await mkdir(folder);
+    const rows = Array.from({ length: 12 }, (_, i) => `Ada K.,tee,day,in_play,${70 + i},${5 + i},${i}`);
+    // In play and behind the plate: no ball does both. The last row's speed is no number.
+    const odd = ["Ada K.,tee,day,in_play,80,12,170", "Ada K.,tee,day,in_play,fast,12,0"];
+    const head = "hitter,input,session,outcome,exit_velocity_mph,launch_angle_deg,spray_angle_deg";
+    await writeFile(join(folder, "swings.csv"), [head, ...rows, ...odd].join("\n"));
+    const read = async (...more: string[]): Promise<string> => {
+      const to = join(dir, `flagged-out${more.join("")}`);
+      const { status, err } = await run("--library", folder, "-o", to, ...more);
+      expect({ status, err }).toEqual({ status: 0, err: "1 row was refused; `check` names it.\n" });
+      return (await readFile(join(to, "report-ada-k.html"), "utf8")).replace(/\s+/g, " ");
+    };
+    const whole = await read();
+    expect(whole).toContain("<b>13 rows</b>");
+    expect(whole).toContain("1 flagged row: drawn hollow, and in the figures.");
+    expect(whole).toContain("no placement and no calibration is logged");
+    const less = await read("--without-flagged");
+    expect(less).toContain("<b>12 rows</b>");
+    expect(less).toContain("1 flagged row left out of every figure, as asked.");
+    expect(less).not.toContain("flagged (hollow)");
+  });
+
   it("writes all or nothing", async () => {
     const from = await library("whole", ["Ada", "Ben"]);
     const to = join(dir, "whole-out");

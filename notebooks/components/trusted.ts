@@ -1,0 +1,75 @@
+/** Whether the swings of a page can be believed: a badge a session, and which swings are in doubt. */
+import { trustBadge } from "../../src/charts/trustBadge.ts";
+import { flagsOf, isDoubtful, withoutDoubtful } from "../../src/contact/flags.ts";
+import type { EnrichedSwing } from "../../src/swing/fields.ts";
+import { sessionsInOrder } from "../../src/views/sessions.ts";
+import type { PageLibrary } from "./library.ts";
+import { box, nothing } from "./show.ts";
+
+type Rows = readonly EnrichedSwing[];
+
+/** The words beside the box that leaves flagged swings out, with their count. */
+export function flaggedLabel(rows: Rows): string {
+  return `Leave out flagged swings (${rows.filter(isDoubtful).length})`;
+}
+
+/** The swings that count: all of them, or those whose reading is not in doubt. */
+export function counting(rows: Rows, leaveOut: string): EnrichedSwing[] {
+  return leaveOut === "yes" ? withoutDoubtful(rows).kept : [...rows];
+}
+
+/** The swings whose contact place is known, which the zone's cells are made of. */
+export function placed(rows: Rows): EnrichedSwing[] {
+  return rows.filter((row) => row.contact_side_ft !== null && row.contact_height_ft !== null);
+}
+
+/** One session: its badge, its name and the reasons. */
+function line(trust: PageLibrary["trust"][number]): HTMLElement {
+  const item = document.createElement("li");
+  item.append(trustBadge(trust), ` ${trust.session}: `);
+  item.append(trust.reasons.join(" ") || "Nothing speaks against it.");
+  return item;
+}
+
+function list(all: PageLibrary["trust"]): HTMLElement {
+  const element = document.createElement("ul");
+  element.className = "sessions";
+  element.append(...all.map(line));
+  return element;
+}
+
+/**
+ * The badge of each session that the swings come from, with the reasons, latest first; those that are sound are folded
+ * away where there are many. Then how many swings are left out, or turned back.
+ */
+export function trusted(library: PageLibrary, rows: Rows, leaveOut: string): HTMLElement {
+  const known = new Map(library.trust.map((trust) => [trust.session, trust]));
+  const all = sessionsInOrder(rows, library.sessions)
+    .reverse()
+    .flatMap(({ session }) => known.get(session) ?? []);
+  const few = all.length <= 2 ? all : all.filter(({ verdict }) => verdict !== "sound");
+  const rest = all.filter((one) => !few.includes(one));
+  const parts: HTMLElement[] = few.length === 0 ? [] : [list(few)];
+  if (rest.length > 0) {
+    const details = document.createElement("details");
+    const sessions = rest.length === 1 ? "1 session" : `${rest.length} sessions`;
+    const summary = details.appendChild(document.createElement("summary"));
+    summary.textContent = `Trust: ${few.length === 0 ? "" : "the other "}${sessions} sound`;
+    details.append(list(rest));
+    parts.push(details);
+  }
+  const doubtful = rows.filter(isDoubtful).length;
+  const turned = rows.filter((row) => flagsOf(row).includes("turned_back")).length;
+  const nameless = rows.filter(({ session }) => session === null).length;
+  const said = [
+    ...(doubtful > 0 && leaveOut === "yes"
+      ? [`${doubtful} flagged ${doubtful === 1 ? "swing is" : "swings are"} left out of every figure here.`]
+      : []),
+    ...(turned > 0
+      ? [`${turned} of these swings are turned back, as sessions.csv says, in every figure here.`]
+      : []),
+    ...(nameless > 0 ? [`${nameless} without a session: no placement or calibration can be known.`] : []),
+  ];
+  if (said.length > 0) parts.push(nothing(said.join(" ")));
+  return box("trusted", ...parts);
+}
