@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
-import { codeOf, compose, emptyMark, widthOf, type ChartOptions } from "./frame.ts";
+import { codeOf, compose, emptyMark, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import { flaggedWords, swingWords, tally, type SpokenSwing } from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, ink, line, paper } from "./theme.ts";
 import { count, number, sayShare, shorten, textWidth, type ShareInterval } from "./text.ts";
@@ -158,12 +158,8 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
       flagged ? `${flagged} flagged.` : "",
       earlier ? `${earlier} earlier swings left out.` : "",
     ],
-    plot: ({ top, bottom }) => ({
-      height: top + tall + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top,
-      marginBottom: bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall, room),
       x: { domain: [0, across], axis: null },
       y: { domain: [tall, 0], axis: null },
       marks: [

@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { max, min } from "d3";
 import type { UnitName } from "../units/index.ts";
-import { compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { compose, emptyMark, measuresOf, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import {
   categoryCodes,
   faintInk,
@@ -134,12 +134,8 @@ export function caterpillar(
           ),
         ]
       : [`${measure}, hitter by hitter: no swings to draw.`],
-    plot: ({ top, bottom }) => ({
-      height: top + margin.top + tall + margin.bottom + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top + margin.top,
-      marginBottom: bottom + margin.bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall, room),
       x: { domain, label: null, axis: null },
       y: { domain: [tall, 0], axis: null },
       marks: rows.length

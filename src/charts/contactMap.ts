@@ -3,7 +3,17 @@ import * as Plot from "@observablehq/plot";
 import { contours, max, min, type ContourMultiPolygon } from "d3";
 import { isDoubtful } from "../contact/flags.ts";
 import { categories, type Category, type Target } from "../swing/fields.ts";
-import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { accountOf } from "./account.ts";
+import {
+  axes,
+  codeOf,
+  compose,
+  emptyMark,
+  laidOut,
+  measuresOf,
+  widthOf,
+  type ChartOptions,
+} from "./frame.ts";
 import {
   assumptions,
   cloud,
@@ -15,7 +25,8 @@ import {
   type SpokenSwing,
   type Spot,
 } from "./swings.ts";
-import { categoryCodes, faintInk, fontSize, ink, line, paper, phoneWidth, targetColour } from "./theme.ts";
+import { categoryCodes, faintInk, fontSize, ink, line, paper, phoneWidth } from "./theme.ts";
+import { targetMarks } from "./targetMarks.ts";
 import { regionsOf, type Regions } from "./regions.ts";
 import { count, number, spanWords, textWidth } from "./text.ts";
 
@@ -79,8 +90,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
   const counts = new Map(categories.map((name) => [name, drawn.filter((r) => r.category === name).length]));
   const named = categories.map((name) => ({ name, text: `${name} · ${counts.get(name)}` }));
   const labels = ground.labels(named, crowdOf(spots, carryLines, frame));
-  const left = rows.length - drawn.length;
-  const flagged = drawn.filter(isDoubtful).length;
+  const account = accountOf(drawn, rows.length, "exit velocity or launch angle", swings);
   const window = target === null ? null : windowOf(target, speed.from, frame);
 
   return compose(options, {
@@ -93,8 +103,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
       .map(({ name, text }) => ({ label: text, code: categoryCodes[name] })),
     notes: [
       `Lines of equal carry are for the estimated spin, straight to center field.`,
-      ...(left ? [`${count(left, "swing")} without exit velocity or launch angle not drawn.`] : []),
-      ...swings.notes,
+      ...account.notes,
       assumptions(drawn),
     ],
     description: [
@@ -107,17 +116,11 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
             categories,
           )}.`
         : "",
-      flagged ? `${flagged} flagged.` : "",
-      left ? `${left} without exit velocity or launch angle left out.` : "",
-      swings.beyond ? `${swings.beyond} beyond the frame, drawn at its edge.` : "",
+      ...account.sentences,
       window ? `The target is ${window.words}.` : "",
     ],
-    plot: ({ top, bottom }) => ({
-      height: top + margin.top + tall + margin.bottom + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top + margin.top,
-      marginBottom: bottom + margin.bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall, room),
       x: { domain: [...x], label: null },
       y: { domain: [...y], label: null },
       marks: [
@@ -150,32 +153,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
         Plot.ruleY([0], { stroke: line }),
         Plot.frame({ stroke: line }),
         ...(window
-          ? [
-              Plot.rect([window], {
-                x1: "x1",
-                x2: "x2",
-                y1: "y1",
-                y2: "y2",
-                fill: "none",
-                stroke: targetColour,
-                strokeWidth: 1.8,
-                strokeDasharray: "6 3",
-                ariaDescription: "target",
-              }),
-              Plot.text([window], {
-                x: "x2",
-                y: "y2",
-                text: ["target"],
-                fill: targetColour,
-                stroke: paper,
-                strokeWidth: 4,
-                textAnchor: "end",
-                lineAnchor: "top",
-                dx: -4,
-                dy: 4,
-                fontWeight: "bold",
-              }),
-            ]
+          ? targetMarks(window, { x: "x2", textAnchor: "end", lineAnchor: "top", dx: -4, dy: 4 })
           : []),
         Plot.text(
           carryLines.filter((l) => l.tip !== null),

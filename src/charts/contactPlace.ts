@@ -3,19 +3,20 @@ import * as Plot from "@observablehq/plot";
 import { isDoubtful } from "../contact/flags.ts";
 import { defaultZone } from "../field/zone.ts";
 import { buckets, type EnrichedSwing, type Target } from "../swing/fields.ts";
-import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
-import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
+import { accountOf } from "./account.ts";
 import {
-  bucketCodes,
-  faintInk,
-  fontSize,
-  hairline,
-  ink,
-  line,
-  paper,
-  statement,
-  targetColour,
-} from "./theme.ts";
+  axes,
+  codeOf,
+  compose,
+  emptyMark,
+  laidOut,
+  measuresOf,
+  widthOf,
+  type ChartOptions,
+} from "./frame.ts";
+import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
+import { bucketCodes, faintInk, fontSize, hairline, ink, line, paper, statement } from "./theme.ts";
+import { targetMarks } from "./targetMarks.ts";
 import { count, number, sayInterval, spanWords, type Interval } from "./text.ts";
 
 export type PlaceRow = SpokenSwing & Pick<EnrichedSwing, "contact_side_ft" | "contact_depth_ft">;
@@ -91,8 +92,7 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
   const boxes = boxSides.map((s) => s * (half + boxAway));
   const say = (ft: number): string => place.say(ft);
   const plain = (ft: number): string => number(place.from(ft));
-  const flagged = drawn.filter(isDoubtful).length;
-  const left = rows.length - drawn.length;
+  const account = accountOf(drawn, rows.length, "a measured place", swings);
   const window = target && windowOf(target, frame, place.from);
   const batter = bats === "R" ? "right-handed batter" : "left-handed batter";
 
@@ -105,8 +105,7 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
       ...(depth && depth.value !== null
         ? [`Mean depth ${sayInterval(depth, say)}: the line across, its interval the band.`]
         : []),
-      ...(left ? [`${count(left, "swing")} without a measured place not drawn.`] : []),
-      ...swings.notes,
+      ...account.notes,
     ],
     description: [
       drawn.length
@@ -127,16 +126,10 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
           )} from its middle.`
         : "",
       depth ? `Mean depth ${sayInterval(depth, say)}.` : "",
-      flagged ? `${flagged} flagged.` : "",
-      left ? `${left} without a measured place left out.` : "",
-      swings.beyond ? `${swings.beyond} beyond the frame, drawn at its edge.` : "",
+      ...account.sentences,
     ],
-    plot: ({ top, bottom }) => ({
-      height: top + margin.top + tall + margin.bottom + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top + margin.top,
-      marginBottom: bottom + margin.bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall, room),
       x: { domain: [...frame.x], label: null },
       y: { domain: [...frame.y], label: null },
       marks: [
@@ -183,33 +176,7 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
           { x: 5, y: 6 },
         ),
         Plot.frame({ stroke: line }),
-        ...(window
-          ? [
-              Plot.rect([window], {
-                x1: "x1",
-                x2: "x2",
-                y1: "y1",
-                y2: "y2",
-                fill: "none",
-                stroke: targetColour,
-                strokeWidth: 1.8,
-                strokeDasharray: "6 3",
-                ariaDescription: "target",
-              }),
-              Plot.text([window], {
-                x: "x1",
-                y: "y2",
-                text: () => "target",
-                fill: targetColour,
-                stroke: paper,
-                strokeWidth: 4,
-                textAnchor: "start",
-                dx: 4,
-                dy: -8,
-                fontWeight: "bold",
-              }),
-            ]
-          : []),
+        ...(window ? targetMarks(window, { x: "x1", textAnchor: "start", dx: 4, dy: -8 }) : []),
         ...(depth && depth.value !== null
           ? [
               ...(depth.low !== null && depth.high !== null

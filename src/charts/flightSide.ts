@@ -1,5 +1,6 @@
 /** One flight from the side: height over distance, the same scale both ways. */
 import * as Plot from "@observablehq/plot";
+import type { FlightPoint } from "../flight/trajectory.ts";
 import { ft } from "../units/index.ts";
 import {
   apexOf,
@@ -12,7 +13,8 @@ import {
   timeDots,
   type FlownBall,
 } from "./flown.ts";
-import { compose, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { compose, laidOut, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { firstFree, lineBoxes, markBox, middleOf, textBox } from "./labels.ts";
 import { faintInk, fontSize, hairline, ink, line, markRadius, paper, phoneWidth } from "./theme.ts";
 import { number, textWidth } from "./text.ts";
 
@@ -62,6 +64,52 @@ export function flightSide(ball: FlownBall, options: FlightSideOptions = {}): SV
   const middle = Math.min(wide - half, Math.max(half, (low + high) / 2));
   const bar = -14 / perUnit;
 
+  // Labels are laid out in px from the ground at home plate, y downward, and drawn where they fit.
+  const px = (x: number, y: number): [number, number] => [x * perUnit, -y * perUnit];
+  const on = (p: FlightPoint): [number, number] => px(along(p), up(p));
+  const frame = { left: 2, right: across + margin.right - 2, top: -tall, bottom: -1 };
+  const apexWords = distance.say(flight.apex / ft);
+  const [apexX, apexY] = on(apex);
+  const apexHalf = textWidth(apexWords, fontSize.label, true) / 2 + 2;
+  const apexBox = textBox(
+    apexWords,
+    fontSize.label,
+    [Math.max(frame.left + apexHalf, Math.min(frame.right - apexHalf, apexX)), apexY - 13],
+    true,
+  );
+  const taken = [
+    ...lineBoxes(path.map(on), 1.5),
+    ...dots.map((dot) => markBox(on(dot), dot.whole ? markRadius : 2.4)),
+    ...(rises ? [apexBox, markBox(on(apex), 6)] : []),
+    markBox(px(from(flight.carry), 0), 6),
+    ...(inView ? lineBoxes([px(fenceAt, 0), px(fenceAt, fenceHigh)], 2) : []),
+  ];
+  /** The label's middle in the scales' units, and its place taken; null where nothing is free. */
+  const settle = (text: string, places: readonly (readonly [number, number])[]): [number, number] | null => {
+    const boxes = places.map((place) => textBox(text, fontSize.small, place));
+    const box = firstFree(boxes, taken, frame);
+    if (box === null) return null;
+    taken.push(box);
+    const [x, y] = middleOf(box);
+    return [x / perUnit, -y / perUnit];
+  };
+  const fenceName = inView ? settle("fence", besideFence(px(fenceAt, fenceHigh))) : null;
+  const seconds = dots.flatMap((dot) => {
+    if (!dot.whole) return [];
+    const [x, y] = on(dot);
+    const text = `${number(dot.t)} s`;
+    const aside = textWidth(text, fontSize.small) / 2 + 10;
+    // Under the path, then inside its arc, then outside.
+    const inward = dot.t < apex.t ? aside : -aside;
+    const at = settle(text, [
+      [x, y + 13],
+      [x + inward, y + 4],
+      [x - inward, y - 4],
+      [x, y - 13],
+    ]);
+    return at ? [{ at, text }] : [];
+  });
+
   return compose(options, {
     kind: "flight-side",
     title: "The flight from the side",
@@ -81,12 +129,8 @@ export function flightSide(ball: FlownBall, options: FlightSideOptions = {}): SV
         : "",
       fenceWords(ball, distance),
     ],
-    plot: ({ top, bottom }) => ({
-      height: top + margin.top + tall + below + margin.bottom + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top + margin.top,
-      marginBottom: bottom + margin.bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall + below, room),
       x: { domain: [0, wide], axis: null },
       y: { domain: [-below / perUnit, tall / perUnit], axis: null },
       marks: [
@@ -100,7 +144,8 @@ export function flightSide(ball: FlownBall, options: FlightSideOptions = {}): SV
         }),
         Plot.axisY(
           Array.from({ length: 4 }, (_, i) => i * niceStep(tall / perUnit)).filter(
-            (v) => v <= tall / perUnit,
+            // The highest leaves room for the axis's name.
+            (v) => v * perUnit <= tall - 4,
           ),
           { anchor: "left", tickSize: 4, color: ink, fontSize: fontSize.label, label: null },
         ),
@@ -128,13 +173,12 @@ export function flightSide(ball: FlownBall, options: FlightSideOptions = {}): SV
                 strokeWidth: 3,
                 ariaDescription: "fence",
               }),
-              Plot.text([fenceAt], {
-                x: (v: number) => v,
-                y: () => fenceHigh,
+            ]
+          : []),
+        ...(fenceName
+          ? [
+              Plot.text([fenceName], {
                 text: () => "fence",
-                dx: -4,
-                dy: 2,
-                textAnchor: "end",
                 fontSize: fontSize.small,
                 fill: faintInk,
                 stroke: paper,
@@ -160,20 +204,16 @@ export function flightSide(ball: FlownBall, options: FlightSideOptions = {}): SV
           fill: flightCodes.second.colour,
           ariaDescription: "times",
         } as Plot.DotOptions),
-        Plot.text(
-          dots.filter((d) => d.whole),
-          {
-            x: along,
-            y: up,
-            text: (d: { t: number }) => `${number(d.t)} s`,
-            dy: 13,
-            fontSize: fontSize.small,
-            fill: faintInk,
-            stroke: paper,
-            strokeWidth: 3,
-            ariaDescription: "seconds",
-          },
-        ),
+        Plot.text(seconds, {
+          x: ({ at }: (typeof seconds)[number]) => at[0],
+          y: ({ at }: (typeof seconds)[number]) => at[1],
+          text: "text",
+          fontSize: fontSize.small,
+          fill: faintInk,
+          stroke: paper,
+          strokeWidth: 3,
+          ariaDescription: "seconds",
+        }),
         Plot.link([0], {
           x1: () => low,
           x2: () => high,
@@ -202,11 +242,10 @@ export function flightSide(ball: FlownBall, options: FlightSideOptions = {}): SV
                 stroke: paper,
                 ariaDescription: "apex",
               }),
-              Plot.text([apex], {
-                x: along,
-                y: up,
-                text: () => distance.say(flight.apex / ft),
-                dy: -13,
+              Plot.text([middleOf(apexBox)], {
+                x: ([x]: [number, number]) => x / perUnit,
+                y: ([, y]: [number, number]) => -y / perUnit,
+                text: () => apexWords,
                 fontSize: fontSize.label,
                 fontWeight: "bold",
                 fill: ink,
@@ -228,6 +267,24 @@ export function flightSide(ball: FlownBall, options: FlightSideOptions = {}): SV
       ],
     }),
   });
+}
+
+/** Where the fence's name may stand about its top, px, the best first. */
+function besideFence([x, y]: readonly [number, number]): [number, number][] {
+  const aside = textWidth("fence", fontSize.small) / 2 + 5;
+  // Above the ground, however low the fence.
+  const level = Math.min(y + 2, -fontSize.small * 0.55 - 1.5);
+  return [
+    [x - aside, level],
+    [x - aside - 7, level],
+    [x + aside, level],
+    [x, y - 9],
+    [x + aside, y - 9],
+    [x - aside, y - 9],
+    [x, y - 22],
+    [x + aside, y - 22],
+    [x - aside, y - 22],
+  ];
 }
 
 /** A step of 1, 2 or 5 that goes three times into a span, or a little more. */

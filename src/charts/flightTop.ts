@@ -73,7 +73,7 @@ export function flightTop(ball: FlownBall, options: FlightTopOptions = {}): SVGS
     subtitle: [`lands ${bearingWords(flight.bearing)}`, flightFigures(ball, distance)[0]!],
     key: [
       ...flightKey(false),
-      { label: "eight of ten come down inside", swatch: { fill: paper, stroke: rangeStroke } },
+      { label: "eight of ten come down inside", swatch: { ellipse: true, stroke: rangeStroke } },
     ],
     notes: [fenceWords(ball, distance), ...flightNotes(ball)],
     description: [

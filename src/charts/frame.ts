@@ -46,6 +46,8 @@ export interface KeyEntry {
     readonly pattern?: string;
     readonly stroke: string;
     readonly height?: number;
+    /** A dashed ellipse instead of a square, as one stands in the picture. */
+    readonly ellipse?: boolean;
   };
 }
 
@@ -157,7 +159,20 @@ export function compose(options: ChartOptions, parts: Composition): SVGSVGElemen
       key.append(
         make("path", { ...markAttributes(code, hollow === true), transform: `translate(${x + 6},${y - 4})` }),
       );
-    if (swatch) {
+    if (swatch?.ellipse)
+      key.append(
+        make("ellipse", {
+          cx: x + 6,
+          cy: y - 4,
+          rx: 7,
+          ry: 4.5,
+          fill: swatch.fill ?? "none",
+          stroke: swatch.stroke,
+          "stroke-width": 1.6,
+          "stroke-dasharray": "3.5 2",
+        }),
+      );
+    else if (swatch) {
       const tall = 12 * (swatch.height ?? 1);
       key.append(
         make("rect", {
@@ -280,6 +295,30 @@ function hash(text: string): string {
   let h = 0x811c9dc5;
   for (let i = 0; i < text.length; i++) h = Math.imul(h ^ text.charCodeAt(i), 0x01000193);
   return (h >>> 0).toString(36);
+}
+
+/** Room about a chart's own picture, px. */
+export interface Margin {
+  readonly left: number;
+  readonly right: number;
+  readonly top?: number;
+  readonly bottom?: number;
+}
+
+/**
+ * A picture of a height between the words above and below: Plot's height and margins, px.
+ * @example laidOut({ left: 4, right: 4, top: 2, bottom: 3 }, 100, { top: 50, bottom: 20 }).height // 175
+ */
+export function laidOut(margin: Margin, tall: number, room: Pick<Room, "top" | "bottom">) {
+  const marginTop = room.top + (margin.top ?? 0);
+  const marginBottom = room.bottom + (margin.bottom ?? 0);
+  return {
+    height: marginTop + tall + marginBottom,
+    marginLeft: margin.left,
+    marginRight: margin.right,
+    marginTop,
+    marginBottom,
+  };
 }
 
 /** How a swing's category or bucket is drawn. */

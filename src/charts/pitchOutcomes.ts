@@ -9,6 +9,7 @@ import {
   widthOf,
   type ChartOptions,
   type KeyEntry,
+  laidOut,
 } from "./frame.ts";
 import { bucketCodes, faintInk, fontSize, hairline, ink, outcomeCodes, paper } from "./theme.ts";
 import {
@@ -146,16 +147,12 @@ export function pitchOutcomes(groups: readonly PitchGroup[], options: ChartOptio
           `${row.name}: ${row.parts.map((p) => p.words).join(", ")}${row.told ? `; ${row.told}` : ""}.`,
       ),
     ],
-    plot: ({ top, bottom, id }) => ({
-      height: top + tall + margin.bottom + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top,
-      marginBottom: bottom + margin.bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall, room),
       x: { domain: [0, 1], range: [margin.left + 1, margin.left + 1 + inner], axis: null },
       y: { domain: [tall, 0], axis: null },
       marks: [
-        patterns(id),
+        patterns(room.id),
         ...(rows.length
           ? [
               ...(
@@ -189,7 +186,7 @@ export function pitchOutcomes(groups: readonly PitchGroup[], options: ChartOptio
           x2: "to",
           y1: "y1",
           y2: "y2",
-          fill: (p: Part) => (p.pattern === null ? p.fill : patternUrl(id, p.pattern)),
+          fill: (p: Part) => (p.pattern === null ? p.fill : patternUrl(room.id, p.pattern)),
           stroke: (p: Part) => p.stroke,
           strokeWidth: 1,
           title: "words",

@@ -1,6 +1,6 @@
 /** How many swings a measure needs: reliability against swings, a row a measure. */
 import * as Plot from "@observablehq/plot";
-import { compose, emptyMark, widthOf, type ChartOptions } from "./frame.ts";
+import { compose, emptyMark, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import { categoryCodes, faintInk, fontSize, hairline, ink, line, paper, statement } from "./theme.ts";
 import { count, number, wrap } from "./text.ts";
 
@@ -97,12 +97,8 @@ export function reliability(
           ),
         ]
       : ["How many swings each measure needs: no swings to draw."],
-    plot: ({ top, bottom }) => ({
-      height: top + tall + margin.bottom + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top,
-      marginBottom: bottom + margin.bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall, room),
       x: { type: "log", domain: [...span], label: null, axis: null },
       y: { domain: [tall, 0], axis: null },
       marks: laid.length

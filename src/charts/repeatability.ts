@@ -2,7 +2,8 @@
 import * as Plot from "@observablehq/plot";
 import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
-import { axes, codeOf, compose, emptyMark, widthOf, type ChartOptions } from "./frame.ts";
+import { accountOf } from "./account.ts";
+import { axes, codeOf, compose, emptyMark, laidOut, widthOf, type ChartOptions } from "./frame.ts";
 import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, line, paper, statement } from "./theme.ts";
 import { count, number, sayInterval, type Interval } from "./text.ts";
@@ -49,8 +50,7 @@ export function repeatability(rows: readonly RepeatRow[], options: Repeatability
   const swings = cloud(spots, frame, options.tip);
   const bats = new Set(drawn.map((r) => r.bats).filter((side) => side !== null));
   const pull = bats.size === 1 ? [...bats][0]! : null;
-  const flagged = drawn.filter(isDoubtful).length;
-  const left = rows.length - drawn.length;
+  const account = accountOf(drawn, rows.length, "both angles", swings);
   const cross = middle && crossOf(spread, middle);
   const told = [
     `Launch angle spread ${sayInterval(spread.launch_angle_deg, degrees)}.`,
@@ -69,8 +69,7 @@ export function repeatability(rows: readonly RepeatRow[], options: Repeatability
             "Spread: one standard deviation, with its 95% interval. The cross reaches that far from the means.",
           ]
         : ["Spread: one standard deviation, with its 95% interval."]),
-      ...(left ? [`${count(left, "swing")} without both angles not drawn.`] : []),
-      ...swings.notes,
+      ...account.notes,
     ],
     description: [
       drawn.length
@@ -83,16 +82,10 @@ export function repeatability(rows: readonly RepeatRow[], options: Repeatability
       middle
         ? `Mean launch angle ${sayInterval(middle.launch_angle_deg, degrees)}, mean spray angle ${sayInterval(middle.spray_angle_deg, degrees)}.`
         : "",
-      flagged ? `${flagged} flagged.` : "",
-      left ? `${left} without both angles left out.` : "",
-      swings.beyond ? `${swings.beyond} beyond the frame, drawn at its edge.` : "",
+      ...account.sentences,
     ],
-    plot: ({ top, bottom }) => ({
-      height: top + margin.top + tall + margin.bottom + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top + margin.top,
-      marginBottom: bottom + margin.bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall, room),
       x: { domain: [...x], label: null },
       y: { domain: [...y], label: null },
       marks: [

@@ -8,6 +8,9 @@ import { faintInk, fontSize, ground, line, paper, statement, toleranceCodes, ver
 /** A point, px, y downward. */
 export type Px = readonly [number, number];
 
+/** Room at either side of the picture, px. */
+export const pad = 12;
+
 /** Its box from above and from the side, ft; only its middle is to scale, trackers differ. */
 export const box_ft = { long: 1, wide: 0.8, tall: 0.9 } as const;
 

@@ -11,6 +11,7 @@ import {
   inPx,
   metAndRead,
   moveArrow,
+  pad,
   path,
   placementWords,
   rubber_ft,
@@ -22,8 +23,6 @@ import {
 } from "./setupPicture.ts";
 import { number } from "./text.ts";
 import { faintInk, paper, statement } from "./theme.ts";
-
-const pad = 12;
 
 /**
  * A setup from above. The plate is at the left and the rubber at the right; first base's side is at the bottom.

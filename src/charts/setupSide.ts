@@ -11,6 +11,7 @@ import {
   groundBand,
   inPx,
   metAndRead,
+  pad,
   path,
   placementWords,
   setupKey,
@@ -21,8 +22,6 @@ import {
 } from "./setupPicture.ts";
 import { number } from "./text.ts";
 import { faintInk, paper, statement } from "./theme.ts";
-
-const pad = 12;
 
 /**
  * A setup from first base's side, the plate at the left; below it the tilt larger, and the lean as seen from

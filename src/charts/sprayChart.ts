@@ -6,6 +6,7 @@ import { laneEdges_deg } from "../field/lanes.ts";
 import type { LandingEllipse } from "../flight/ellipse.ts";
 import { categories, type EnrichedSwing, type Lane } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
+import { accountOf } from "./account.ts";
 import { codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
 import { ellipseOutline, layField } from "./playingField.ts";
 import {
@@ -106,8 +107,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
   });
   const shared = laneWords.filter((l): l is typeof l & { share: LaneShare } => l.share !== null);
   const foul = byLane.get("foul") ?? null;
-  const flagged = drawn.filter(isDoubtful).length;
-  const left = rows.length - drawn.length;
+  const account = accountOf(drawn, rows.length, "a landing point", swings);
   const carries = drawn.map((r) => r.carry_ft!);
 
   return compose(options, {
@@ -120,8 +120,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
         ? [`By each lane: its share of the balls that came down, how many, and the 95% interval.`]
         : []),
       ...(foul && foul.n > 0 ? [`Foul: ${sayShare(foul)}.`] : []),
-      ...(left ? [`${count(left, "swing")} without a landing point not drawn.`] : []),
-      ...swings.notes,
+      ...account.notes,
       ...(range ? [`Outlined: ${range.label}.`] : []),
       assumptions(drawn),
     ],
@@ -139,9 +138,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
         ? `By lane: ${shared.map(({ lane, share }) => `${lane} ${sayShare(share)}`).join("; ")}.`
         : "",
       foul ? `Foul: ${sayShare(foul)}.` : "",
-      flagged ? `${flagged} flagged.` : "",
-      left ? `${left} without a landing point left out.` : "",
-      swings.beyond ? `${swings.beyond} beyond the frame, drawn at its edge.` : "",
+      ...account.sentences,
       range
         ? `${range.label}: carry ${distance.say(range.carry_ft)} (${number(distance.from(range.carry_low_ft))} to ${number(distance.from(range.carry_high_ft))}); the ellipse is ${distance.say((2 * range.ellipse.long) / ft)} long and ${distance.say((2 * range.ellipse.short) / ft)} wide.`
         : "",

@@ -3,7 +3,17 @@ import * as Plot from "@observablehq/plot";
 import { max, min } from "d3";
 import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
-import { axes, codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { accountOf } from "./account.ts";
+import {
+  axes,
+  codeOf,
+  compose,
+  emptyMark,
+  laidOut,
+  measuresOf,
+  widthOf,
+  type ChartOptions,
+} from "./frame.ts";
 import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, line, phoneWidth, statement } from "./theme.ts";
 import { count, number, sayInterval, spanWords, type Interval } from "./text.ts";
@@ -63,8 +73,12 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
     ].join(", "),
   }));
   const swings = cloud(spots, { x, y, across, tall }, options.tip);
-  const flagged = drawn.filter(({ row }) => isDoubtful(row)).length;
-  const left = rows.length - drawn.length;
+  const account = accountOf(
+    drawn.map(({ row }) => row),
+    rows.length,
+    "depth, spray or batter's side",
+    swings,
+  );
   const depths = drawn.map(({ row }) => row.contact_depth_ft!);
   const fitted = fit && depths.length ? lineOver(fit, depths, place.from) : null;
   // Per inch or 10 cm: a foot is more than anybody moves.
@@ -84,8 +98,7 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
     notes: [
       told,
       ...(fitted?.band ? ["Shaded: where the line may lie, by the 95% interval of its slope."] : []),
-      ...(left ? [`${count(left, "swing")} without depth, spray or batter's side not drawn.`] : []),
-      ...swings.notes,
+      ...account.notes,
     ],
     description: [
       drawn.length
@@ -95,16 +108,10 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
           )}. Depth ${spanWords(depths, place.say, (v) => number(place.from(v)))}.`
         : "Contact depth against spray: no swings to draw.",
       told,
-      flagged ? `${flagged} flagged.` : "",
-      left ? `${left} without depth, spray or batter's side left out.` : "",
-      swings.beyond ? `${swings.beyond} beyond the frame, drawn at its edge.` : "",
+      ...account.sentences,
     ],
-    plot: ({ top, bottom }) => ({
-      height: top + margin.top + tall + margin.bottom + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top + margin.top,
-      marginBottom: bottom + margin.bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall, room),
       x: { domain: [...x], label: null },
       y: { domain: [...y], label: null },
       marks: [

@@ -1,6 +1,6 @@
 /** A gap as the parts it is made of: from one kind of work's figure, part by part, to the other's. */
 import * as Plot from "@observablehq/plot";
-import { compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { compose, emptyMark, measuresOf, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import { faintInk, fontSize, hairline, ink, paper, partCodes, statement } from "./theme.ts";
 import { count, number, wrap } from "./text.ts";
 
@@ -165,12 +165,8 @@ export function waterfall(rows: WaterfallRows | null, options: WaterfallOptions 
     description: whole
       ? [`${measure} in parts.`, ...laid.map((r) => `${r.name}: ${r.words}.`)]
       : [`${measure} in parts: no swings to draw.`, rows?.gap.reason ? `${capital(rows.gap.reason)}.` : ""],
-    plot: ({ top, bottom }) => ({
-      height: top + tall + margin.bottom + bottom,
-      marginLeft: margin.left,
-      marginRight: margin.right,
-      marginTop: top,
-      marginBottom: bottom + margin.bottom,
+    plot: (room) => ({
+      ...laidOut(margin, tall, room),
       x: { domain, label: null, axis: null },
       y: { domain: [tall, 0], axis: null },
       marks:

@@ -1,6 +1,7 @@
 /** The two pictures of one flight put things where they are. */
 import { describe, expect, it } from "vitest";
 import { flightSide, flightTop } from "../../src/charts/index.ts";
+import { markBox, textBox, touches } from "../../src/charts/labels.ts";
 import { timeDots } from "../../src/charts/flown.ts";
 import { oneBall } from "../../src/contact/oneBall.ts";
 import { ft } from "../../src/units/index.ts";
@@ -53,6 +54,59 @@ describe("a flight from the side", () => {
     expect(said).toContain("estimated from the launch (each ±500 rpm)");
     expect(said).toContain("Assumed: spin estimated from the launch; no wind.");
     expect(words(flightSide(flights.low, { document }))).toContain("rate and axis measured");
+  });
+});
+
+describe("the labels of a flight from the side", () => {
+  const balls = [
+    ...Object.values(flights),
+    ...[60, 80, 95, 103, 112].flatMap((speed) =>
+      [-5, 4, 12, 22, 28, 38, 55, 75, 85].map(
+        (angle) => oneBall(swing(speed, angle, { spray_angle_deg: 5 }), 10).ball!,
+      ),
+    ),
+  ];
+  const boxes = (svg: SVGSVGElement) =>
+    ["seconds", "fence's name", "apex in words", "range in words"].flatMap((name) =>
+      marks(svg, name).map((text) => {
+        const group = text.parentElement!;
+        const moved = shift(text);
+        const [dx, dy] = shift(group).map((v) => v || 0) as [number, number];
+        const size = Number(group.getAttribute("font-size"));
+        const bold = group.getAttribute("font-weight") === "bold";
+        return {
+          text: text.textContent!,
+          ...textBox(text.textContent!, size, [moved[0] + dx, moved[1] + dy], bold),
+        };
+      }),
+    );
+
+  it.each([350, 390, 720])("touch neither one another, the path, nor the edge at %i px", (width) => {
+    let fences = 0;
+    for (const ball of balls) {
+      const svg = flightSide(ball, { document, width });
+      const all = boxes(svg);
+      expect(all.length).toBeGreaterThan(0);
+      fences += marks(svg, "fence's name").length;
+      const way = marks(svg, "path")[0]!
+        .getAttribute("d")!
+        .slice(1)
+        .split(/[LC]/)
+        .map((p) => p.split(",").slice(-2).map(Number) as [number, number]);
+      for (const [i, a] of all.entries()) {
+        expect(Number.isFinite(a.left + a.top)).toBe(true);
+        expect(a.left).toBeGreaterThanOrEqual(0);
+        expect(a.right).toBeLessThanOrEqual(width + 1);
+        for (const b of all.slice(i + 1))
+          expect(touches(a, b), `${a.text} and ${b.text}, carry ${ball.flight.carry}`).toBe(false);
+        if (/ s$|fence/.test(a.text))
+          for (const point of way)
+            expect(touches(a, markBox(point, 0.5)), `${a.text} on the path, carry ${ball.flight.carry}`).toBe(
+              false,
+            );
+      }
+    }
+    expect(fences).toBeGreaterThan(3);
   });
 });
 
