@@ -32,7 +32,8 @@ import { drawn, openPage, widths, type Watched } from "./watch.ts";
 
 /** How many charts each page shows for the first hitter. */
 const charts: Record<string, number> = {
-  "index.html": 0,
+  // A badge for each of the 25 sessions.
+  "index.html": 25,
   "drill-report.html": 4,
   "spray-chart.html": 2,
   "tee-vs-live.html": 14,
@@ -135,7 +136,8 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
       await page.goto(address + file);
       await drawn(page, charts[file]!);
       await page.waitForFunction(() => document.querySelector(".quiet, .loaded") !== null);
-      expect(await page.locator("main svg[role=img]").count()).toBe(charts[file]);
+      const seen = page.locator("main svg[role=img]:not(.sessions svg)");
+      await expect.poll(() => seen.count()).toBe(charts[file]);
       expect(await page.locator("main h1").count()).toBe(1);
       expect(await page.locator("footer").innerText()).toBe(cautions.join(" "));
       expect(await page.locator("header [aria-current=page]").count()).toBe(1);
@@ -260,7 +262,7 @@ describe("a page", () => {
   it("draws what Node draws from the same rows", async () => {
     const { page } = await openServed("drill-report.html", scenario);
     const seen = await page
-      .locator("main svg[role=img]")
+      .locator("main .chart svg[role=img]")
       .evaluateAll((all) => all.map((svg) => svg.outerHTML));
     await page.close();
     const library = pageLibrary(JSON.parse((await ask("/library.json")).text) as LibraryFile);
@@ -277,11 +279,11 @@ describe("a page", () => {
     const { page, errors } = await openServed("drill-report.html");
     // Advice never stands without the cautions.
     expect(await page.locator(".headlined .care").innerText()).toBe(cautions.join(" "));
-    const title = page.locator("main svg[role=img]").first();
+    const title = page.locator("main .chart svg[role=img]").first();
     const before = await title.evaluate((svg) => svg.outerHTML);
     await page.getByLabel("Hitter").selectOption("Eve S.");
     await page.waitForFunction((was) => {
-      const svg = document.querySelector("main svg[role=img]");
+      const svg = document.querySelector("main .chart svg[role=img]");
       return svg !== null && svg.outerHTML !== was;
     }, before);
     await drawn(page, 4);
@@ -367,7 +369,7 @@ describe("a page", () => {
       "Pressure 1013 inHg is over 32 inHg: 16 to 32 inHg is expected, and this looks like hPa.",
     );
     // No picture of another ball stays under the sentence.
-    await page.waitForFunction(() => document.querySelector("main svg[role=img]") === null);
+    await page.waitForFunction(() => document.querySelector("main .chart svg[role=img]") === null);
     expect(await page.locator(".carry-changes table, .what-if table").count()).toBe(0);
     await type("Pressure, inHg", "");
     await drawn(page, 2);
@@ -381,12 +383,12 @@ describe("a page", () => {
       expect((await target.boundingBox())!.height).toBeGreaterThanOrEqual(44);
     }
     const before = await page
-      .locator("main svg[role=img]")
+      .locator("main .chart svg[role=img]")
       .first()
       .evaluate((svg) => svg.outerHTML);
     await page.getByLabel("Tee", { exact: true }).check();
     await page.waitForFunction(
-      (was) => document.querySelector("main svg[role=img]")?.outerHTML !== was,
+      (was) => document.querySelector("main .chart svg[role=img]")?.outerHTML !== was,
       before,
     );
     expect(new URL(page.url()).hash).toContain("input=tee");
