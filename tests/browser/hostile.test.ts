@@ -16,7 +16,7 @@ import { connect } from "node:net";
 import { networkInterfaces, tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import type { Browser, Page } from "playwright-core";
+import type { Browser, Locator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { pages } from "../../notebooks/pages.ts";
 import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
@@ -324,6 +324,13 @@ function watchDialogs({ page }: Watched): string[] {
   return dialogs;
 }
 
+/** The pages on which a hitter is chosen. */
+const withHitters = new Set(["drill-report.html", "spray-chart.html", "tee-vs-live.html"]);
+
+/** The list of hitters: its label holds the list too, so that the label's own words have to be looked for. */
+const hitterChoice = (page: Page): Locator =>
+  page.locator("label.choice", { has: page.getByText("Hitter", { exact: true }) }).locator("select");
+
 describe("a page on a hostile library", { timeout: 60_000 }, () => {
   it.each(pages.map(({ file }) => file))(
     "%s shows every name as text, runs nothing and stays whole",
@@ -338,8 +345,9 @@ describe("a page on a hostile library", { timeout: 60_000 }, () => {
         expect(await page.locator("main").innerText()).toContain("<img src=x onerror=alert(1)>.csv");
         expect(await page.locator("main details").first().textContent()).toContain("headings.csv");
       } else await drawn(page, 1);
-      const hitters = page.getByLabel("Hitter", { exact: true });
-      if ((await hitters.count()) > 0) {
+      const hitters = hitterChoice(page);
+      expect(await hitters.count()).toBe(withHitters.has(file) ? 1 : 0);
+      if (withHitters.has(file)) {
         const options = await hitters
           .locator("option")
           .evaluateAll((all) =>
@@ -393,7 +401,7 @@ describe("a page on a hostile library", { timeout: 60_000 }, () => {
       await page.goto(`${served.address}spray-chart.html#${hash}&__proto__[hit]=1&constructor=1`);
       await drawn(page, 2);
       expect(await foreign(page)).toEqual([]);
-      expect(hostile).toContain(await page.getByLabel("Hitter", { exact: true }).inputValue());
+      expect(hostile).toContain(await hitterChoice(page).inputValue());
     }
     expect({ dialogs, errors }).toEqual({ dialogs: [], errors: [] });
     await page.close();
