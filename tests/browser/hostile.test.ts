@@ -368,8 +368,12 @@ describe("a page on a hostile library", { timeout: 60_000 }, () => {
       }
       if ((await charts.count()) > 0) {
         // What a pointer or a thumb brings up holds names too.
-        await charts.first().scrollIntoViewIfNeeded();
-        const box = (await charts.first().boundingBox())!;
+        // A page that still draws may replace a chart at any time, so it is found and measured in one step.
+        const box = await page.evaluate(() => {
+          const chart = document.querySelector("main svg[role=img]")!;
+          chart.scrollIntoView();
+          return chart.getBoundingClientRect().toJSON() as DOMRect;
+        });
         for (const part of [0.3, 0.5, 0.7])
           await page.mouse.move(box.x + box.width * part, box.y + box.height * 0.5);
       }

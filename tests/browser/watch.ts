@@ -35,11 +35,11 @@ export async function openPage(browser: Browser, origin: string, width: number):
   return { page, errors, away };
 }
 
-/** Waits until the page's charts are drawn, and have stopped changing. */
+/** Waits until so many of the page's charts are drawn; a session's badge is none. */
 export async function drawn(page: Page, charts: number): Promise<void> {
   await page.waitForFunction(
     (n) =>
-      document.querySelectorAll("main svg[role=img]").length >= n &&
+      document.querySelectorAll("main svg[role=img]:not(.sessions svg)").length >= n &&
       !document.querySelector(".observablehq--error"),
     charts,
     { timeout: 15_000 },
