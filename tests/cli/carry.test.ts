@@ -1,22 +1,8 @@
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { CarryAnswer } from "../../src/cli/carry.ts";
-import { main } from "../../src/cli/main.ts";
+import { run } from "./run.ts";
 
-async function call(...args: string[]): Promise<{ status: number; out: string; err: string }> {
-  const said = { out: "", err: "" };
-  const out = vi
-    .spyOn(process.stdout, "write")
-    .mockImplementation((text) => Boolean((said.out += String(text))));
-  const err = vi
-    .spyOn(process.stderr, "write")
-    .mockImplementation((text) => Boolean((said.err += String(text))));
-  try {
-    return { status: await main(["carry", ...args]), ...said };
-  } finally {
-    out.mockRestore();
-    err.mockRestore();
-  }
-}
+const call = (...args: string[]) => run("carry", ...args);
 
 const hit = ["--exit-velocity", "100", "--launch-angle", "28"];
 const answer = async (...args: string[]): Promise<CarryAnswer> => {

@@ -2,8 +2,8 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "n
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { parse } from "csv-parse/sync";
-import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { main } from "../../src/cli/main.ts";
+import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { run } from "./run.ts";
 import { enrich } from "../../src/contact/enrich.ts";
 import { computedFields, swingFields } from "../../src/swing/fields.ts";
 import { readSessions, readSwings } from "../../src/swing/read.ts";
@@ -25,21 +25,7 @@ const put = (name: string, ...lines: string[]): string => {
 };
 const table = (name: string): Record<string, string>[] => parse(readFileSync(at(name)), { columns: true });
 
-async function call(...args: string[]): Promise<{ status: number; out: string; err: string }> {
-  const said = { out: "", err: "" };
-  const out = vi
-    .spyOn(process.stdout, "write")
-    .mockImplementation((text) => Boolean((said.out += String(text))));
-  const err = vi
-    .spyOn(process.stderr, "write")
-    .mockImplementation((text) => Boolean((said.err += String(text))));
-  try {
-    return { status: await main(["enrich", ...args]), ...said };
-  } finally {
-    out.mockRestore();
-    err.mockRestore();
-  }
-}
+const call = (...args: string[]) => run("enrich", ...args);
 
 beforeEach(() => {
   dir = mkdtempSync(join(tmpdir(), "enrich-"));

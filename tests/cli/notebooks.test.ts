@@ -3,10 +3,10 @@ import { spawn } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, describe, expect, it, vi } from "vitest";
-import { main } from "../../src/cli/main.ts";
+import { afterAll, describe, expect, it } from "vitest";
 import { pages } from "../../notebooks/pages.ts";
 import { root } from "../house/files.ts";
+import { run } from "./run.ts";
 
 const scratch = mkdtempSync(join(tmpdir(), "batted-notebooks-"));
 const library = join(scratch, "library");
@@ -17,23 +17,6 @@ writeFileSync(
 );
 
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
-
-/** What a command line says, and its exit status. */
-async function run(...args: string[]): Promise<{ status: number; out: string; err: string }> {
-  const said = { out: "", err: "" };
-  const out = vi
-    .spyOn(process.stdout, "write")
-    .mockImplementation((text) => Boolean((said.out += String(text))));
-  const err = vi
-    .spyOn(process.stderr, "write")
-    .mockImplementation((text) => Boolean((said.err += String(text))));
-  try {
-    return { status: await main(args), ...said };
-  } finally {
-    out.mockRestore();
-    err.mockRestore();
-  }
-}
 
 describe("batted build", () => {
   const site = join(scratch, "site");
