@@ -190,25 +190,15 @@ async function keepMap(dir: string, map: ColumnMap, options: Options): Promise<v
     process.stdout.write(`The column map is kept as ${join(dir, name)} for next time.\n`);
 }
 
-const onTerminal = (): boolean => process.stdin.isTTY === true && process.stderr.isTTY === true;
-
-async function yes(question: string): Promise<boolean> {
-  const { createInterface } = await import("node:readline/promises");
-  const lines = createInterface({ input: process.stdin, output: process.stderr });
-  try {
-    return /^\s*y(es)?\s*$/i.test(await lines.question(`${question} [y/N] `));
-  } finally {
-    lines.close();
-  }
-}
-
 /** Shows a guessed map; goes on only when it was agreed to. */
 async function agree(file: string, sample: Sample, guess: Guess, options: Options): Promise<void> {
   const { guessTable } = await import("./guess-table.ts");
+  const { canAsk, yes } = await import("./ask.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { printable } = await import("../swing/problems.ts");
   const name = printable(file);
   const table = guessTable(sample, guess);
+  const asMap = `As a column map:\n${jsonText(guess.map)}\n\n`;
   if (guess.missing.length > 0) {
     const passes = guess.missing.map((field) => {
       const words: readonly string[] =
@@ -228,14 +218,13 @@ async function agree(file: string, sample: Sample, guess: Guess, options: Option
     if (options.json !== true) process.stderr.write(`${name} is read so:\n\n${table}\n`);
     return;
   }
-  if (onTerminal()) {
+  if (canAsk()) {
     process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${table}\n`);
     if (await yes("Is that right?")) return;
-    throw new Fault(`${name} was not added: write a column map and pass it with --map FILE`, 2);
+    process.stderr.write(`\n${asMap}`);
+    throw new Fault(`${name} was not added: put the column map right, and pass it with --map FILE`, 2);
   }
-  process.stderr.write(
-    `${name} has headings of its own. A guess at what they mean:\n\n${table}\nAs a column map:\n${jsonText(guess.map)}\n\n`,
-  );
+  process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${table}\n${asMap}`);
   throw new Fault(
     `${name} was not added: pass --guess to read it as shown, or --map FILE with a column map that puts it right`,
     2,
@@ -245,9 +234,10 @@ async function agree(file: string, sample: Sample, guess: Guess, options: Option
 /** Names what makes whole columns doubtful; goes on only when that was agreed to. */
 async function approve(file: string, doubts: readonly Problem[], options: Options): Promise<void> {
   const { printable, problemSentence } = await import("../swing/problems.ts");
+  const { canAsk, yes } = await import("./ask.ts");
   if (options.anyway === true) return;
   process.stderr.write(`${doubts.map(problemSentence).join("\n")}\n`);
-  if (onTerminal() && (await yes("Take the values as they are?"))) return;
+  if (canAsk() && (await yes("Take the values as they are?"))) return;
   throw new Fault(
     `${printable(file)} was not added: pass --map FILE with a column map that puts it right, or --anyway to take it as it is`,
     1,

@@ -1,6 +1,7 @@
 /**
  * How a command ends when it can't do what was asked: one plain sentence on stderr and an exit status,
- * 1 when the data has problems, 2 when the call is wrong, 70 (sysexits' EX_SOFTWARE) when the program is.
+ * 1 when the data has problems, 2 when the call is wrong, 70 (sysexits' EX_SOFTWARE) when the program is, and 130, as
+ * shells have it, when someone stopped it with Ctrl+C.
  */
 import { CommanderError } from "commander";
 import { printable } from "../swing/problems.ts";
@@ -15,6 +16,11 @@ export class Fault extends Error {
     super(message);
     this.status = status;
   }
+}
+
+/** What ends a command at whose question Ctrl+C was typed. */
+export class Stopped extends Error {
+  override readonly name = "Stopped";
 }
 
 /** What to say, and the exit status, for anything thrown. An empty text: nothing is left to say. */
@@ -60,6 +66,7 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
  */
 export function endingOf(error: unknown): Ending {
   if (error instanceof Fault) return { text: sentence(error.message), status: error.status };
+  if (error instanceof Stopped) return { text: "Stopped.", status: 130 };
   if (error instanceof CommanderError) {
     if (error.exitCode === 0) return { text: "", status: 0 };
     // The help has been printed already.

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { readColumnMap } from "../../src/swing/maps.ts";
 import { inFolder } from "../swing/support.ts";
-import { run } from "./run.ts";
+import { run, runAtTerminal } from "./run.ts";
 
 const head = "swing_id,session,hitter,bats,input,exit_velocity_mph,launch_angle_deg";
 const strange = "Who;Ball speed (km/h);Launch angle;From\nAna;120,5;12;tee\nAna;118;-3,5;front toss\n";
@@ -123,6 +123,106 @@ describe("add", () => {
       const { status, err } = await run("add", `${dir}/a.csv`, "--library", dir);
       expect([status, err]).toEqual([1, expect.stringContaining("the library's hitters reach about 66")]);
     });
+  });
+});
+
+describe("add at a terminal", () => {
+  const asked = async (answers: (string | null)[], files: Record<string, string>, ...more: string[]) =>
+    inFolder(files, async (dir) => {
+      const paths = Object.keys(files).map((name) => join(dir, name));
+      const { questions, ...ended } = await runAtTerminal(
+        answers,
+        "add",
+        ...paths,
+        "--library",
+        `${dir}/l`,
+        ...more,
+      );
+      const kept = await readdir(`${dir}/l`, { recursive: true }).catch((): string[] => []);
+      return { ...ended, questions, kept: kept.filter((name) => /\.(parquet|json)$/.test(name)).sort() };
+    });
+  const taken = ["map.json", "swings/session=__HIVE_DEFAULT_PARTITION__/swings.parquet"];
+  const fast = `${head}\n${Array.from({ length: 30 }, (_, i) => `${i},may,Ana,R,tee,${100 + i},${i}`).join("\n")}\n`;
+
+  it.each([["y\n"], ["Y\n"], [" yes \n"], ["y\r"]])(
+    "takes %j for a yes, reads as it guessed, and keeps the map",
+    async (key) => {
+      const { status, out, err, questions, kept } = await asked([key], { "a.csv": strange });
+      expect([status, questions, kept]).toEqual([0, ["Is that right?"], taken]);
+      expect(out).toContain("2 rows, 2 new.");
+      expect(err).toMatch(
+        /headings of its own[\s\S]+Ball speed \(km\/h\) +exit_velocity_mph +km\/h[\s\S]+Is that right/,
+      );
+    },
+  );
+
+  it.each([["n\n"], ["\n"], ["yesterday\n"], ["\u0004"], [null]])(
+    "takes %j for a no, and leaves a map to put right and no library",
+    async (key) => {
+      const { status, out, err, questions, kept } = await asked([key], { "a.csv": strange });
+      expect([status, out, questions, kept]).toEqual([2, "", ["Is that right?"], []]);
+      expect(err).toMatch(/As a column map:\n\{[\s\S]+"unit": "km\/h"[\s\S]+pass it with --map FILE\.\n$/);
+    },
+  );
+
+  it("asks of each file alone: a no keeps out its own", async () => {
+    const files = {
+      "a.csv": strange,
+      "b.csv": "Name,EV,LA,Mode\nBo,90,1,live\n",
+      "c.csv": `${head}\n1,may,Cy,R,tee,80,1\n`,
+    };
+    const { status, out, questions, kept } = await asked(["n\n", "y\n"], files);
+    expect([status, questions.length]).toEqual([2, 2]);
+    expect(out).not.toContain("a.csv");
+    expect(out).toMatch(/b\.csv: 1 row, 1 new\.[\s\S]+c\.csv: 1 row, 1 new\./);
+    expect(kept).toEqual([...taken, "swings/session=may/swings.parquet"]);
+  });
+
+  it("stops for good at Ctrl+C, and keeps what was taken before", async () => {
+    const files = {
+      "a.csv": `${head}\n1,may,Cy,R,tee,80,1\n`,
+      "b.csv": strange,
+      "c.csv": `${head}\n1,june,Cy,R,tee,80,1\n`,
+    };
+    const { status, err, questions, kept } = await asked(["\u0003"], files);
+    expect([status, questions.length, kept]).toEqual([130, 1, ["swings/session=may/swings.parquet"]]);
+    expect(err.endsWith("\nStopped.\n")).toBe(true);
+  });
+
+  it("asks whether values that look wrong are right: a yes takes them, a no nothing", async () => {
+    const right = await asked(["y\n"], { "a.csv": fast });
+    expect([right.status, right.questions]).toEqual([0, ["Take the values as they are?"]]);
+    expect([right.out, right.kept]).toEqual([
+      expect.stringContaining("30 new."),
+      ["swings/session=may/swings.parquet"],
+    ]);
+    for (const answer of ["n\n", null]) {
+      const wrong = await asked([answer], { "a.csv": fast });
+      expect([wrong.status, wrong.out, wrong.kept]).toEqual([1, "", []]);
+      expect(wrong.err).toMatch(/looks like km\/h[\s\S]+was not added: pass --map FILE/);
+    }
+  });
+
+  it("gives the library back at Ctrl+C", async () => {
+    await inFolder({ "a.csv": fast }, async (dir) => {
+      const call = ["add", `${dir}/a.csv`, "--library", `${dir}/l`];
+      expect((await runAtTerminal(["\u0003"], ...call)).status).toBe(130);
+      expect((await run(...call, "--anyway")).out).toContain("30 new.");
+    });
+  });
+
+  it("asks both, one after the other", async () => {
+    const rows = Array.from({ length: 30 }, (_, i) => `Ana,${100 + i},${i},tee`).join("\n");
+    const { status, questions, kept } = await asked(["y\n", "y\n"], {
+      "a.csv": `Name,EV (mph),LA,Mode\n${rows}\n`,
+    });
+    expect([status, questions, kept]).toEqual([0, ["Is that right?", "Take the values as they are?"], taken]);
+  });
+
+  it("asks nothing where the call says it already", async () => {
+    const { status, questions } = await asked([], { "a.csv": strange }, "--guess");
+    expect([status, questions]).toEqual([0, []]);
+    expect((await asked([], { "a.csv": fast }, "--anyway")).questions).toEqual([]);
   });
 });
 
