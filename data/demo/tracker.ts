@@ -1,5 +1,6 @@
 /** The tracker: what it makes of a swing, from where it truly stands. */
 import type { Swing } from "../../src/swing/fields.ts";
+import { swingOf } from "../../src/swing/unknown.ts";
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
 import { readFrom, usualStand } from "../../src/field/tracker.ts";
 import { departureOf, velocityOf } from "../../src/field/vector.ts";
@@ -30,37 +31,16 @@ const failing = {
   sensor: 0.04,
 } as const;
 
-/** What the tracker writes of a swing; null when it missed it altogether. */
-export function track(
-  swing: TrueSwing,
-  plan: SessionPlan,
-  draw: Chance,
-): Omit<Swing, "swing_id" | "time"> | null {
-  const row: Omit<Swing, "swing_id" | "time"> = {
+/** What the tracker writes of a swing, its name and time apart; null when it missed it altogether. */
+export function track(swing: TrueSwing, plan: SessionPlan, draw: Chance): Swing | null {
+  const row = swingOf({
     session: plan.log.session,
     hitter: swing.hitter.hitter,
     bats: plan.sides ? swing.bats : null,
     input: swing.input,
     drill: swing.drill,
     outcome: swing.outcome,
-    exit_velocity_mph: null,
-    launch_angle_deg: null,
-    spray_angle_deg: null,
-    backspin_rpm: null,
-    sidespin_rpm: null,
-    spin_rpm: null,
-    spin_axis_deg: null,
-    pitch_speed_mph: null,
-    pitch_type: null,
-    pitcher: null,
-    contact_side_ft: null,
-    contact_depth_ft: null,
-    contact_height_ft: null,
-    bat_speed_mph: null,
-    attack_angle_deg: null,
-    tracker_carry_ft: null,
-    note: null,
-  };
+  });
   if (draw.happens(failing.row)) return null;
 
   if (swing.pitch !== null) {

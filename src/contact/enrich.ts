@@ -9,7 +9,6 @@ import { launchOf } from "../flight/launch.ts";
 import { carryRange } from "../flight/range.ts";
 import { spinWord } from "../flight/spin.ts";
 import {
-  computedFields,
   sessionFields,
   swingFields,
   type EnrichedSwing,
@@ -18,6 +17,7 @@ import {
   type Session,
   type Swing,
 } from "../swing/fields.ts";
+import { enrichedOf } from "../swing/unknown.ts";
 import { outsideIn } from "../swing/limits.ts";
 import { deg, ft } from "../units/index.ts";
 import { bucketOf } from "./bucket.ts";
@@ -127,14 +127,6 @@ function surroundingsOf(session: Session | null): Surroundings {
   };
 }
 
-/**
- * A row with every field, unknown. Rows are filled in from a copy of it: growing each row by its computed columns
- * costs fifty times as much.
- */
-const unknownRow = Object.fromEntries(
-  [...swingFields, ...computedFields].map((field) => [field.name, null]),
-) as unknown as EnrichedSwing;
-
 /** Whether the bat and pitch speed beside an exit velocity are too low for it, whatever the bat. */
 function fastForBat(swing: Swing, session: Session | null, thresholds: Thresholds): boolean {
   if (swing.bat_speed_mph === null) return false;
@@ -195,7 +187,7 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
 
   function enrich(given: Swing): EnrichedSwing {
     const swing = straightened(given);
-    const row: EnrichedSwing = Object.assign({ ...unknownRow }, swing);
+    const row: EnrichedSwing = enrichedOf(swing);
     if (swing.outcome === "miss" || swing.outcome === "take") return row;
     const bats = swing.bats ?? listedSide.get(swing.hitter) ?? null;
     const launched = launchOf(bats === swing.bats ? swing : { ...swing, bats });

@@ -2,51 +2,11 @@
 import { randomLcg, randomNormal } from "d3";
 import type { Surface } from "../../src/charts/contactMap.ts";
 import type { Category, EnrichedSwing } from "../../src/swing/fields.ts";
+import { enrichedOf } from "../../src/swing/unknown.ts";
 
-const blank: EnrichedSwing = {
-  swing_id: null,
-  session: null,
-  time: null,
-  hitter: "Hitter A",
-  bats: "R",
-  input: "tee",
-  drill: null,
-  outcome: "in_play",
-  exit_velocity_mph: null,
-  launch_angle_deg: null,
-  spray_angle_deg: null,
-  backspin_rpm: null,
-  sidespin_rpm: null,
-  spin_rpm: null,
-  spin_axis_deg: null,
-  pitch_speed_mph: null,
-  pitch_type: null,
-  pitcher: null,
-  contact_side_ft: null,
-  contact_depth_ft: null,
-  contact_height_ft: null,
-  bat_speed_mph: null,
-  attack_angle_deg: null,
-  tracker_carry_ft: null,
-  note: null,
-  carry_ft: null,
-  carry_low_ft: null,
-  carry_high_ft: null,
-  hang_s: null,
-  apex_ft: null,
-  bearing_deg: null,
-  category: null,
-  lane: null,
-  side: null,
-  power_kept: null,
-  bucket: null,
-  spin_source: null,
-  air_source: null,
-  flags: null,
-};
-
-/** A row with the given fields; everything else unknown. */
-export const row = (fields: Partial<EnrichedSwing>): EnrichedSwing => ({ ...blank, ...fields });
+/** A right-handed hitter's ball off the tee, in play, with the given fields; everything else unknown. */
+export const row = (fields: Partial<EnrichedSwing>): EnrichedSwing =>
+  enrichedOf({ hitter: "Hitter A", bats: "R", input: "tee", outcome: "in_play", ...fields });
 
 // A stand-in for the flight model, smooth and plausible: the charts only place what they are given.
 const carryOf = (mph: number, degrees: number): number =>

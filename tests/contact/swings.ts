@@ -1,18 +1,11 @@
-import { swingFields, type Swing } from "../../src/swing/fields.ts";
+import type { Swing } from "../../src/swing/fields.ts";
+import { swingOf } from "../../src/swing/unknown.ts";
 
-const unknown = Object.fromEntries(swingFields.map((f) => [f.name, null])) as unknown as Swing;
 let made = 0;
 
 /** A tee swing of one hitter with what is given, and nothing else known. */
 export function swing(given: Partial<Swing>): Swing {
-  return {
-    ...unknown,
-    swing_id: `w${made++}`,
-    hitter: "Hitter A",
-    input: "tee",
-    outcome: "in_play",
-    ...given,
-  };
+  return swingOf({ swing_id: `w${made++}`, hitter: "Hitter A", input: "tee", outcome: "in_play", ...given });
 }
 
 /** A ball in play at an exit velocity (mph) and a launch angle (°). */

@@ -2,12 +2,12 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { quantile } from "d3";
 import { Judge, mostTexts, type Known } from "../../src/swing/check.ts";
-import { swingFields } from "../../src/swing/fields.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
 import type { Table } from "../../src/swing/tables.ts";
+import { swingOf } from "../../src/swing/unknown.ts";
 import { readFrom } from "./support.ts";
 
-const blank = { ...Object.fromEntries(swingFields.map((f) => [f.name, null])), hitter: "Ana", input: "tee" };
+const blank = swingOf({ hitter: "Ana", input: "tee" });
 
 async function judged(table: Table["name"], text: string, known: Known = {}): Promise<Judge> {
   const reading = await readFrom(table, text);

@@ -1,7 +1,8 @@
 import { readdir, readFile, writeFile } from "node:fs/promises";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { swingFields, type Swing } from "../../src/swing/fields.ts";
+import { swingFields } from "../../src/swing/fields.ts";
+import { swingOf } from "../../src/swing/unknown.ts";
 import { csvCell, csvText, writeTable, writeWhole } from "../../src/swing/write.ts";
 import { inFolder, swingsFrom } from "./support.ts";
 
@@ -24,7 +25,6 @@ describe("a cell", () => {
 });
 
 describe("a table", () => {
-  const base: Swing = Object.fromEntries(swingFields.map((f) => [f.name, null])) as unknown as Swing;
   const text = fc
     .string({
       unit: fc.constantFrom("a", "Ω", "=", "+", "-", "@", "'", '"', ",", "\n", " ", "🙂"),
@@ -46,7 +46,7 @@ describe("a table", () => {
       spray_angle_deg: fc.option(number(-180, 180)),
       note: fc.option(text),
     })
-    .map((known): Swing => ({ ...base, ...known }));
+    .map(swingOf);
 
   it("comes back from its file as it was, to the last digit", async () => {
     const rows = fc.uniqueArray(swing, { minLength: 1, maxLength: 8, selector: (s) => s.swing_id });

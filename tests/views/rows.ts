@@ -9,22 +9,22 @@ import {
   type Field,
   type Target,
 } from "../../src/swing/fields.ts";
+import { enrichedOf } from "../../src/swing/unknown.ts";
 
 const fields: readonly Field[] = [...swingFields, ...computedFields];
-const unknown = Object.fromEntries(fields.map((f) => [f.name, null])) as unknown as EnrichedSwing;
 
 /** A right-handed hitter's ball off the tee, in play, unless told otherwise. */
-export const swing = (given: Partial<EnrichedSwing> = {}): EnrichedSwing => ({
-  ...unknown,
-  swing_id: "s",
-  hitter: "Robin Test",
-  bats: "R",
-  input: "tee",
-  outcome: "in_play",
-  exit_velocity_mph: 80,
-  launch_angle_deg: 12,
-  ...given,
-});
+export const swing = (given: Partial<EnrichedSwing> = {}): EnrichedSwing =>
+  enrichedOf({
+    swing_id: "s",
+    hitter: "Robin Test",
+    bats: "R",
+    input: "tee",
+    outcome: "in_play",
+    exit_velocity_mph: 80,
+    launch_angle_deg: 12,
+    ...given,
+  });
 
 /** A target with an open window but for what a test gives. */
 export const target = (given: Partial<Target> & { drill: string }): Target => ({
