@@ -1,7 +1,7 @@
 /** The computed columns of a swing: flight, category, place, contact and where the figures came from. */
 import { fieldFor, findField, type PlayingField } from "../field/fields.ts";
 import { laneOf, sideOf } from "../field/lanes.ts";
-import { turnedBack, turnOf } from "../field/turnedBack.ts";
+import { turnedBack, turnOf, turnText } from "../field/turnedBack.ts";
 import { airFor, type Air } from "../flight/air.ts";
 import { ballFor, findBall, type Ball } from "../flight/ball.ts";
 import { fly } from "../flight/carry.ts";
@@ -69,8 +69,8 @@ interface Surroundings {
   readonly ball: Ball;
   readonly field: PlayingField;
   readonly flags: readonly Flag[];
-  /** Whether its readings are turned back. */
-  readonly turned: boolean;
+  /** What its readings are turned back by; null for nothing. */
+  readonly turn: string | null;
 }
 
 const limited = (fields: readonly Field[], names: readonly string[]): Field[] =>
@@ -115,11 +115,10 @@ function surroundingsOf(session: Session | null): Surroundings {
   if (doubtful.length > 0) flags.push("doubtful_air");
   const knownBall = ball === null || findBall(ball) !== null;
   if (!knownBall) flags.push("unknown_ball");
-  const turned = session !== null && turnOf(session) !== null;
-  if (turned) flags.push("turned_back");
+  const turn = session === null ? null : turnOf(session);
   return {
     session,
-    turned,
+    turn: turn === null ? null : turnText(turn),
     air: airFor({ ...session, ...Object.fromEntries(doubtful.map(({ field: name }) => [name, null])) }),
     ball: ballFor(knownBall ? ball : null),
     field: fieldFor(field),
@@ -154,7 +153,7 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
   }
   const straightened = (swing: Swing): Swing => {
     const around = swing.session === null ? undefined : bySession.get(swing.session);
-    return around?.turned === true ? turnedBack(swing, around.session) : swing;
+    return around === undefined || around.turn === null ? swing : turnedBack(swing, around.session);
   };
   const ceilings = source.ceilings ?? ceilingsOf(seen(), source.hitters, thresholds, options.ceilings);
   const neighbours = source.neighbours ?? watch.flags;
@@ -196,6 +195,10 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     const surroundings = swing.session === null ? unnamed : (bySession.get(swing.session) ?? unknown);
     const { session, air, ball, field } = surroundings;
     const flags: Flag[] = [...surroundings.flags];
+    if (swing.turned_back !== null)
+      flags.push(
+        session === null || swing.turned_back === surroundings.turn ? "turned_back" : "turned_otherwise",
+      );
     if (swing.spray_angle_deg === null) flags.push("no_spray");
     const outside = launchOutside(swing);
     try {

@@ -13,6 +13,8 @@ export const flagWords = {
   doubtful_air: "the session's air has a value outside its limits: that value was not used, the default was",
   turned_back:
     "angles and contact place are turned back by what sessions.csv says; the swings' own file is as it was",
+  turned_otherwise:
+    "turned back before, by other amounts than sessions.csv says now, and left so: take the tracker's own file",
   few_swings: "the ceiling is more the level's figure than the hitter's own",
   no_ceiling: "too few swings for a ceiling, and no level: no power kept and no bucket",
   above_ceiling: "exit velocity well above the ceiling: look at the reading",

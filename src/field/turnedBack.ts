@@ -16,10 +16,15 @@ export type TurnedSession = Pick<
   | "tracker_offset_in"
 >;
 
-/** The cells of a swing that a turned tracker reads wrong. */
+/** The cells of a swing that a turned tracker reads wrong, and the one that tells that they are turned back. */
 export type TurnedSwing = Pick<
   Swing,
-  "launch_angle_deg" | "spray_angle_deg" | "contact_side_ft" | "contact_depth_ft" | "contact_height_ft"
+  | "launch_angle_deg"
+  | "spray_angle_deg"
+  | "contact_side_ft"
+  | "contact_depth_ft"
+  | "contact_height_ft"
+  | "turned_back"
 >;
 
 /**
@@ -38,11 +43,23 @@ export function turnOf(
   return turn.yaw_deg === 0 && turn.tilt_deg === 0 && turn.roll_deg === 0 ? null : turn;
 }
 
+/**
+ * A turn as a swing's row tells what it is turned back by: what is not turned is left out.
+ * @example turnText({ yaw_deg: 3, tilt_deg: -1.5, roll_deg: 0 }) // "yaw 3 tilt -1.5"
+ */
+export function turnText({ yaw_deg, tilt_deg, roll_deg }: Turn): string {
+  return Object.entries({ yaw: yaw_deg, tilt: tilt_deg, roll: roll_deg })
+    .filter(([, amount]) => amount !== 0)
+    .map(([name, amount]) => `${name} ${amount}`)
+    .join(" ");
+}
+
 /** Where a ball is met when a part of the place is unknown, ft: over the plate, waist high. */
 const usualContact: Vector = [0, 1.5, 2.5];
 
 /**
- * A swing of a session that is turned back; the swing itself where it is not. Unknown stays unknown: without a
+ * A swing of a session that is turned back, and its row says so; the swing itself where nothing is to be turned, or
+ * where its row says that it was turned already: nothing is turned twice. Unknown stays unknown: without a
  * spray angle the launch angle is turned as a ball's to center, and a coordinate of the contact place that is
  * missing stands in at the middle of the plate, waist high, for the others' sake alone. Exit velocity doesn't turn,
  * and spin is told from the ball's own direction, which turns with it.
@@ -50,16 +67,19 @@ const usualContact: Vector = [0, 1.5, 2.5];
  */
 export function turnedBack<S extends TurnedSwing>(swing: S, session: TurnedSession | null): S {
   const turn = session === null ? null : turnOf(session);
-  if (turn === null) return swing;
+  if (turn === null || swing.turned_back !== null) return swing;
+  const { contact_side_ft: x, contact_depth_ft: y, contact_height_ft: z } = swing;
+  const isPlaced = x !== null || y !== null || z !== null;
+  if (swing.launch_angle_deg === null && !isPlaced) return swing;
   const turned: { -readonly [K in keyof TurnedSwing]: TurnedSwing[K] } = { ...swing };
+  turned.turned_back = turnText(turn);
   if (swing.launch_angle_deg !== null) {
     const read = velocityOf(1, swing.launch_angle_deg, swing.spray_angle_deg ?? turn.yaw_deg);
     const was = departureOf(trueVector(read, turn));
     turned.launch_angle_deg = was.launchAngle_deg;
     if (swing.spray_angle_deg !== null) turned.spray_angle_deg = was.sprayAngle_deg;
   }
-  const { contact_side_ft: x, contact_depth_ft: y, contact_height_ft: z } = swing;
-  if (x !== null || y !== null || z !== null) {
+  if (isPlaced) {
     const place = trackerPlace({
       distance_ft: session!.tracker_distance_ft ?? usualStand.distance_ft,
       offset_in: session!.tracker_offset_in ?? usualStand.offset_in,

@@ -195,6 +195,13 @@ export const swingFields = [
     title: "Tracker's carry",
     description: "Carry as the tracker itself gives it: compared with ours, and in no figure.",
   },
+  {
+    name: "turned_back",
+    type: "string",
+    title: "Turned back",
+    description:
+      "What these readings are turned back by already, as enrich writes it; then they stay as they are.",
+  },
   { name: "note", type: "string", title: "Note", description: "Anything worth keeping with the swing." },
 ] as const satisfies readonly Field[];
 

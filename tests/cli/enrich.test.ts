@@ -93,6 +93,27 @@ describe("enrich, all rows good", () => {
   });
 });
 
+describe("enrich of what enrich wrote", () => {
+  it("gives the same table, whose turned session is not turned again", async () => {
+    const sessions = put(
+      "air.csv",
+      "session,altitude_ft,turned_back_yaw_deg,turned_back_tilt_deg",
+      "s1,5280,3,-1.5",
+      "s2,0,,",
+    );
+    const first = await call(put("in.csv", heading, ...good), "-o", at("once.csv"), "--sessions", sessions);
+    const again = await call(at("once.csv"), "-o", at("twice.csv"), "--sessions", sessions);
+    expect([first.status, again.status]).toEqual([0, 0]);
+    expect(table("once.csv").map((r) => [r["swing_id"], r["turned_back"]])).toEqual([
+      ["a", "yaw 3 tilt -1.5"],
+      ["c", ""],
+      ["d", ""],
+    ]);
+    expect(Number(table("once.csv")[0]!["spray_angle_deg"])).toBeCloseTo(-23, 0);
+    expect(readFileSync(at("twice.csv"), "utf8")).toBe(readFileSync(at("once.csv"), "utf8"));
+  });
+});
+
 describe("enrich and the tables beside", () => {
   const lying = (): string => {
     put("sessions.csv", "session,altitude_ft", "s1,5280", "s2,5280");

@@ -18,6 +18,7 @@ const row = {
   contact_side_ft: 0.2,
   contact_depth_ft: 1.7,
   contact_height_ft: 2.4,
+  turned_back: null,
 };
 const session = (
   turn: Partial<Record<"yaw" | "tilt" | "roll", number>>,
@@ -55,6 +56,7 @@ describe("turnedBack", () => {
               contact_side_ft: read.contact[0],
               contact_depth_ft: read.contact[1],
               contact_height_ft: read.contact[2],
+              turned_back: null,
             },
             session(turn, distance_ft, offset_in),
           );
@@ -72,6 +74,13 @@ describe("turnedBack", () => {
     expect(turnedBack(row, null)).toBe(row);
     expect(turnedBack(row, session({}))).toBe(row);
     expect(turnedBack(row, session({ yaw: 0 }))).toBe(row);
+  });
+
+  it("turns nothing twice: the row says by what it was turned, and is left", () => {
+    const once = turnedBack(row, session({ yaw: 2, tilt: -1.5 }));
+    expect(once.turned_back).toBe("yaw 2 tilt -1.5");
+    expect(turnedBack(once, session({ yaw: 2, tilt: -1.5 }))).toBe(once);
+    expect(turnedBack(once, session({ roll: 1 }))).toBe(once);
   });
 
   it("leaves the row given as it was, and unknown as unknown", () => {
@@ -130,6 +139,28 @@ describe("a library with a session turned back", async () => {
     const mended = judged.find((s) => s.session === truths.turned.session)!;
     expect(Math.abs(mended.yaw_deg.value!)).toBeLessThan(0.3);
     expect(mended.verdict).toBe("sound");
+  });
+
+  it("has the same rows when what enrich gave is enriched again", () => {
+    expect(enrich({ ...library, swings: rows, sessions })).toEqual(rows);
+  });
+
+  it("says so of rows that were turned back by other amounts than the session's now", () => {
+    const mine = rows.filter((r) => r.session === truths.turned.session && r.carry_ft !== null);
+    expect(mine.length).toBeGreaterThan(10);
+    for (const turned_back_yaw_deg of [null, 2]) {
+      const again = enrich({
+        ...library,
+        swings: mine,
+        sessions: sessions.map((s) => ({ ...s, turned_back_yaw_deg })),
+      });
+      again.forEach((r, i) => {
+        expect(flagsOf(r)).toContain("turned_otherwise");
+        expect(isDoubtful(r)).toBe(true);
+        expect(r.launch_angle_deg).toBe(mine[i]!.launch_angle_deg);
+        expect(r.carry_ft).toBe(mine[i]!.carry_ft);
+      });
+    }
   });
 
   it("is as it was when the cells are emptied", () => {
