@@ -1,9 +1,10 @@
 /** `batted add`: takes swings into a library, once each, and never loses what it refuses. */
 import { Option, type Command } from "commander";
 import type { Added } from "../swing/add.ts";
-import type { Guess, Sample } from "../swing/guess.ts";
+import type { Guess } from "../swing/guess.ts";
 import type { ColumnMap } from "../swing/maps.ts";
 import type { Problem } from "../swing/problems.ts";
+import type { Sample } from "../swing/read.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
 

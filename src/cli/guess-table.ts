@@ -1,8 +1,9 @@
 /** A guessed column map as a table for people: each column, what it becomes, and its first values before and after. */
 import { Refusal } from "../swing/cells.ts";
-import type { Guess, Sample } from "../swing/guess.ts";
+import type { Guess } from "../swing/guess.ts";
 import { layoutOf } from "../swing/layout.ts";
 import { printable } from "../swing/problems.ts";
+import type { Sample } from "../swing/read.ts";
 import { tables } from "../swing/tables.ts";
 
 const shownValues = 3;

@@ -1,16 +1,15 @@
 /** One cell's text as a value: a number within its limits, a word of a list, a day, or the reason it is none. */
-import { convert, type UnitName } from "../units/index.ts";
+import { convert, dimension, type UnitName } from "../units/index.ts";
 import { dateReader, dayFrom, timeFrom } from "./dates.ts";
 import type { Field } from "./fields.ts";
 import { unguarded } from "./guard.ts";
 import { outsideLimits, unitLabel } from "./limits.ts";
-import { Refusal, type CellReader } from "./refusal.ts";
+import { ungrouped, unitBehind } from "./measure.ts";
+import { missingValues, Refusal, type CellReader } from "./refusal.ts";
 
-export { Refusal } from "./refusal.ts";
+export { missingValues, Refusal } from "./refusal.ts";
 export type { CellReader, Value } from "./refusal.ts";
 
-/** The texts that stand for "unknown" in any table. */
-export const missingValues: readonly string[] = ["", "-", "--", "NA"];
 /** How yes and no may be written. */
 export const trueValues: readonly string[] = ["true", "yes", "1"];
 export const falseValues: readonly string[] = ["false", "no", "0"];
@@ -18,8 +17,12 @@ export const falseValues: readonly string[] = ["false", "no", "0"];
 /** How a layout writes its cells, where it differs from the kit's own. */
 export interface CellOptions {
   readonly decimal?: "." | ",";
+  /** Whether decimals are known to be written so: the other mark parts thousands then. */
+  readonly decimalKnown?: boolean;
   /** The unit the cells are in. */
   readonly unit?: UnitName;
+  /** Whether each cell has to say its unit. */
+  readonly unitInCells?: boolean;
   readonly sign?: 1 | -1;
   /** Added after unit and sign, in the field's own unit. */
   readonly offset?: number;
@@ -34,22 +37,20 @@ export interface CellOptions {
 const plainNumber = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
 
 /**
- * A number as a cell writes it, or why it is none. Words, units, thousands marks, NaN and what is too large are
- * refused: a wrong guess would go unseen.
+ * A number as a cell writes it, or why it is none. Words, units, NaN, what is too large, and thousands marks that
+ * could be decimals are refused: a wrong guess would go unseen.
+ * @param known whether the decimal mark is known, and not only taken for it
  * @example numberFrom("92,4", ",") // 92.4
+ * @example numberFrom("1,200.5", ".") // 1200.5
  */
-export function numberFrom(cell: string, decimal: "." | ","): number | Refusal {
-  let text = cell;
-  if (decimal === "," && text.includes(",")) {
-    if (text.includes(".")) return new Refusal("has a thousands mark");
-    text = text.replace(",", ".");
-  } else if (decimal === "," && text.includes(".")) {
-    return new Refusal("has a decimal point, where this file writes decimals with a comma");
-  }
-  if (!plainNumber.test(text)) {
-    // Some programs write a real minus sign.
-    if (text.startsWith("\u2212") && plainNumber.test(text.slice(1))) text = `-${text.slice(1)}`;
-    else return new Refusal(notANumber(text));
+export function numberFrom(cell: string, decimal: "." | ",", known = false): number | Refusal {
+  // Some programs write a real minus sign.
+  const signed = cell.startsWith("\u2212") ? `-${cell.slice(1)}` : cell;
+  let text = decimal === "," && !signed.includes(".") ? signed.replace(",", ".") : signed;
+  if (!plainNumber.test(text) || (decimal === "," && signed.includes("."))) {
+    const whole = ungrouped(signed, decimal, known);
+    if (whole === null) return new Refusal(notANumber(signed, decimal));
+    text = whole.replace(",", ".");
   }
   const value = Number(text);
   if (!Number.isFinite(value)) return new Refusal("is too large to be a number");
@@ -57,33 +58,54 @@ export function numberFrom(cell: string, decimal: "." | ","): number | Refusal {
   return value + 0;
 }
 
-function notANumber(text: string): string {
+function notANumber(text: string, decimal: "." | ","): string {
   if (/^[+-]?(nan|inf|infinity|∞)$/i.test(text)) return "is not a finite number";
-  if (/^[+-]?\d{1,3}(,\d{3})+(\.\d+)?$/.test(text)) return "has a thousands mark";
+  if (decimal === "," && /^[+-]?\d*\.\d+$/.test(text))
+    return "has a decimal point, where this file writes decimals with a comma";
+  if (/^[+-]?\d{1,3}[.,]\d{3}$/.test(text))
+    return `has a thousands mark or a decimal comma: say which with "decimal" in a column map`;
   if (/^[+-]?\d+,\d+$/.test(text)) return "has a decimal comma, where this file is read with a decimal point";
-  if (/^[+-]?\d+(\.\d+)?\s*\D+$/.test(text)) return "has more than a number in it";
+  if (/^[+-]?[\d.,]+\s*[^\d\s].*$/.test(text)) return "has more than a number in it";
   return "is not a number";
 }
 
 function numberReader(field: Field, options: CellOptions): CellReader {
-  const decimal = options.decimal ?? ".";
+  const { decimal = ".", decimalKnown = false, unitInCells = false } = options;
   const own = field.unit;
-  const from = options.unit;
+  const from = options.unit ?? own;
   const sign = options.sign ?? 1;
   const offset = options.offset ?? 0;
   const converts = own !== undefined && from !== undefined && from !== own;
   const min = field.min ?? -Infinity;
   const max = field.max ?? Infinity;
   const label = unitLabel(own);
-  const show = (value: number): string =>
-    converts || offset !== 0 ? ` (${Number(value.toPrecision(5))}${label})` : "";
+  const show = (value: number): string => `(${Number(value.toPrecision(5))}${label})`;
+  const column = unitLabel(from).trim();
+  /** Why a unit behind a number can't stand in the column; null when it can. */
+  const strange = (unit: UnitName): string | null => {
+    if (unit === from) return null;
+    const written = unitLabel(unit).trim();
+    return own === undefined || dimension(unit) !== dimension(own)
+      ? `is in ${written}, which can't become ${unitLabel(own).trim()}`
+      : `is in ${written}, where this column is in ${column}`;
+  };
   return (cell) => {
-    const found = numberFrom(cell, decimal);
-    if (typeof found !== "number") return found;
+    let number = cell;
+    let found = numberFrom(cell, decimal, decimalKnown);
+    if (typeof found !== "number") {
+      const measure = from === undefined ? null : unitBehind(cell);
+      if (measure === null) return found;
+      const reason = strange(measure.unit);
+      if (reason !== null) return new Refusal(reason);
+      number = measure.number;
+      found = numberFrom(number, decimal, decimalKnown);
+      if (typeof found !== "number") return found;
+    } else if (unitInCells) return new Refusal(`has no unit, where the column's other cells say ${column}`);
     const value = sign * (converts ? convert(found, from, own) : found) + offset + 0;
-    if (value < min || value > max)
-      return new Refusal(`${show(value)} ${outsideLimits(field, value)}`.trim());
-    return value;
+    const reason = value < min || value > max ? outsideLimits(field, value) : null;
+    if (reason === null) return value;
+    const asItStands = !converts && offset === 0 && ungrouped(number, decimal, true) === null;
+    return new Refusal(asItStands ? reason : `${show(value)} ${reason}`);
   };
 }
 

@@ -2,13 +2,14 @@
  * Guessing a column map for a layout no one has described, from its headings and its values. A guess is shown, never
  * used unseen.
  */
-import { convert, dimension, isUnitName, type UnitName } from "../units/index.ts";
+import { convert, dimension, type UnitName } from "../units/index.ts";
 import { missingValues, numberFrom } from "./cells.ts";
 import { oddities, overLevel } from "./check.ts";
 import { swingFields, type Field } from "./fields.ts";
-import { isPrivate } from "./layout.ts";
+import { isPrivate, unitOfCells } from "./layout.ts";
 import { headingKey, type ColumnMap, type MappedColumn } from "./maps.ts";
-import type { Delimiter } from "./records.ts";
+import { decimalMark, unitBehind, unitSpelled } from "./measure.ts";
+import type { Sample } from "./read.ts";
 
 /** What is made of one column. */
 export interface GuessedColumn {
@@ -26,13 +27,6 @@ export interface Guess {
   readonly columns: readonly GuessedColumn[];
   /** Needed fields that no column seems to hold. */
   readonly missing: readonly string[];
-}
-
-/** The first rows of a sheet. */
-export interface Sample {
-  readonly header: readonly string[];
-  readonly rows: readonly (readonly string[])[];
-  readonly delimiter: Delimiter;
 }
 
 type Name = (typeof swingFields)[number]["name"];
@@ -89,29 +83,16 @@ const headingWords: readonly (readonly [Name, RegExp])[] = [
   ["note", /^(notes?|comments?|remarks?)$/],
 ];
 
-const unitWords: readonly (readonly [RegExp, UnitName])[] = [
-  [/\b(km\/?h|kph|kmh)\b/, "km/h"],
-  [/\b(m\/s|mps)\b/, "m/s"],
-  [/\b(ft\/s|fps)\b/, "ft/s"],
-  [/\bmph\b/, "mph"],
-  [/\b(rpm|r\/min)\b/, "rpm"],
-  [/\brad\/s\b/, "rad/s"],
-  [/\b(rad|radians?)\b/, "rad"],
-  [/(°|\b(deg|degrees?)\b)/, "deg"],
-  [/\b(cm|centimet(er|re)s?)\b/, "cm"],
-  [/\b(in|inch(es)?)\b|"$/, "in"],
-  [/\b(ft|feet|foot)\b/, "ft"],
-  [/\b(m|met(er|re)s?)\b/, "m"],
-];
-
 /** A heading's unit, and the heading without it. */
 function parted(heading: string): { bare: string; unit: UnitName | null } {
   const text = heading.toLowerCase().replaceAll("_", " ");
   // A unit stands in brackets or at the end.
   const tail = /[([{]([^)\]}]*)[)\]}]\s*$/.exec(text)?.[1] ?? / ([^ ]+)$/.exec(text)?.[1] ?? "";
-  const found = unitWords.find(([pattern]) => pattern.test(tail));
-  if (found === undefined) return { bare: keyOf(text.replace(/[([{][^)\]}]*[)\]}]\s*$/, "")), unit: null };
-  return { bare: keyOf(text.slice(0, text.lastIndexOf(tail))), unit: found[1] };
+  const units = tail.split(/[\s,;]+/).map(unitSpelled);
+  // "In" is a word too.
+  const unit = units.find((u) => u !== null && u !== "in") ?? units.find((u) => u !== null) ?? null;
+  if (unit === null) return { bare: keyOf(text.replace(/[([{][^)\]}]*[)\]}]\s*$/, "")), unit };
+  return { bare: keyOf(text.slice(0, text.lastIndexOf(tail))), unit };
 }
 
 const keyOf = (text: string): string => headingKey(text.replace(/[^\p{L}\p{N}]+/gu, " ")).replace(/_+$/, "");
@@ -141,10 +122,14 @@ const noNumber = /^(n\.?\/?[av]\.?|null|none|nil|nan|\?+|[\u2013\u2014]|\.)$/i;
 const cellsAt = (sample: Sample, at: number): string[] =>
   sample.rows.map((row) => (row[at] ?? "").trim()).filter((cell) => !missingValues.includes(cell));
 
-/** The numbers of a column, however it writes decimals; null when it is no column of numbers. */
-function numbersAt(sample: Sample, at: number, decimal: "." | ","): number[] | null {
+type Decimals = ReturnType<typeof decimalMark>;
+
+/** The numbers of a column, whatever units stand behind them; null when it is no column of numbers. */
+function numbersAt(sample: Sample, at: number, { mark, known }: Decimals): number[] | null {
   const cells = cellsAt(sample, at);
-  const found = cells.map((cell) => numberFrom(cell, decimal)).filter((value) => typeof value === "number");
+  const found = cells
+    .map((cell) => numberFrom(unitBehind(cell)?.number ?? cell, mark, known))
+    .filter((value) => typeof value === "number");
   return found.length > 0 && found.length >= cells.length * 0.6 ? found : null;
 }
 
@@ -229,7 +214,7 @@ export function guessMap(
   options: { fastest_mph?: number | null; filled?: readonly string[] } = {},
 ): Guess {
   const own = new Map<string, Field>(swingFields.map((field) => [field.name, field]));
-  const decimal = sniffed(sample);
+  const decimal = decimalMark(sample.rows.flat());
   const taken = new Map<string, number>();
   const found = sample.header.map(
     (
@@ -292,13 +277,15 @@ export function guessMap(
       continue;
     }
     const values = field.type === "number" ? numbersAt(sample, at, decimal) : null;
-    const fits =
-      named !== null &&
-      field.unit !== undefined &&
-      isUnitName(named) &&
-      dimension(named) === dimension(field.unit);
-    const byRange = fits || values === null ? null : unitByRange(field, values, options.fastest_mph ?? null);
-    const unit = (fits ? named : byRange) ?? null;
+    // What stands behind the numbers tells most, then the row of units, then the heading.
+    const written = [unitOfCells(cellsAt(sample, at)), sample.units?.[at] ?? null, named].find(
+      (name) => name !== null && field.unit !== undefined && dimension(name) === dimension(field.unit),
+    );
+    const byRange =
+      written !== undefined || values === null
+        ? null
+        : unitByRange(field, values, options.fastest_mph ?? null);
+    const unit = written ?? byRange;
     const words = wordsOf(field, cellsAt(sample, at));
     for (const cell of values === null ? [] : cellsAt(sample, at))
       if (noNumber.test(cell)) unknowns.add(cell);
@@ -325,7 +312,7 @@ export function guessMap(
     .map((field) => field.name);
   const map: ColumnMap = {
     ...(sample.delimiter === "," ? {} : { delimiter: sample.delimiter }),
-    ...(decimal === "," ? { decimal } : {}),
+    ...(decimal.mark === "," ? { decimal: decimal.mark } : {}),
     ...(dates === null ? {} : { dates }),
     ...(unknowns.size === 0 ? {} : { missing: [...unknowns] }),
     columns: { ...columns },
@@ -381,17 +368,4 @@ function wordsOf(field: Field, cells: readonly string[]): Record<string, string>
     if (meant !== undefined) words[cell] = meant[1];
   }
   return Object.keys(words).length === 0 ? null : { ...words };
-}
-
-/** How a sheet writes decimals: with a comma when cells such as 92,4 stand in it and none such as 92.4. */
-function sniffed(sample: Sample): "." | "," {
-  if (sample.delimiter === ",") {
-    const quotedCommas = sample.rows.some((row) =>
-      row.some((cell) => /^[+-]?\d+,\d{1,2}$/.test(cell.trim())),
-    );
-    return quotedCommas ? "," : ".";
-  }
-  const cells = sample.rows.flat().map((cell) => cell.trim());
-  if (cells.some((cell) => /^[+-]?\d+\.\d+$/.test(cell))) return ".";
-  return cells.some((cell) => /^[+-]?\d+,\d+$/.test(cell)) ? "," : ".";
 }

@@ -1,7 +1,16 @@
 /** A file's heading row, understood: which column is which field, what parts the cells, how decimals are written. */
-import { cellReader, Refusal, type CellOptions, type CellReader, type Value } from "./cells.ts";
+import { dimension, type UnitName } from "../units/index.ts";
+import {
+  cellReader,
+  missingValues,
+  Refusal,
+  type CellOptions,
+  type CellReader,
+  type Value,
+} from "./cells.ts";
 import { computedFields, type Field } from "./fields.ts";
 import { headingKey, type ColumnMap, type MappedColumn } from "./maps.ts";
+import { decimalMark, unitBehind } from "./measure.ts";
 import { printable, UnusableFile, type Problem } from "./problems.ts";
 import { delimiters, type Delimiter, type RawRecord } from "./records.ts";
 import type { Table } from "./tables.ts";
@@ -21,6 +30,8 @@ export interface Layout {
   readonly always: Readonly<Record<string, Value>>;
   readonly delimiter: Delimiter;
   readonly decimal: "." | ",";
+  /** The units, by field, that the sheet itself names, where they are not the field's own. */
+  readonly units: Readonly<Record<string, UnitName>>;
   /** The map it was read with. */
   readonly map: ColumnMap | null;
   /** Where the columns stand that are never kept. */
@@ -46,6 +57,8 @@ export function isPrivate(heading: string): boolean {
 interface Found {
   readonly field: Field;
   readonly column: MappedColumn;
+  /** Whether the map names it, and so its unit. */
+  readonly isMapped: boolean;
   readonly at: number[];
 }
 
@@ -80,7 +93,13 @@ function headings(header: readonly string[], table: Table, map: ColumnMap | null
     }
     const before = fields.get(field.name);
     if (before === undefined)
-      fields.set(field.name, { field, column: to ?? { field: field.name }, at: [at], keys: [key] });
+      fields.set(field.name, {
+        field,
+        column: to ?? { field: field.name },
+        isMapped: to !== undefined,
+        at: [at],
+        keys: [key],
+      });
     // Only the map may put a field together from several columns, and each of them once.
     else if (to === undefined || before.keys.includes(key)) twice.push(field.name);
     else {
@@ -132,22 +151,51 @@ export function mapFits(line: string, table: Table, map: ColumnMap): boolean {
   });
 }
 
-/**
- * How a file writes decimals, from its first rows: with a comma, when numbers such as 92,4 stand in number columns
- * and none such as 92.4 (in quoted cells, where commas part the cells too). A comma before exactly three digits could
- * be a thousands mark, and proves nothing.
- */
-function sniffDecimal(found: Iterable<Found>, sample: readonly RawRecord[]): "." | "," {
-  let comma = false;
+/** The cells of the number columns in a file's first rows. */
+function* numberCells(found: Iterable<Found>, sample: readonly RawRecord[]): Generator<string> {
   for (const { field, at } of found) {
-    if (field.type !== "number") continue;
-    for (const { cells } of sample) {
-      const cell = cells[at[0]!]?.trim() ?? "";
-      if (/^[+-]?\d+\.\d+$/.test(cell)) return ".";
-      if (/^[+-]?\d*,(\d{1,2}|\d{4,})$/.test(cell)) comma = true;
-    }
+    if (field.type === "number") for (const { cells } of sample) yield cells[at[0]!] ?? "";
   }
-  return comma ? "," : ".";
+}
+
+/**
+ * The unit behind every number of a column; null where one has none, or another.
+ * @example unitOfCells(["120 km/h", "--", "118 km/h"]) // "km/h"
+ * @example unitOfCells(["120 km/h", "118"]) // null
+ */
+export function unitOfCells(cells: Iterable<string>): UnitName | null {
+  let unit: UnitName | null = null;
+  for (const cell of cells) {
+    const text = cell.trim();
+    if (missingValues.includes(text)) continue;
+    const found = unitBehind(text)?.unit ?? null;
+    if (found === null || (unit !== null && found !== unit)) return null;
+    unit = found;
+  }
+  return unit;
+}
+
+/** The unit that a sheet itself names for a column, and whether its cells do; null where nothing tells of one. */
+function unitWritten(
+  file: string,
+  { field, column, isMapped, at }: Found,
+  header: readonly string[],
+  sample: readonly RawRecord[],
+  units: readonly (UnitName | null)[] | null,
+): { readonly unit: UnitName; readonly inCells: boolean } | null {
+  const own = field.unit;
+  if (own === undefined) return null;
+  const place = at[0]!;
+  const named = units?.[place] ?? null;
+  const wanted = isMapped ? (column.unit ?? own) : null;
+  if (named !== null && (dimension(named) !== dimension(own) || (wanted !== null && wanted !== named))) {
+    const why = wanted === null ? `and ${named} can't become ${own}` : `where the column map says ${wanted}`;
+    throw new UnusableFile(file, `has the unit ${named} under ${list([header[place]!])}, ${why}`);
+  }
+  if (isMapped) return null;
+  if (named !== null) return { unit: named, inCells: false };
+  const unit = unitOfCells(sample.map(({ cells }) => cells[place] ?? ""));
+  return unit === null || dimension(unit) !== dimension(own) ? null : { unit, inCells: true };
 }
 
 function list(names: readonly string[]): string {
@@ -168,7 +216,9 @@ function missingColumns(table: Table, has: (name: string) => boolean): string[] 
 
 /**
  * A file's layout from its heading row and its first rows.
- * @throws UnusableFile when a needed column is missing, a field has two columns, or the map fits nothing.
+ * @param options `units`: what a row of units under the headings says of each column
+ * @throws UnusableFile when a needed column is missing, a field has two columns, the map fits nothing, or the row of
+ *   units says otherwise than the map
  */
 export function layoutOf(
   file: string,
@@ -177,7 +227,7 @@ export function layoutOf(
   delimiter: Delimiter,
   table: Table,
   map: ColumnMap | null,
-  options: { filled?: readonly string[] } = {},
+  options: { filled?: readonly string[]; units?: readonly (UnitName | null)[] | null } = {},
 ): Layout {
   const { fields, unknown, twice, mapped } = headings(header, table, map);
   const privateAt = header.flatMap((heading, at) => (isPrivate(heading) ? [at] : []));
@@ -197,11 +247,22 @@ export function layoutOf(
     const what = missing.length === 1 ? "the column" : "the columns";
     throw new UnusableFile(file, `has no heading for ${what} ${missing.join(", ")} in its first row`);
   }
-  const decimal = map?.decimal ?? sniffDecimal(fields.values(), sample);
-  const columns = [...fields.values()].map(({ field, column, at }): FieldColumn => {
-    const options: CellOptions = {
+  const { mark: decimal, known: decimalKnown } =
+    map?.decimal === undefined
+      ? decimalMark(numberCells(fields.values(), sample))
+      : { mark: map.decimal, known: true };
+  const units: Record<string, UnitName> = {};
+  const columns = [...fields.values()].map((found): FieldColumn => {
+    const { field, column, at } = found;
+    const written = unitWritten(file, found, header, sample, options.units ?? null);
+    const unit = column.unit ?? written?.unit;
+    const differs = written !== null && written.unit !== field.unit;
+    if (differs) units[field.name] = written.unit;
+    const how: CellOptions = {
       decimal,
-      ...(column.unit === undefined ? {} : { unit: column.unit }),
+      decimalKnown,
+      ...(unit === undefined ? {} : { unit }),
+      ...(differs && written.inCells ? { unitInCells: true } : {}),
       ...(column.sign === undefined ? {} : { sign: column.sign }),
       ...(column.offset === undefined ? {} : { offset: column.offset }),
       ...(map?.dates === undefined ? {} : { dates: map.dates }),
@@ -212,7 +273,7 @@ export function layoutOf(
             words: new Map(Object.entries(column.words).map(([from, to]) => [from.trim().toLowerCase(), to])),
           }),
     };
-    return { field, at, read: cellReader(field, options) };
+    return { field, at, read: cellReader(field, how) };
   });
   const fixed = Object.entries(always).map(([name, text]): [string, Value] => {
     const value = cellReader(table.fields.find((f) => f.name === name)!)(text);
@@ -230,6 +291,7 @@ export function layoutOf(
   };
   if (strange.length > 0) warn(`kept out are the columns that the kit doesn't know: ${list(strange)}`);
   if (anew.length > 0) warn(`kept out, to be computed anew, are the columns ${list(anew)}`);
+  for (const [name, unit] of Object.entries(units)) warn(`${name} is written in ${unit}, and is converted`);
   if (privateAt.length > 0) {
     const names = list(privateAt.map((at) => header[at]!));
     warn(`left out and not stored, because hitters may be children, are birth dates and contacts: ${names}`);
@@ -240,6 +302,7 @@ export function layoutOf(
     always: Object.fromEntries(fixed),
     delimiter,
     decimal,
+    units,
     map,
     privateAt,
     warnings,

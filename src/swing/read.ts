@@ -2,12 +2,14 @@
  * Reading the tables from CSV files. Nothing is lost: each row of a file is taken, or refused with its reasons and
  * kept beside, or is an exact copy of one already taken, which is counted.
  */
+import type { UnitName } from "../units/index.ts";
 import { cellReader, Refusal } from "./cells.ts";
 import type { Hitter, Session, Swing, Target } from "./fields.ts";
 import { targetMeasures } from "./fields.ts";
 import { fingerprint } from "./identity.ts";
 import { layoutOf, mapFits, sniffDelimiter, splitHeading, type Layout } from "./layout.ts";
 import type { ColumnMap } from "./maps.ts";
+import { unitsNamed } from "./measure.ts";
 import { quoted, UnusableFile, type Problem, type RefusedRow } from "./problems.ts";
 import { Lines, longestLine, Records, type Delimiter, type RawRecord, delimiters } from "./records.ts";
 import { tables, type Table } from "./tables.ts";
@@ -92,7 +94,7 @@ export interface Summary {
   /** The heading row, as it stands. */
   readonly header: readonly string[];
   /** How it was read. */
-  readonly layout: Pick<Layout, "delimiter" | "decimal" | "map" | "privateAt"> & {
+  readonly layout: Pick<Layout, "delimiter" | "decimal" | "units" | "map" | "privateAt"> & {
     /** Fields that have a column. */
     readonly fields: readonly string[];
   };
@@ -310,8 +312,11 @@ async function* scan(
       throw new UnusableFile(file, "has a heading row whose quotation marks don't match");
     }
     const header = heading.cells.map((cell) => cell.trim());
+    const units = unitsUnder(rest);
+    if (units !== null) rest.shift();
     layout = layoutOf(file, header, rest.slice(0, sampleSize), start.delimiter, table, start.map, {
       ...(options.fill === undefined ? {} : { filled: Object.keys(options.fill) }),
+      units,
     });
     const seen = (options.seen ?? new Seen()).of(table.name);
     maker = new RowMaker(file, table, layout, seen, options.fill);
@@ -372,6 +377,12 @@ interface Start {
   readonly map: ColumnMap | null;
 }
 
+/** What a row of units right under the headings says of each column; null when there is none. */
+function unitsUnder(rows: readonly RawRecord[]): readonly (UnitName | null)[] | null {
+  const first = rows[0];
+  return first === undefined || first.fault !== null ? null : unitsNamed(first.cells);
+}
+
 /** Lines over the headings that are looked through for them, and how many known headings tell a heading row. */
 const longestTitle = 20;
 const leastHeadings = 2;
@@ -426,6 +437,15 @@ export async function* scanAny(
   return yield* scan(candidates, await openText(path, options.map?.encoding), options);
 }
 
+/** The first rows of a sheet, whatever it is. */
+export interface Sample {
+  readonly header: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+  readonly delimiter: Delimiter;
+  /** What a row of units under the headings says of each column; null when there is none. */
+  readonly units?: readonly (UnitName | null)[] | null;
+}
+
 /**
  * The heading row and the first rows of a file, whatever they are.
  * @param recognise how many of a line's cells are headings, where they aren't the kit's own
@@ -434,7 +454,7 @@ export async function* scanAny(
 export async function readSample(
   path: string,
   recognise?: (headings: readonly string[]) => number,
-): Promise<{ header: string[]; rows: (readonly string[])[]; delimiter: Delimiter }> {
+): Promise<Sample> {
   const lines = new Lines();
   const first: string[] = [];
   const source = await openText(path);
@@ -445,11 +465,14 @@ export async function readSample(
   if (first.length <= sampleSize) first.push(...lines.end());
   const start = startOf(path, first, [tableNamed("swings")], {}, recognise);
   const [heading, ...rest] = new Records(start.delimiter, start.skipped).push(start.lines, true);
+  const units = unitsUnder(rest);
+  if (units !== null) rest.shift();
   const rows = rest.filter((record) => record.fault === null).map((record) => record.cells);
   return {
     header: (heading?.cells ?? []).map((cell) => cell.trim()),
     rows: rows.slice(0, sampleSize),
     delimiter: start.delimiter,
+    units,
   };
 }
 

@@ -6,7 +6,7 @@
 import { join } from "node:path";
 import { unguarded } from "./guard.ts";
 import { isPrivate, refusedColumns } from "./layout.ts";
-import type { ColumnMap } from "./maps.ts";
+import type { ColumnMap, MappedColumn } from "./maps.ts";
 import { problemReason, type RefusedRow } from "./problems.ts";
 import type { Summary } from "./read.ts";
 import type { Shelves } from "./shelves.ts";
@@ -35,18 +35,22 @@ export function mapAgain(
       ([name]) => !layout.fields.includes(name) && layout.map?.always?.[name] === undefined,
     ),
   );
-  if (layout.map === null && layout.decimal === "." && Object.keys(always).length === 0) return null;
+  const plain = layout.decimal === "." && Object.keys(layout.units).length === 0;
+  if (layout.map === null && plain && Object.keys(always).length === 0) return null;
   // The rows stand in UTF-8 then, and whoever mends them may save them with another delimiter.
   const { delimiter: _, encoding: __, ...map } = layout.map ?? { columns: {} };
-  const own = header.filter((heading) => layout.fields.includes(heading.trim().toLowerCase()));
-  const columns =
-    Object.keys(map.columns).length > 0
-      ? map.columns
-      : Object.fromEntries(own.map((heading) => [heading, heading.trim().toLowerCase()]));
+  const named = Object.keys(map.columns).length > 0;
+  const columns: Record<string, string | MappedColumn> = {};
+  for (const heading of header) {
+    const field = heading.trim().toLowerCase();
+    const unit = layout.units[field];
+    if (unit !== undefined) columns[heading] = { field, unit };
+    else if (!named && layout.fields.includes(field)) columns[heading] = field;
+  }
   return {
     ...map,
     decimal: layout.decimal,
-    columns,
+    columns: { ...map.columns, ...columns },
     ...(map.always !== undefined || Object.keys(always).length > 0
       ? { always: { ...map.always, ...always } }
       : {}),

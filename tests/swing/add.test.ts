@@ -253,6 +253,21 @@ describe("refused rows", () => {
       ]);
     }));
 
+  it("keep the unit that their sheet named", () =>
+    inLibrary(async ({ dir, add, speeds }) => {
+      const sheets = [
+        `${bare}\nmay,,Ana,tee,144 km/h,10\nmay,,Ana,tee,126 km/h,steep\n`,
+        `${bare}\n,,,,km/h,deg\njune,,Ana,tee,144,10\njune,,Ana,tee,126,steep\n`,
+      ];
+      for (const [i, session] of ["may", "june"].entries()) {
+        expect(told(await add(`${session}.csv`, sheets[i]!))).toEqual({ ...nothing, new: 1, refused: 1 });
+        const path = join(dir, "swings", partitionName(session), "refused.csv");
+        await writeFile(path, (await readFile(path, "utf8")).replace(/,steep(?=\r)/, ",12"));
+        expect(told(await addFile(dir, path))).toEqual({ ...nothing, new: 1 });
+      }
+      expect((await speeds()).map((v) => v!.toFixed(2))).toEqual(["89.48", "78.29", "89.48", "78.29"]);
+    }));
+
   it("of another layout get a file of their own", () =>
     inLibrary(async ({ dir, add }) => {
       await add("a.csv", `${bare}\nmay,,Ana,tee,x,10\n`);
