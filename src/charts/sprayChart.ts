@@ -1,5 +1,6 @@
 /** Where the balls came down, seen from above: the playing field, the landing points, the share of each lane. */
 import * as Plot from "@observablehq/plot";
+import { max } from "d3";
 import { isDoubtful } from "../contact/flags.ts";
 import type { PlayingField } from "../field/fields.ts";
 import { laneEdges_deg } from "../field/lanes.ts";
@@ -19,7 +20,7 @@ import {
   type SpokenSwing,
   type Spot,
 } from "./swings.ts";
-import { categoryCodes, faintInk, fontSize, ink, line, paper, phoneWidth, statement } from "./theme.ts";
+import { categoryCodes, faintInk, fontSize, ink, line, paper, statement } from "./theme.ts";
 import { count, number, percent, percentRange, sayShare, spanWords, type ShareInterval } from "./text.ts";
 
 export type SprayRow = SpokenSwing & CarryBasis & Pick<EnrichedSwing, "bearing_deg">;
@@ -44,36 +45,53 @@ export interface SprayChartOptions extends ChartOptions {
   readonly range?: LandingRange | null;
 }
 
+/** A lane's words: where they stand across, in the field's units. */
+interface LaneWords {
+  readonly lane: Lane;
+  readonly share: LaneShare;
+  readonly x: number;
+}
+
 const fairLanes = ["left line", "left-center", "center", "right-center", "right line"] as const;
-const radians = Math.PI / 180;
+/** The field's height at the most, px. */
+const tallest = 580;
+
+/** Balls so far past the fence, as a share of the field's size, are still drawn where they came down. */
+const mostBeyond = 0.2;
+/** Room around the outermost ball or fence, px. */
+const edgeRoom = 12;
+/** The band of the lanes' words over the field: its height, the least width of a lane's, and each line's distance from the band's lower end, px. */
+const band = { height: 60, column: 70, lane: -50, share: -34, count: -18, interval: -5 };
 
 /**
  * The field from above, home plate below: foul lines, dirt, fence and rings of distance; each ball where it came
- * down, its category as colour and shape; past the fence each lane's share with its count and interval.
+ * down, its category as colour and shape. Each lane's share, with its count and interval, stands in a band over the
+ * field, where no ball can come to lie.
  * @param rows swings; those without carry or bearing are left out and counted
  */
 export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions): SVGSVGElement {
   const { field, lanes = [], range = null } = options;
   const { distance } = measuresOf(options);
   const width = widthOf(options);
-  const phone = width < phoneWidth;
   const drawn = rows.filter((r) => r.carry_ft !== null && r.bearing_deg !== null);
   const laid = layField(field, distance, options.units);
   const { place, fenceAt, widest, deepest } = laid;
 
-  // Scale: the fence fits, and so do the words past the fence of the outer lanes.
-  const lettering = { half: 30, above: 68, out: phone ? 36 : 42 };
+  const landed = drawn.map((row) => ({ row, at: place(row.carry_ft!, row.bearing_deg!) }));
+
+  const outline = range === null ? [] : ellipseOutline(range.ellipse, distance);
+
+  // Scale: the fence fits, and so does what came down not far past it.
+  const places = [...landed.map(({ at }) => at), ...outline];
+  const reach = (size: number, of: (at: readonly [number, number]) => number): number =>
+    Math.min(size * (1 + mostBeyond), Math.max(size, max(places, of) ?? 0));
+  const sideward = reach(widest, ([x]) => Math.abs(x));
+  const outward = reach(deepest, ([, y]) => y);
   const margin = 4;
   const across = width - 2 * margin;
-  const outer = (laneEdges_deg[4]! + laneEdges_deg[5]!) / 2;
-  const perUnit = Math.min(
-    (across / 2 - 8) / widest,
-    (across / 2 - lettering.half - lettering.out * Math.sin(outer * radians)) /
-      place(fenceAt(outer), outer)[0],
-    (640 - lettering.above) / deepest,
-  );
+  const perUnit = Math.min((across / 2 - edgeRoom) / sideward, tallest / outward);
   const below = 34;
-  const tall = Math.round(deepest * perUnit + lettering.above + below);
+  const tall = Math.round(outward * perUnit + edgeRoom + below);
   const frame = {
     x: [-across / 2 / perUnit, across / 2 / perUnit] as const,
     y: [-below / perUnit, tall / perUnit - below / perUnit] as const,
@@ -81,8 +99,8 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
     tall,
   };
 
-  const spots = drawn.map((row): Spot => {
-    const [x, y] = hold(place(row.carry_ft!, row.bearing_deg!), frame);
+  const spots = landed.map(({ row, at }): Spot => {
+    const [x, y] = hold(at, frame);
     return {
       x,
       y,
@@ -94,18 +112,28 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
   const swings = cloud(spots, frame, options.tip);
 
   const byLane = new Map(lanes.map((l) => [l.lane, l]));
-  const laneWords = fairLanes.map((lane, i) => {
-    const middle = (laneEdges_deg[i]! + laneEdges_deg[i + 1]!) / 2;
-    const [fx, fy] = place(fenceAt(middle), middle);
-    const out = lettering.out / perUnit;
-    return {
-      lane,
-      share: byLane.get(lane) ?? null,
-      x: fx + out * Math.sin(middle * radians),
-      y: fy + out * Math.cos(middle * radians),
-    };
+  // Side by side in the lanes' order: a fifth of the fence's width each, or as much as their words need.
+  const column =
+    Math.min(across, Math.max(fairLanes.length * band.column, 2 * widest * perUnit)) /
+    fairLanes.length /
+    perUnit;
+  const shared = fairLanes.flatMap((lane, i) => {
+    const share = byLane.get(lane);
+    return share === undefined ? [] : [{ lane, share, x: (i - 2) * column }];
   });
-  const shared = laneWords.filter((l): l is typeof l & { share: LaneShare } => l.share !== null);
+  const overField = shared.length ? band.height : 0;
+  const words = (text: (lane: LaneWords) => string, dy: number, style: Plot.TextOptions): Plot.Text =>
+    Plot.text(shared, {
+      x: "x",
+      y: () => frame.y[1],
+      dy,
+      text,
+      fontSize: fontSize.small,
+      fill: ink,
+      stroke: paper,
+      strokeWidth: 4,
+      ...style,
+    });
   const foul = byLane.get("foul") ?? null;
   const account = accountOf(drawn, rows.length, "a landing point", swings);
   const carries = drawn.map((r) => r.carry_ft!);
@@ -117,7 +145,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
     key: categories.map((name) => ({ label: name, code: categoryCodes[name] })),
     notes: [
       ...(lanes.length
-        ? [`By each lane: its share of the balls that came down, how many, and the 95% interval.`]
+        ? [`Over each lane: its share of the balls that came down, how many, and the 95% interval.`]
         : []),
       ...(foul && foul.n > 0 ? [`Foul: ${sayShare(foul)}.`] : []),
       ...account.notes,
@@ -144,10 +172,10 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
         : "",
     ],
     plot: ({ top, bottom }) => ({
-      height: top + tall + bottom + 2 * margin,
+      height: top + overField + tall + bottom + 2 * margin,
       marginLeft: margin,
       marginRight: margin,
-      marginTop: top + margin,
+      marginTop: top + overField + margin,
       marginBottom: bottom + margin,
       x: { domain: [...frame.x], axis: null },
       y: { domain: [...frame.y], axis: null },
@@ -169,7 +197,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
         ...swings.marks,
         ...(range
           ? [
-              Plot.line(ellipseOutline(range.ellipse, distance), {
+              Plot.line(outline, {
                 stroke: statement,
                 strokeWidth: 1.8,
                 strokeDasharray: "5 3",
@@ -177,38 +205,15 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
               }),
             ]
           : []),
-        Plot.text(shared, {
-          x: "x",
-          y: "y",
-          dy: -13,
-          text: ({ share }: { share: LaneShare }) => (share.share === null ? "–" : percent(share.share)),
+        words(({ lane }) => lane, band.lane, { fill: faintInk, ariaDescription: "lane" }),
+        words(({ share: { share } }) => (share === null ? "–" : percent(share)), band.share, {
           fontSize: fontSize.figure,
           fontWeight: "bold",
-          fill: ink,
-          stroke: paper,
-          strokeWidth: 4,
           ariaDescription: "share of the lane",
         }),
-        Plot.text(shared, {
-          x: "x",
-          y: "y",
-          dy: 2,
-          text: ({ share }: { share: LaneShare }) => `${share.count} of ${share.n}`,
-          fontSize: fontSize.small,
-          fill: ink,
-          stroke: paper,
-          strokeWidth: 4,
-          ariaDescription: "count",
-        }),
-        Plot.text(shared, {
-          x: "x",
-          y: "y",
-          dy: 15,
-          text: ({ share }: { share: LaneShare }) => percentRange(share),
-          fontSize: fontSize.small,
+        words(({ share }) => `${share.count} of ${share.n}`, band.count, { ariaDescription: "count" }),
+        words(({ share }) => percentRange(share), band.interval, {
           fill: faintInk,
-          stroke: paper,
-          strokeWidth: 4,
           ariaDescription: "interval",
         }),
         ...(drawn.length ? [] : [emptyMark()]),

@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import { bucketStrip, contactMap, contactPlace, sprayChart } from "../../src/charts/index.ts";
 import { field, lanes } from "./figures.ts";
 import { oddities, row, surface, swings } from "./fixture.ts";
+import { textWidth } from "../../src/charts/text.ts";
 import { emptyGallery, gallery } from "./gallery.ts";
 import { drawn, newDocument } from "./node.ts";
 
@@ -193,6 +194,38 @@ describe("spray chart", () => {
       expect(words).toContain(`${Math.round(lane.low! * 100)}–${Math.round(lane.high! * 100)}%`);
     }
     expect(words.join(" ")).toContain("Foul: 6% (4 of 64;");
+  });
+
+  it.each([300, 390, 720])("keeps every ball, however far, clear of the lanes' words at %i px", (width) => {
+    // Into each lane's end, at the fence and far past it.
+    const far = [300, 330, 380, 420, 460, 700].flatMap((carry_ft) =>
+      [-36, -18, 0, 18, 36].map((bearing_deg) => row({ carry_ft, bearing_deg, category: "fly ball" })),
+    );
+    const svg = sprayChart(far, { document: newDocument(), field, lanes, width });
+    const at = (e: Element): [number, number] => {
+      const [, x, y] = /translate\(([\d.]+),([\d.]+)\)/.exec(e.getAttribute("transform")!)!;
+      return [Number(x), Number(y)];
+    };
+    const words = ["lane", "share of the lane", "count", "interval"].map((name) => [
+      ...svg.querySelectorAll(`[aria-description="${name}"] text`),
+    ]);
+    expect(words.map((line) => line.length)).toEqual([5, 5, 5, 5]);
+    const lowest = Math.max(...words.flat().map((e) => at(e)[1]));
+    const balls = onMark(svg, "swings");
+    expect(balls).toHaveLength(far.length);
+    for (const ball of balls) expect(at(ball)[1]).toBeGreaterThan(lowest + 10);
+    // Nor do the words touch one another, or the edge.
+    for (const line of words) {
+      const ends = line.map((e) => {
+        const half =
+          textWidth(e.textContent!, Number(e.closest("[font-size]")!.getAttribute("font-size"))) / 2;
+        return [at(e)[0] - half, at(e)[0] + half] as const;
+      });
+      ends.forEach(([left, right], i) => {
+        expect(left).toBeGreaterThan(ends[i - 1]?.[1] ?? 0);
+        expect(right).toBeLessThan(width);
+      });
+    }
   });
 
   it("draws the base paths as long as the field has them", () => {
