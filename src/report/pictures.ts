@@ -11,11 +11,11 @@ import type { Thresholds } from "../contact/thresholds.ts";
 import { fieldFor } from "../field/fields.ts";
 import { airFor } from "../flight/air.ts";
 import { ballFor, findBall } from "../flight/ball.ts";
-import { share } from "../stats/share.ts";
+import type { Share } from "../stats/share.ts";
 import { inputs, type EnrichedSwing, type Input, type Session } from "../swing/fields.ts";
 import { laneShares } from "../views/lanes.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
-import { inPlay, isWellHit, ofInput, swungAt } from "../views/swings.ts";
+import { inPlay, ofInput, swungAt, wellHitShare } from "../views/swings.ts";
 import type { UnitSystem } from "../views/words.ts";
 import type { ZoneCell } from "../views/zone.ts";
 import { Markup } from "./html.ts";
@@ -107,7 +107,7 @@ function strip(
   chart: { document: Document; width: number; units: UnitSystem },
 ): Markup {
   const names = new Map<object, string>();
-  const figures: { group: string; label: string; share: ReturnType<typeof share> }[] = [];
+  const figures: { group: string; label: string; share: Share }[] = [];
   const shown = inputs.flatMap((input) => {
     const own = swungAt(ofInput(rows, input));
     const latest = sessionsInOrder(own, sessions).at(-1);
@@ -115,12 +115,7 @@ function strip(
     if (swings.length === 0) return [];
     const group = latest?.date ? `${input}, ${latest.date}` : input;
     for (const row of swings) names.set(row, group);
-    const judged = swings.map(isWellHit).filter((well) => well !== null);
-    figures.push({
-      group,
-      label: "clean or flush",
-      share: share(judged.filter(Boolean).length, judged.length),
-    });
+    figures.push({ group, label: "clean or flush", share: wellHitShare(swings) });
     return swings;
   });
   return drawn(

@@ -63,6 +63,8 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   section { padding: 12px; }
   .views > section { padding: 12px 7px; }
   .pair > figure { padding: 7px; }
+  .roomy { display: none; }
+  .views td .doubt { white-space: normal; }
   .stack thead { display: none; }
   .stack tr { display: block; padding: 6px 0; border-top: 1px solid ${line}; }
   .stack th, .stack td { display: block; border: 0; padding: 1px 0; }
@@ -94,7 +96,10 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   thead th, .doubt { font-size: 8.8px; }
   dl .doubt { font-size: 8.1px; }
   th, td { padding: 0.8px 7px 0.8px 0; }
-  .views th:first-child { min-width: 4em; }
+  .views th:first-child { min-width: 5em; }
+  .views th, .views td { padding-right: 3px; }
+  .views table { font-size: 9.2px; line-height: 1.2; }
+  .views td .doubt { font-size: 8.1px; }
   h1, .stack th bdi, .views th bdi { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; }
   .views table { margin-top: 3px; }
   dl > div { padding: 0.5px 0; gap: 0 3px; }

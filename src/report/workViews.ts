@@ -1,6 +1,6 @@
 /** Tee, flip and live side by side, each with what that work shows. */
 import type { Estimate } from "../stats/estimate.ts";
-import type { EnrichedSwing, Input } from "../swing/fields.ts";
+import { buckets, type EnrichedSwing, type Input } from "../swing/fields.ts";
 import { flipView, type FlipView } from "../views/flip.ts";
 import { liveView, type LiveOptions, type LiveResult, type LiveView } from "../views/live.ts";
 import { teeView, type TeeView } from "../views/tee.ts";
@@ -134,13 +134,17 @@ function liveSection(
       : []),
     ["Exit velocity, mean", estimateFigure(view.exit_velocity_mph, "mph", system)],
     ["Power kept, median", estimateFigure(view.power_kept, "share", system)],
+    ["Clean or flush, of balls in play", shareFigure(view.well_hit), "screen"],
   ];
   const types = view.by_pitch_type.map((g) => [g.pitch_type ?? "type unknown", g] as const);
   const speeds = view.by_speed.map((g) => [speedWords(g.low_mph, g.high_mph, system), g] as const);
   return html`<section>
     <h3>Live</h3>
     ${factList(facts)} ${groupTable("Pitch type", types, mostGroups.paper, system)} ${turned}
-    <div class="screen">${groupTable("Speed at the plate", speeds, mostGroups.screen, system)} ${chart}</div>
+    <div class="screen">
+      ${bucketTable("Contact", types, mostGroups.screen)}
+      ${groupTable("Speed at the plate", speeds, mostGroups.screen, system)} ${chart}
+    </div>
   </section>`;
 }
 
@@ -165,6 +169,7 @@ function groupTable(
           <th>${name}</th>
           <th>Misses</th>
           <th>Exit velocity</th>
+          <th class="roomy">Clean or flush</th>
         </tr>
       </thead>
       <tbody>
@@ -174,9 +179,37 @@ function groupTable(
               <th><bdi>${label}</bdi></th>
               <td>${shareFigure(g.misses)}</td>
               <td>${estimateFigure(g.exit_velocity_mph, "mph", system)}</td>
+              <td class="roomy">${shareFigure(g.well_hit)}</td>
             </tr> `,
         )}
       </tbody>
     </table>
     ${rest > 0 && html`<p class="note">${rest} pitches of other kinds not shown.</p>`}`;
+}
+
+/** How well each group was hit: the four contact buckets, worst first. */
+function bucketTable(
+  name: string,
+  groups: readonly (readonly [string, LiveResult])[],
+  most: number,
+): Markup | null {
+  const hit = groups.filter(([, { well_hit }]) => well_hit.n > 0).slice(0, most);
+  if (hit.length === 0) return null;
+  return html`<table>
+    <thead>
+      <tr>
+        <th>${name}</th>
+        ${buckets.map((bucket) => html`<th>${bucket}</th>`)}
+      </tr>
+    </thead>
+    <tbody>
+      ${hit.map(
+        ([label, g]) =>
+          html`<tr>
+            <th><bdi>${label}</bdi></th>
+            ${g.buckets.map((share) => html`<td>${shareFigure(share)}</td>`)}
+          </tr> `,
+      )}
+    </tbody>
+  </table>`;
 }

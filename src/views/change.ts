@@ -10,7 +10,7 @@ import { share, type Share } from "../stats/share.ts";
 import { inputs, type EnrichedSwing, type Input, type Session } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import { sessionsInOrder } from "./sessions.ts";
-import { inPlay, isWellHit, ofInput, swungAt } from "./swings.ts";
+import { inPlay, ofInput, swungAt, wellHitShare } from "./swings.ts";
 
 type Rows = readonly EnrichedSwing[];
 
@@ -30,12 +30,7 @@ const values = (
   values: inPlay(rows).map((r) => r[field]),
 });
 
-const wellHit = (rows: Rows): Share => {
-  const judged = inPlay(rows)
-    .map(isWellHit)
-    .filter((well) => well !== null);
-  return share(judged.filter(Boolean).length, judged.length);
-};
+const wellHit = (rows: Rows): Share => wellHitShare(inPlay(rows));
 
 const missed = (rows: Rows): Share => {
   const swings = swungAt(rows);

@@ -2,10 +2,10 @@
 import { median } from "d3";
 import { medianDifference, noClearChange } from "../stats/difference.ts";
 import { meanEstimate } from "../stats/estimate.ts";
-import { share, type Share } from "../stats/share.ts";
+import type { Share } from "../stats/share.ts";
 import { inputs, type EnrichedSwing, type Input } from "../swing/fields.ts";
 import type { SessionChange } from "./change.ts";
-import { inPlay, isWellHit, ofInput, swungAt } from "./swings.ts";
+import { inPlay, ofInput, swungAt, wellHitShare } from "./swings.ts";
 import type { TargetResult } from "./target.ts";
 import { changeWords, rangeWords, valueWords, type UnitSystem } from "./words.ts";
 import { byCell, cellName, cells, type ZoneOptions } from "./zone.ts";
@@ -73,11 +73,8 @@ const shareWords = (s: Share): string =>
 
 function wellHitFacts(rows: readonly EnrichedSwing[]): Fact[] {
   return inputs.flatMap((input) => {
-    const judged = inPlay(ofInput(rows, input))
-      .map(isWellHit)
-      .filter((well) => well !== null);
-    if (judged.length === 0) return [];
-    const s = share(judged.filter(Boolean).length, judged.length);
+    const s = wellHitShare(inPlay(ofInput(rows, input)));
+    if (s.n === 0) return [];
     const doubt = `${percent(s.low!, s.high!)}`;
     const text = `Clean or flush contact on ${s.count} of ${s.n} ${input} balls (${doubt}).`;
     return [{ text, rank: s.low! > 0.5 ? 2 : s.high! < 0.5 ? 0 : s.n < fewestForAWord ? -1 : 1 }];

@@ -4,9 +4,10 @@ import { zoneEdges, type Cell } from "../field/zone.ts";
 import { ballFor } from "../flight/ball.ts";
 import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate.ts";
 import { share, sharesOf, type Share } from "../stats/share.ts";
-import type { EnrichedSwing, Session } from "../swing/fields.ts";
+import type { Bucket, EnrichedSwing, Session } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
-import { inPlay, ofInput, swungAt } from "./swings.ts";
+import { bucketShares } from "./shares.ts";
+import { inPlay, ofInput, swungAt, wellHitShare } from "./swings.ts";
 import { byCell, cells, type ZoneOptions } from "./zone.ts";
 
 /** What can come of a pitch. */
@@ -27,6 +28,10 @@ export interface LiveResult {
   readonly exit_velocity_mph: Estimate;
   /** Its median. */
   readonly power_kept: Estimate;
+  /** Each contact bucket's share of the balls in play that have one, worst first. */
+  readonly buckets: readonly ({ readonly bucket: Bucket } & Share)[];
+  /** Clean or flush, of the same balls. */
+  readonly well_hit: Share;
 }
 
 export interface PitchTypeResult extends LiveResult {
@@ -106,6 +111,8 @@ function resultOf(pitches: readonly EnrichedSwing[]): LiveResult {
       balls.map((r) => r.power_kept),
       0.5,
     ),
+    buckets: bucketShares(balls),
+    well_hit: wellHitShare(balls),
   };
 }
 

@@ -1,9 +1,9 @@
 /** Where the balls go, how far and how well: what a player asks of a spray chart. */
 import { quantileEstimate, type Estimate } from "../stats/estimate.ts";
-import { share, type Share } from "../stats/share.ts";
+import type { Share } from "../stats/share.ts";
 import type { Category, EnrichedSwing, Lane, Side } from "../swing/fields.ts";
 import { laneShares, sideShares } from "./lanes.ts";
-import { inPlay, isWellHit } from "./swings.ts";
+import { inPlay, wellHitShare } from "./swings.ts";
 
 /** Balls that are meant to fly: on the others carry is where they first bounce. */
 const flown = new Set<Category | null>(["line drive", "fly ball"]);
@@ -28,13 +28,12 @@ export interface SprayView {
  */
 export function sprayView(rows: readonly EnrichedSwing[]): SprayView {
   const balls = inPlay(rows);
-  const judged = balls.map(isWellHit).filter((well) => well !== null);
   const carried = balls.filter((row) => row.carry_ft !== null);
   return {
     in_play: balls.length,
     lanes: laneShares(balls),
     sides: sideShares(balls),
-    well_hit: share(judged.filter(Boolean).length, judged.length),
+    well_hit: wellHitShare(balls),
     carry_ft: quantileEstimate(
       carried.filter((row) => flown.has(row.category)).map((row) => row.carry_ft),
       0.5,

@@ -1,4 +1,5 @@
 /** Which rows count as what. */
+import { share, type Share } from "../stats/share.ts";
 import type { EnrichedSwing, Input } from "../swing/fields.ts";
 
 type Row = EnrichedSwing;
@@ -56,10 +57,18 @@ const wellHit = new Set<Row["bucket"]>(["clean", "flush"]);
 
 /**
  * Whether the contact was clean or flush; null without a bucket.
- * @example isWellHit({ bucket: "partial" }) // false
  */
-export function isWellHit(row: Pick<Row, "bucket">): boolean | null {
+function isWellHit(row: Pick<Row, "bucket">): boolean | null {
   return row.bucket === null ? null : wellHit.has(row.bucket);
+}
+
+/**
+ * How many of the rows with a bucket were clean or flush.
+ * @example wellHitShare([{ bucket: "flush" }, { bucket: null }]).n // 1
+ */
+export function wellHitShare(rows: readonly Pick<Row, "bucket">[]): Share {
+  const judged = rows.map(isWellHit).filter((well) => well !== null);
+  return share(judged.filter(Boolean).length, judged.length);
 }
 
 /**

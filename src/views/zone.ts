@@ -1,9 +1,9 @@
 /** The nine cells of the zone: what a hitter keeps of the power in each. */
 import { cellOf, type Cell, type ZoneShape } from "../field/zone.ts";
 import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate.ts";
-import { share, type Share } from "../stats/share.ts";
+import type { Share } from "../stats/share.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
-import { inPlay, isWellHit } from "./swings.ts";
+import { inPlay, wellHitShare } from "./swings.ts";
 
 /** What sets the cells: the hitter's height, and the zone's shape when a library has its own. */
 export interface ZoneOptions {
@@ -36,7 +36,6 @@ export function zoneCells(rows: readonly EnrichedSwing[], options: ZoneOptions =
   const placed = byCell(inPlay(rows), options);
   return cells.map(({ row, column }) => {
     const here = placed[row * 3 + column]!;
-    const judged = here.map(isWellHit).filter((well) => well !== null);
     return {
       row,
       column,
@@ -46,7 +45,7 @@ export function zoneCells(rows: readonly EnrichedSwing[], options: ZoneOptions =
         0.5,
       ),
       exit_velocity_mph: meanEstimate(here.map((r) => r.exit_velocity_mph)),
-      well_hit: share(judged.filter(Boolean).length, judged.length),
+      well_hit: wellHitShare(here),
     };
   });
 }

@@ -56,6 +56,29 @@ describe("a report", () => {
     expect(Number(cells[3])).toBeGreaterThan(0);
   });
 
+  it("tells the contact of live work, pitch type by pitch type", () => {
+    const tables = [...parse(page).querySelectorAll(".views table")].filter(
+      (t) => t.querySelector("th")!.textContent === "Contact",
+    );
+    expect(tables).toHaveLength(1);
+    const read = [...tables[0]!.querySelectorAll("tr")].map((r) =>
+      [...r.children].map((c) => c.textContent!.replace(/\s+/g, " ").trim()),
+    );
+    expect(read[0]).toEqual(["Contact", "mishit", "partial", "clean", "flush"]);
+    // Of 48 live pitches each fifth is missed: 38 balls in play, each in one bucket.
+    const counts = read
+      .slice(1)
+      .map((cells) => cells.slice(1).map((c) => /^(\d+) of (\d+) \d+ to \d+%$/.exec(c)!));
+    expect(
+      read
+        .slice(1)
+        .map(([name]) => name)
+        .sort(),
+    ).toEqual(["curve", "fastball"]);
+    for (const row of counts) expect(row.reduce((sum, [, n]) => sum + Number(n), 0)).toBe(Number(row[0]![2]));
+    expect(counts.reduce((sum, [first]) => sum + Number(first![2]), 0)).toBe(38);
+  });
+
   it("calls a change a change, and no clear change no clear change", () => {
     const rows = [...parse(page).querySelectorAll("section table.stack tbody tr")];
     const velocity = rows.find((r) => r.children[0]!.textContent === "Exit velocity, mean")!;

@@ -142,8 +142,8 @@ describe("live", () => {
   const live = (given: Parameters<typeof swing>[0]) => swing({ input: "live", ...given });
   const missed = { exit_velocity_mph: null, launch_angle_deg: null };
   const rows = [
-    live({ pitch_type: "fastball", pitch_speed_mph: 72, exit_velocity_mph: 90 }),
-    live({ pitch_type: "fastball", pitch_speed_mph: 79.9, exit_velocity_mph: 80 }),
+    live({ pitch_type: "fastball", pitch_speed_mph: 72, exit_velocity_mph: 90, bucket: "flush" }),
+    live({ pitch_type: "fastball", pitch_speed_mph: 79.9, exit_velocity_mph: 80, bucket: "mishit" }),
     live({
       pitch_type: "fastball",
       pitch_speed_mph: 80,
@@ -203,6 +203,23 @@ describe("live", () => {
       [null, null, 2],
     ]);
     expect(view.by_place.map((g) => g.pitches)).toEqual([0, 0, 0, 0, 1, 3, 0, 0, 0]);
+  });
+
+  it("tells each group's contact, of its balls in play, with the interval", () => {
+    const [fastball, curve] = view.by_pitch_type;
+    expect(fastball!.buckets.map((b) => [b.bucket, b.count, b.n])).toEqual([
+      ["mishit", 1, 2],
+      ["partial", 0, 2],
+      ["clean", 0, 2],
+      ["flush", 1, 2],
+    ]);
+    // Wilson's interval of 1 of 2, by hand: (0.5 + z²/4 ± z·√(1/8 + z²/16)) ÷ (1 + z²/2), z = 1.96.
+    expect(fastball!.well_hit).toMatchObject({ count: 1, n: 2 });
+    expect(fastball!.well_hit.low).toBeCloseTo(0.0945, 3);
+    expect(fastball!.well_hit.high).toBeCloseTo(0.9055, 3);
+    expect(curve!.well_hit).toMatchObject({ n: 0, share: null });
+    expect(view.by_speed.map((g) => g.well_hit.n)).toEqual([0, 2, 0, 0]);
+    expect(view.well_hit.n).toBe(2);
   });
 });
 
