@@ -1,9 +1,12 @@
 /** Many balls at once, column by column. */
 import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";
-import { load } from "./carry.ts";
-import { landed, run } from "./kernel.ts";
+import { give } from "./carry.ts";
+import { runMany } from "./kernel.ts";
+import * as room from "./lanes.ts";
 import { unmeasuredContact } from "./launch.ts";
+
+const { aim, landed, landedWidth } = room;
 
 /** Launches as columns of one length, in the units of `Launch`; a column left out is the same for all. */
 export interface LaunchColumns {
@@ -43,11 +46,19 @@ export function carryBatch(launches: LaunchColumns, air: Air, ball: Ball): Fligh
       throw new RangeError(`column ${name} has ${column.length} rows where speed has ${n}`);
     }
   }
-  const { contactX, contactY, contactZ, density, windX, windY } = launches;
-  const contact: [number, number, number] = [...unmeasuredContact];
-  const wind: [number, number] = [...air.wind];
-  const here: { -readonly [K in keyof Air]: Air[K] } = { ...air, wind };
-  const launch = { speed: 0, launchAngle: 0, sprayAngle: 0, backspin: 0, sidespin: 0, contact };
+  const {
+    speed,
+    launchAngle,
+    sprayAngle,
+    backspin,
+    sidespin,
+    contactX,
+    contactY,
+    contactZ,
+    density,
+    windX,
+    windY,
+  } = launches;
   const flights: FlightColumns = {
     carry: new Float64Array(n),
     hang: new Float64Array(n),
@@ -56,32 +67,35 @@ export function carryBatch(launches: LaunchColumns, air: Air, ball: Ball): Fligh
     x: new Float64Array(n),
     y: new Float64Array(n),
   };
-  for (let i = 0; i < n; i++) {
-    launch.speed = launches.speed[i]!;
-    launch.launchAngle = launches.launchAngle[i]!;
-    launch.sprayAngle = launches.sprayAngle[i]!;
-    launch.backspin = launches.backspin[i]!;
-    launch.sidespin = launches.sidespin[i]!;
-    if (contactX !== undefined) contact[0] = contactX[i]!;
-    if (contactY !== undefined) contact[1] = contactY[i]!;
-    if (contactZ !== undefined) contact[2] = contactZ[i]!;
-    if (density !== undefined) here.density = density[i]!;
-    if (windX !== undefined) wind[0] = windX[i]!;
-    if (windY !== undefined) wind[1] = windY[i]!;
+  const put = (i: number, lane: number): void => {
+    aim[0] = speed[i]!;
+    aim[1] = launchAngle[i]!;
+    aim[2] = sprayAngle[i]!;
+    aim[3] = backspin[i]!;
+    aim[4] = sidespin[i]!;
+    aim[5] = contactX === undefined ? unmeasuredContact[0] : contactX[i]!;
+    aim[6] = contactY === undefined ? unmeasuredContact[1] : contactY[i]!;
+    aim[7] = contactZ === undefined ? unmeasuredContact[2] : contactZ[i]!;
+    aim[8] = density === undefined ? air.density : density[i]!;
+    aim[9] = windX === undefined ? air.wind[0] : windX[i]!;
+    aim[10] = windY === undefined ? air.wind[1] : windY[i]!;
     try {
-      load(launch, here, ball);
+      give(ball, lane);
     } catch (error) {
       throw new RangeError(`row ${i}: ${(error as Error).message}`);
     }
-    run();
-    const x = landed[0]!;
-    const y = landed[1]!;
+  };
+  const take = (i: number, lane: number): void => {
+    const from = lane * landedWidth;
+    const x = landed[from]!;
+    const y = landed[from + 1]!;
     flights.carry[i] = Math.sqrt(x * x + y * y);
-    flights.hang[i] = landed[2]!;
-    flights.apex[i] = landed[3]!;
+    flights.hang[i] = landed[from + 2]!;
+    flights.apex[i] = landed[from + 3]!;
     flights.bearing[i] = Math.atan2(x, y);
     flights.x[i] = x;
     flights.y[i] = y;
-  }
+  };
+  runMany(n, put, take);
   return flights;
 }

@@ -3,8 +3,12 @@ import { rpm } from "../units/index.ts";
 import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";
 import { dragPerThousandRpm, dragWithoutSpin, liftSlope } from "./coefficients.ts";
-import { given, landed, run } from "./kernel.ts";
+import { run } from "./kernel.ts";
+import * as room from "./lanes.ts";
 import { unmeasuredContact, type Launch } from "./launch.ts";
+
+// Bound anew, as the engine takes a module's own constants for constants, and imported ones not.
+const { aim, given, givenWidth, landed } = room;
 
 /** A flight in SI. */
 export interface Flight {
@@ -22,40 +26,66 @@ export interface Flight {
 }
 
 /** ρA/2m, 1/m: what a coefficient becomes an acceleration with, by the square of the speed. */
-function perCoefficient(air: Air, ball: Ball): number {
-  return (air.density * Math.PI * ball.radius * ball.radius) / (2 * ball.mass);
+function perCoefficient(density: number, ball: Ball): number {
+  return (density * Math.PI * ball.radius * ball.radius) / (2 * ball.mass);
 }
 
 /** The kernel's spin drag constant (`given[10]`) of a ball that turns 1 rad/s. */
 export function spinDrag(air: Air, ball: Ball): number {
-  return (perCoefficient(air, ball) * dragPerThousandRpm) / (1000 * rpm);
+  return (perCoefficient(air.density, ball) * dragPerThousandRpm) / (1000 * rpm);
 }
 
-/** Writes a launch into the kernel's `given`. */
-export function load(launch: Launch, air: Air, ball: Ball): void {
-  const contact = launch.contact ?? unmeasuredContact;
-  const cosSpray = Math.cos(launch.sprayAngle);
-  const sinSpray = Math.sin(launch.sprayAngle);
-  const level = launch.speed * Math.cos(launch.launchAngle);
-  const k = perCoefficient(air, ball);
-  given[0] = contact[0];
-  given[1] = contact[1];
-  given[2] = contact[2];
-  given[3] = level * sinSpray;
-  given[4] = level * cosSpray;
-  given[5] = launch.speed * Math.sin(launch.launchAngle);
-  given[6] = launch.backspin * cosSpray;
-  given[7] = -launch.backspin * sinSpray;
-  given[8] = -launch.sidespin;
-  given[9] = k * dragWithoutSpin;
-  given[10] = spinDrag(air, ball) * Math.sqrt(launch.backspin ** 2 + launch.sidespin ** 2);
-  given[11] = k * ball.radius;
-  given[12] = liftSlope * ball.radius;
-  given[13] = air.wind[0];
-  given[14] = air.wind[1];
+/**
+ * Writes what stands in `aim` into a lane of the kernel's `given`.
+ * @throws RangeError when a number isn't finite.
+ */
+export function give(ball: Ball, lane: number): void {
+  const at = lane * givenWidth;
+  const speed = aim[0]!;
+  const launchAngle = aim[1]!;
+  const sprayAngle = aim[2]!;
+  const backspin = aim[3]!;
+  const sidespin = aim[4]!;
+  const cosSpray = Math.cos(sprayAngle);
+  const sinSpray = Math.sin(sprayAngle);
+  const level = speed * Math.cos(launchAngle);
+  const k = perCoefficient(aim[8]!, ball);
+  given[at] = aim[5]!;
+  given[at + 1] = aim[6]!;
+  given[at + 2] = aim[7]!;
+  given[at + 3] = level * sinSpray;
+  given[at + 4] = level * cosSpray;
+  given[at + 5] = speed * Math.sin(launchAngle);
+  given[at + 6] = backspin * cosSpray;
+  given[at + 7] = -backspin * sinSpray;
+  given[at + 8] = -sidespin;
+  given[at + 9] = k * dragWithoutSpin;
+  given[at + 10] =
+    ((k * dragPerThousandRpm) / (1000 * rpm)) * Math.sqrt(backspin * backspin + sidespin * sidespin);
+  given[at + 11] = k * ball.radius;
+  given[at + 12] = liftSlope * ball.radius;
+  given[at + 13] = aim[9]!;
+  given[at + 14] = aim[10]!;
   let sum = 0;
-  for (let i = 0; i < 15; i++) sum += given[i]!;
+  for (let i = at; i < at + 15; i++) sum += given[i]!;
   if (!Number.isFinite(sum)) throw new RangeError("a launch, its air and its ball have to be finite numbers");
+}
+
+/** Writes a launch into a lane of the kernel's `given`. */
+export function load(launch: Launch, air: Air, ball: Ball, lane = 0): void {
+  const contact = launch.contact ?? unmeasuredContact;
+  aim[0] = launch.speed;
+  aim[1] = launch.launchAngle;
+  aim[2] = launch.sprayAngle;
+  aim[3] = launch.backspin;
+  aim[4] = launch.sidespin;
+  aim[5] = contact[0];
+  aim[6] = contact[1];
+  aim[7] = contact[2];
+  aim[8] = air.density;
+  aim[9] = air.wind[0];
+  aim[10] = air.wind[1];
+  give(ball, lane);
 }
 
 /**

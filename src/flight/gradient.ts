@@ -8,7 +8,10 @@
  * constant c of the model then moves the landing point by ∫ m · ∂(acceleration)/∂c dt.
  */
 import { liftOffset } from "./coefficients.ts";
-import { given, landed, mostTrail, trail, trailSteps, trailWidth } from "./kernel.ts";
+import { mostTrail, trail, trailSteps, trailWidth } from "./kernel.ts";
+import * as room from "./lanes.ts";
+
+const { given, landed } = room;
 
 /** Numbers in one row of `slopes`. */
 export const slopeWidth = 10;

@@ -7,10 +7,13 @@ import { load, spinDrag } from "./carry.ts";
 import { dragWithoutSpin } from "./coefficients.ts";
 import { landingDraws } from "./draws.ts";
 import { differentiate, slopes, slopeWidth } from "./gradient.ts";
-import { given, landed, run } from "./kernel.ts";
+import { run } from "./kernel.ts";
+import * as room from "./lanes.ts";
 import type { Launch } from "./launch.ts";
 import type { SpinSource } from "./spin.ts";
 import { deviationsOf, type Deviations } from "./spreads.ts";
+
+const { given, landed } = room;
 
 /** The range of a carry, m. */
 export interface CarryRange {

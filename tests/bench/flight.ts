@@ -27,6 +27,9 @@ function quantile(values: readonly number[], share: number): number {
   return values.toSorted((a, b) => a - b)[Math.round(share * (values.length - 1))]!;
 }
 
+/** The solver the blueprint's figure is held against; the other rows are there to compare. */
+const yardstick = "odex";
+
 export function benchFlight(): Row[] {
   const ball = ballFor(null);
   const hit = hitBalls(200, 0.3);
@@ -89,13 +92,14 @@ export function benchFlight(): Row[] {
         ["equations as the blueprint has them", plain],
         ["equations written out by hand", writtenOut],
       ] as const
-    ).map(([how, writing]) => {
+    ).map(([how, writing], k) => {
+      const asked = k === 0 && name === yardstick;
       const { us, tolerance, error } = general(solve, writing);
       return {
         what: `${name} ÷ one carry, ${how}`,
-        wanted: "≥ 100 × at the same error",
+        wanted: asked ? "≥ 100 × at the same error" : "",
         measured: `${(us / batch).toFixed(0)} × (${us.toFixed(1)} µs at ${tolerance.toExponential(0)}, ${error.toExponential(1)} ft)`,
-        reached: us / batch >= 100,
+        reached: asked ? us / batch >= 100 : null,
       };
     });
   return [
@@ -118,7 +122,7 @@ export function benchFlight(): Row[] {
       measured: `${error(oursAny, 0.95)}, ${error(oursAny, 1)} ft`,
       reached: Math.max(...oursAny) <= 0.01,
     },
-    ...against("odex", byOdex),
+    ...against(yardstick, byOdex),
     ...against("ode45-cash-karp", byCashKarp),
     {
       what: "carry with its range, one core",
