@@ -48,6 +48,8 @@ export function fQuantile(p: number, d1: number, d2: number): number {
   let [low, high] = [-80, 80];
   for (let step = 0; step < 80; step++) {
     const middle = (low + high) / 2;
+    // Nothing lies between them any more.
+    if (middle === low || middle === high) break;
     if (incompleteBeta(1 / (1 + Math.exp(-middle)), d1 / 2, d2 / 2) < p) low = middle;
     else high = middle;
   }
@@ -61,5 +63,13 @@ export function fQuantile(p: number, d1: number, d2: number): number {
  * @example t95(2.5) // 3.575
  */
 export function t95(freedom: number): number {
-  return Math.sqrt(fQuantile(confidence, 1, freedom));
+  const known = known95.get(freedom);
+  if (known !== undefined) return known;
+  const t = Math.sqrt(fQuantile(confidence, 1, freedom));
+  // Whole ones recur: an interval of so many values asks for the same one every time.
+  if (Number.isInteger(freedom) && known95.size < mostKnown) known95.set(freedom, t);
+  return t;
 }
+
+const known95 = new Map<number, number>();
+const mostKnown = 10_000;

@@ -1,7 +1,8 @@
 /** How much one measure moves with another: a straight line's slope, with its doubt. */
 import { fewestForSpread, percentileInterval, resamples } from "./bootstrap.ts";
+import { eachResample, type Places } from "./draws.ts";
 import type { Estimate } from "./estimate.ts";
-import { defaultSeed, randomFrom } from "./random.ts";
+import { defaultSeed } from "./random.ts";
 
 /**
  * The least-squares slope of y on x, with an interval from the bootstrap of pairs. Pairs with a null are
@@ -22,17 +23,14 @@ export function slopeEstimate(
   if (n < 3) return { ...none, reason: "fewer than three pairs have no slope" };
   const [cx, cy] = [centred(xs), centred(ys)];
   const every = Int32Array.from({ length: n }, (_, i) => i);
-  const value = varies(xs, cx) ? slope(cx, cy, every) : null;
+  const value = varies(xs, cx) ? slope(cx, cy, every, 0, n) : null;
   if (value === null) return { ...none, reason: "nothing varies to take a slope along" };
   if (n < fewestForSpread) return { ...none, value, reason: `${n} pairs give no interval` };
-  const random = randomFrom(seed);
-  const picked = new Int32Array(n);
   const drawn = new Float64Array(resamples);
-  for (let k = 0; k < resamples; k++) {
-    for (let i = 0; i < n; i++) picked[i] = (random() * n) | 0;
+  eachResample([{ starts: Int32Array.of(0, n), groups: 1 }], seed, resamples, (places, bounds, i) => {
     // A resample of one x many times over has no slope of its own: the figure's stands for it.
-    drawn[k] = slope(cx, cy, picked) ?? value;
-  }
+    drawn[i] = slope(cx, cy, places, bounds[0]!, bounds[1]!) ?? value;
+  });
   const [low, high] = percentileInterval(drawn, n);
   return { n, value, low, high, reason: null };
 }
@@ -62,11 +60,14 @@ function varies(values: readonly number[], apart: Float64Array): boolean {
 }
 
 /** Null where the picked x are all one: the line would stand upright. */
-function slope(xs: Float64Array, ys: Float64Array, picked: Int32Array): number | null {
-  const n = picked.length;
-  let [sx, sy, sxx, sxy] = [0, 0, 0, 0];
-  for (let k = 0; k < n; k++) {
-    const i = picked[k]!;
+function slope(xs: Float64Array, ys: Float64Array, places: Places, from: number, to: number): number | null {
+  const n = to - from;
+  let sx = 0;
+  let sy = 0;
+  let sxx = 0;
+  let sxy = 0;
+  for (let k = from; k < to; k++) {
+    const i = places[k]!;
     const x = xs[i]!;
     const y = ys[i]!;
     sx += x;
