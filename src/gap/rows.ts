@@ -40,8 +40,8 @@ export interface ReadySwing extends EnrichedSwing {
 export interface Ready {
   readonly swings: readonly ReadySwing[];
   readonly hitters: readonly string[];
-  /** The levels these hitters play at, as far as the hitters' table says. */
-  readonly levels: readonly string[];
+  /** The level each hitter plays at, as far as the hitters' table says. */
+  readonly levels: ReadonlyMap<string, string>;
   readonly thresholds: Thresholds;
 }
 
@@ -69,8 +69,13 @@ export function makeReady(source: GapSource): Ready {
     };
   });
   const hitters = [...new Set(swings.map((s) => s.hitter))].sort();
-  const levels = new Set(hitters.flatMap((name) => listed.get(name)?.level ?? []));
-  return { swings, hitters, levels: [...levels].sort(), thresholds };
+  const levels = new Map(
+    hitters.flatMap((name): [string, string][] => {
+      const level = listed.get(name)?.level ?? null;
+      return level === null ? [] : [[name, level]];
+    }),
+  );
+  return { swings, hitters, levels, thresholds };
 }
 
 /** The two sides of a comparison. */

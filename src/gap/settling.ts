@@ -1,6 +1,6 @@
 /** How many swings a measure needs until it tells hitters apart. */
 import { mean } from "d3";
-import { oneWayIcc, spearmanBrown, splitHalf, valuesFor, type Icc } from "../stats/reliability.ts";
+import { byStratum, oneWayIcc, spearmanBrown, splitHalf, valuesFor, type Icc } from "../stats/reliability.ts";
 import type { Input } from "../swing/fields.ts";
 import { gapMeasures, sampleOf, type MeasureName } from "./measures.ts";
 import { sidesOf, type GapScope, type Ready } from "./rows.ts";
@@ -21,7 +21,7 @@ export interface Settling {
   readonly reading: string;
   readonly hitters: number;
   readonly swings: number;
-  /** Reliability of one swing. */
+  /** Reliability of one swing: of what hitters differ by within their level, where there are several. */
   readonly icc: Icc;
   /** Swings until `settledAt`, rounded up, with the ends of the ICC's interval; null: can't be told. */
   readonly needed: {
@@ -43,7 +43,7 @@ export interface Settling {
     readonly high: number;
   }[];
   readonly words: string;
-  /** What makes the figures look better than they are in one team; null for nothing known. */
+  /** Who is compared with whom, where it is not all with all; null where it is. */
   readonly caveat: string | null;
 }
 
@@ -54,19 +54,25 @@ const never = 1000;
 
 /**
  * Every measure that a single swing has a reading of, in one kind of work. A spread's reading is the swing's
- * distance from the hitter's mean; the top end has none.
+ * distance from the hitter's mean; the top end has none. Hitters are compared with those of their level: a child and
+ * a grown hitter are told apart by one swing, and that says nothing of two hitters of one team.
  * @param ready from `makeReady`
- * @example settling({ swings: [], hitters: [], levels: [], thresholds: {} }, "tee")[0].needed.value // null
+ * @example settling({ swings: [], hitters: [], levels: new Map(), thresholds: {} }, "tee")[0].needed.value // null
  */
 export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from" | "to"> = {}): Settling[] {
   const rows = ready.hitters.map((h) => sidesOf(ready, h, { ...scope, from: input, to: input }).from);
+  const levels = ready.hitters.map((h) => ready.levels.get(h) ?? null);
   return gapMeasures
     .filter(({ kind }) => !(typeof kind === "object" && kind.quantile !== 0.5))
     .map((measure) => {
-      const members = rows
-        .map((list) => sampleOf(measure, list, ready.thresholds).values)
-        .filter((values) => values.length >= fewestSwings)
-        .map((values) => (measure.kind === "spread" ? distances(values) : values));
+      const all = rows.map((list) => {
+        const { values } = sampleOf(measure, list, ready.thresholds);
+        if (values.length < fewestSwings) return [];
+        return measure.kind === "spread" ? distances(values) : values;
+      });
+      const strata = byStratum(all, fewestSwings, levels);
+      const members = strata.flat();
+      const enough = all.filter((list) => list.length > 0).length;
       const { name, title } = measure;
       const reading =
         measure.kind === "spread"
@@ -74,9 +80,10 @@ export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from
           : measure.kind === "share"
             ? "yes or no"
             : "the value itself";
-      const few = members.length < fewestHitters;
-      const icc = oneWayIcc(few ? [] : members);
-      const halves = splitHalf(few ? [] : members);
+      // One hitter of each level only says where the level lies.
+      const few = members.length - strata.length < fewestHitters - 1;
+      const icc = oneWayIcc(few ? [] : all, levels);
+      const halves = splitHalf(few ? [] : all, levels);
       const needed = {
         value: swingsFor(icc.value),
         // The more reliable a swing, the fewer are needed.
@@ -93,17 +100,22 @@ export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from
         title,
         input,
         reading,
-        hitters: members.length,
-        swings: members.reduce((sum, list) => sum + list.length, 0),
+        hitters: few ? enough : members.length,
+        swings: (few ? all : members).reduce((sum, list) => sum + list.length, 0),
         icc,
         needed,
         halves: { perHalf: halves.perHalf, correlation: halves.correlation, needed: swingsFor(single) },
         curve: curveOf(icc),
-        words: wordsOf(title.replace(/, (mean|median|share)$/, ""), members.length, icc, needed),
-        caveat:
-          ready.levels.length > 1
-            ? `These hitters are of ${ready.levels.length} levels: they differ more than one team's do, and a measure seems to settle sooner.`
-            : null,
+        words: few
+          ? fewWords(nameOf(title), enough, ready.levels.size > 0)
+          : wordsOf(nameOf(title), icc, needed),
+        caveat: few
+          ? null
+          : comparedWords(
+              strata.length,
+              enough - members.length,
+              all.some((list, i) => list.length > 0 && levels[i] === null),
+            ),
       };
     });
 }
@@ -133,9 +145,26 @@ function curveOf({ value, low, high }: Icc): Settling["curve"] {
   }));
 }
 
-function wordsOf(title: string, hitters: number, icc: Icc, needed: Settling["needed"]): string {
-  if (hitters < fewestHitters)
-    return `${title}: ${hitters} hitter${hitters === 1 ? " has" : "s have"} ${fewestSwings} swings or more; it takes ${fewestHitters} to tell apart.`;
+const nameOf = (title: string): string => title.replace(/, (mean|median|share)$/, "");
+
+function fewWords(title: string, hitters: number, levels: boolean): string {
+  const have = `${title}: ${hitters} hitter${hitters === 1 ? " has" : "s have"} ${fewestSwings} swings or more`;
+  return hitters < fewestHitters || !levels
+    ? `${have}; it takes ${fewestHitters} to tell apart.`
+    : `${have}, too few of them of one level to tell apart.`;
+}
+
+/** Who is compared with whom; null for all with all. */
+function comparedWords(levels: number, alone: number, unknown: boolean): string | null {
+  if (levels === 1 && alone === 0) return null;
+  const within =
+    levels === 1
+      ? "Hitters of one level are compared"
+      : `Hitters are compared with those of their own level, ${levels} levels${unknown ? " (those whose level is unknown are taken as one)" : ""}`;
+  return alone === 0 ? `${within}.` : `${within}; ${alone} alone at theirs left out.`;
+}
+
+function wordsOf(title: string, icc: Icc, needed: Settling["needed"]): string {
   if (icc.value === null) return `${title}: it is the same on every swing.`;
   if (needed.value === null)
     return `${title}: these hitters differ too little beside their own swings to say when it settles.`;

@@ -9,52 +9,93 @@ export interface Icc {
   /** Members, and values in all. */
   readonly k: number;
   readonly n: number;
+  /** Strata that members were compared within; 1: all with all. */
+  readonly strata: number;
   /** Values a member: the mean, made smaller where members differ in theirs. */
   readonly perMember: number;
-  /** Null where nothing varies, or there are fewer than two members with two values. */
+  /** Null where nothing varies, or no two members of a stratum have two values. */
   readonly value: number | null;
   /** 95 %. */
   readonly low: number | null;
   readonly high: number | null;
 }
 
+/** The stratum of each member, in the members' order; members are compared with others of their stratum alone. */
+export type Strata = readonly (string | null)[];
+
+/**
+ * Members laid out by stratum: those with too few values, and those that are then alone in theirs, left out.
+ * @example byStratum([[1, 2], [3, 4], [5, 6]], 2, ["a", "b", "a"]) // [[[1, 2], [5, 6]]]
+ */
+export function byStratum<Values extends ArrayLike<number>>(
+  members: readonly Values[],
+  fewest: number,
+  strata?: Strata,
+): Values[][] {
+  const lists = new Map<string | null, Values[]>();
+  members.forEach((list, i) => {
+    if (list.length < fewest) return;
+    const stratum = strata?.[i] ?? null;
+    const known = lists.get(stratum);
+    if (known) known.push(list);
+    else lists.set(stratum, [list]);
+  });
+  return [...lists.values()].filter((list) => list.length > 1);
+}
+
 /**
  * One-way random intraclass correlation, ICC(1,1): (MSB − MSW) ÷ (MSB + (n₀ − 1)·MSW). Below 0 when members
  * differ less than chance would have it. The interval is that of the F ratio; with unequal numbers of values
- * n₀ stands for their number, and it is an approximation.
- * Source: Shrout & Fleiss, Psychol. Bull. 86, 1979, 420; n₀: Donner, Int. Stat. Rev. 54, 1986, 67.
+ * n₀ stands for their number, and it is an approximation. With strata MSB is that of members within strata, as in a
+ * nested analysis of variance: what strata differ by is no member's.
+ * Source: Shrout & Fleiss, Psychol. Bull. 86, 1979, 420; n₀: Donner, Int. Stat. Rev. 54, 1986, 67; nested: Searle,
+ * Casella & McCulloch, Variance Components, 1992, section 3.
  * @param members each member's values; those with fewer than two are left out
+ * @param strata each member's stratum; none: all are of one. Members alone in theirs are left out
  * @example oneWayIcc([[1, 2], [5, 6], [9, 10]]).value // 0.969
+ * @example oneWayIcc([[1, 2], [5, 6], [101, 102], [105, 106]], ["a", "a", "b", "b"]).value // 0.939
  */
-export function oneWayIcc(members: readonly (readonly number[])[]): Icc {
-  const used = members.filter((list) => list.length > 1);
-  const k = used.length;
-  const n = used.reduce((sum, list) => sum + list.length, 0);
-  const open = { k, n, value: null, low: null, high: null };
-  if (k < 2) return { ...open, perMember: k === 0 ? 0 : n };
-  const perMember = (n - used.reduce((sum, list) => sum + list.length ** 2, 0) / n) / (k - 1);
-  const means = used.map(meanOf);
-  const middle = used.reduce((sum, list, i) => sum + list.length * means[i]!, 0) / n;
-  const between = used.reduce((sum, list, i) => sum + list.length * (means[i]! - middle) ** 2, 0) / (k - 1);
+export function oneWayIcc(members: readonly (readonly number[])[], strata?: Strata): Icc {
+  const used = byStratum(members, 2, strata);
+  const lists = used.flat();
+  const k = lists.length;
+  const n = lists.reduce((sum, list) => sum + list.length, 0);
+  const open = { k, n, strata: used.length, value: null, low: null, high: null };
+  if (k === 0) return { ...open, perMember: 0 };
+  const betweenFreedom = k - used.length;
+  let [between, uneven, largest] = [0, 0, 1e-12];
+  for (const stratum of used) {
+    const size = stratum.reduce((sum, list) => sum + list.length, 0);
+    const middle = stratum.reduce((sum, list) => sum + list.length * meanOf(list), 0) / size;
+    for (const list of stratum) {
+      between += list.length * (meanOf(list) - middle) ** 2;
+      uneven += list.length ** 2 / size;
+      largest = Math.max(largest, Math.abs(meanOf(list)));
+    }
+  }
+  between /= betweenFreedom;
+  const perMember = (n - uneven) / betweenFreedom;
   const within =
-    used.reduce((sum, list, i) => sum + list.reduce((s, v) => s + (v - means[i]!) ** 2, 0), 0) / (n - k);
-  const scale = Math.max(...means.map(Math.abs), 1e-12) ** 2;
+    lists.reduce((sum, list) => sum + list.reduce((s, v) => s + (v - meanOf(list)) ** 2, 0), 0) / (n - k);
   // What rounding leaves of a spread that is none.
-  if (between + within <= 1e-20 * scale) return { ...open, perMember };
+  if (between + within <= 1e-20 * largest ** 2) return { ...open, perMember };
   const of = (f: number): number => (f === Infinity ? 1 : (f - 1) / (f + perMember - 1));
   const f = within === 0 ? Infinity : between / within;
   const tail = (1 + confidence) / 2;
   return {
-    k,
-    n,
+    ...open,
     perMember,
     value: of(f),
-    low: of(f / fQuantile(tail, k - 1, n - k)),
-    high: of(f * fQuantile(tail, n - k, k - 1)),
+    low: of(f / fQuantile(tail, betweenFreedom, n - k)),
+    high: of(f * fQuantile(tail, n - k, betweenFreedom)),
   };
 }
 
-const meanOf = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
+function meanOf(values: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i]!;
+  return sum / values.length;
+}
 
 /**
  * Reliability of the mean of several values, from that of one.
@@ -83,7 +124,10 @@ export interface SplitHalf {
   readonly k: number;
   /** Values in a half: the harmonic mean over members. */
   readonly perHalf: number;
-  /** Correlation of the members' two half-means, the mean over the splits; null with fewer than three members. */
+  /**
+   * Correlation of the members' two half-means, about those of their stratum, the mean over the splits; null where
+   * there are not two members more than strata.
+   */
   readonly correlation: number | null;
 }
 
@@ -94,28 +138,37 @@ const fewestToHalve = 4;
  * Split-half reliability: each member's values dealt into two halves at random, many times, and the half-means
  * correlated over members.
  * @param members each member's values; those with fewer than four are left out
+ * @param strata as in `oneWayIcc`
  * @param splits how many times
  * @example splitHalf([[1, 1, 1, 1], [2, 2, 2, 2], [3, 3, 3, 3]]).correlation // 1.0
  */
 export function splitHalf(
   members: readonly (readonly number[])[],
+  strata?: Strata,
   seed: number = defaultSeed,
   splits = 200,
 ): SplitHalf {
-  const used = members.filter((list) => list.length >= fewestToHalve).map((list) => Float64Array.from(list));
-  const k = used.length;
-  if (k < 3) return { k, perHalf: 0, correlation: null };
-  const perHalf = k / used.reduce((sum, list) => sum + 1 / Math.floor(list.length / 2), 0);
+  const lists = members.map((list) => Float64Array.from(list));
+  const used = byStratum(lists, fewestToHalve, strata);
+  const k = used.flat().length;
+  if (k - used.length < 2) return { k, perHalf: 0, correlation: null };
+  const perHalf = k / used.flat().reduce((sum, list) => sum + 1 / Math.floor(list.length / 2), 0);
   const random = randomFrom(seed);
-  const [first, second] = [Array<number>(k).fill(0), Array<number>(k).fill(0)];
   let [sum, counted] = [0, 0];
   for (let split = 0; split < splits; split++) {
-    used.forEach((list, m) => {
-      const half = Math.floor(list.length / 2);
-      deal(list, 2 * half, random);
-      first[m] = meanOf(Array.from(list.subarray(0, half)));
-      second[m] = meanOf(Array.from(list.subarray(half, 2 * half)));
-    });
+    const [first, second]: [number[], number[]] = [[], []];
+    for (const stratum of used) {
+      const halves = stratum.map((list) => {
+        const half = Math.floor(list.length / 2);
+        deal(list, 2 * half, random);
+        return [meanOf(list.subarray(0, half)), meanOf(list.subarray(half, 2 * half))] as const;
+      });
+      const [a, b] = ([0, 1] as const).map((side) => meanOf(halves.map((h) => h[side])));
+      for (const [x, y] of halves) {
+        first.push(x - a!);
+        second.push(y - b!);
+      }
+    }
     const r = sampleCorrelation(first, second);
     if (!Number.isFinite(r)) continue;
     sum += r;

@@ -19,7 +19,7 @@ const hitter = (name: string, gap: number, n: number): ReadySwing[] =>
 const made = (swings: ReadySwing[]): Ready => ({
   swings,
   hitters: [...new Set(swings.map((s) => s.hitter))].sort(),
-  levels: [],
+  levels: new Map(),
   thresholds: defaultThresholds,
 });
 
@@ -80,6 +80,39 @@ describe("how many swings", () => {
     expect(speed).toMatchObject({ hitters: 2, curve: [] });
     expect(speed!.needed).toEqual({ value: null, low: null, high: null });
     expect(speed!.words).toBe("Exit velocity: 2 hitters have 5 swings or more; it takes 3 to tell apart.");
+  });
+
+  it("compares hitters with those of their level: one team's figure, whoever else is in the library", () => {
+    const swings = Array.from({ length: 60 }, (_, i) => {
+      // Two teams, 25 mph apart; in each, hitters and swings vary alike: 7/3 swings to 0.7.
+      const own = (i < 30 ? 60 : 85) + 5 * normal();
+      return Array.from({ length: 20 }, () =>
+        ball({ hitter: `H${i}`, input: "live", exit_velocity_mph: own + 5 * normal() }),
+      );
+    }).flat();
+    const pooled = made(swings);
+    const levels = new Map(
+      pooled.hitters.map((h) => [h, Number(h.slice(1)) < 30 ? "under 12" : "adult"] as const),
+    );
+    expect(settling(pooled, "live")[0]!.needed.value).toBe(1);
+    const [speed] = settling({ ...pooled, levels }, "live");
+    expect(speed!.icc.value).toBeCloseTo(0.5, 0);
+    expect(speed!.needed.value).toBeGreaterThanOrEqual(2);
+    expect(speed!.needed.value).toBeLessThanOrEqual(4);
+    expect(speed!.halves.needed).toBeGreaterThanOrEqual(2);
+    expect(speed!.halves.needed).toBeLessThanOrEqual(4);
+    expect(speed!.caveat).toBe("Hitters are compared with those of their own level, 2 levels.");
+    // One level for all: the same as none.
+    const alike = new Map(pooled.hitters.map((h) => [h, "adult"] as const));
+    expect(settling({ ...pooled, levels: alike }, "live")).toEqual(settling(pooled, "live"));
+    // Each of a level of one's own: nothing to compare.
+    const alone = new Map(pooled.hitters.map((h) => [h, h] as const));
+    const [none] = settling({ ...pooled, levels: alone }, "live");
+    expect(none!.needed.value).toBeNull();
+    expect(none!.words).toBe(
+      "Exit velocity: 60 hitters have 5 swings or more, too few of them of one level to tell apart.",
+    );
+    expect(badNumbers(none)).toEqual([]);
   });
 
   it("comes back from hitters made to differ by as much as their swings do: 7/3 swings to 0.7", () => {

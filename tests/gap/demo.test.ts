@@ -128,17 +128,24 @@ it("the hitters' gaps are drawn in, never past the group, and ranked with care",
   expect(badNumbers(across)).toEqual([]);
 });
 
-it("how many swings a measure needs is told for each kind of work, and both opinions agree roughly", () => {
+it("how many swings a measure needs is told for each kind of work, within levels, and both opinions agree roughly", () => {
   for (const input of inputs) {
     const list = settling(ready, input);
     expect(list.length).toBeGreaterThan(10);
     expect(badNumbers(list)).toEqual([]);
-    const launch = list.find((s) => s.measure === "launch_spread")!;
     const speed = list.find((s) => s.measure === "exit_velocity")!;
-    expect(speed.needed.value!).toBeLessThan(launch.needed.value!);
-    expect(launch.needed.low!).toBeLessThanOrEqual(launch.needed.value!);
-    expect(launch.halves.needed! / launch.needed.value!).toBeGreaterThan(0.3);
-    expect(launch.halves.needed! / launch.needed.value!).toBeLessThan(3);
-    expect(speed.caveat).toMatch(/levels/);
+    expect(speed.caveat).toMatch(/own level, 3 levels; 2 alone at theirs left out/);
+    expect(speed.hitters).toBe(6);
+    // Children and grown hitters together: exit velocity would seem to settle at once.
+    const pooled = settling({ ...ready, levels: new Map() }, input);
+    const alike = pooled.find((s) => s.measure === "exit_velocity")!;
+    expect(alike).toMatchObject({ hitters: 8, caveat: null });
+    expect(alike.needed.value!).toBeLessThan(3);
+    expect(speed.needed.value!).toBeGreaterThan(3);
+    for (const { needed, halves } of [speed, pooled.find((s) => s.measure === "launch_spread")!]) {
+      expect(needed.low!).toBeLessThanOrEqual(needed.value!);
+      expect(halves.needed! / needed.value!).toBeGreaterThan(0.3);
+      expect(halves.needed! / needed.value!).toBeLessThan(3);
+    }
   }
 });

@@ -116,7 +116,7 @@ describe("too little to say everything", () => {
   it("one session: swings alone are drawn, and the report says so", () => {
     const swings = [...tee, ...balls(20, 95, { cell: 4, session: "b", ...live })];
     const report = gap(
-      { swings, hitters: ["Robin Test"], levels: [], thresholds: defaultThresholds },
+      { swings, hitters: ["Robin Test"], levels: new Map(), thresholds: defaultThresholds },
       "Robin Test",
     );
     expect(report.exitVelocity.resampled).toBe("swings");

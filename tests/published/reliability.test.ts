@@ -35,6 +35,44 @@ describe("Shrout and Fleiss's six by four table", () => {
   });
 });
 
+describe("Sokal and Rohlf's mosquitoes, two measurements of four females in each of three cages", () => {
+  // Sokal & Rohlf, Biometry, box 10.1 (left wings); data and table from memory.
+  const females = [
+    [
+      [58.5, 59.5],
+      [77.8, 80.9],
+      [84.0, 83.6],
+      [70.1, 68.3],
+    ],
+    [
+      [69.8, 69.8],
+      [56.0, 54.5],
+      [50.7, 49.3],
+      [63.8, 65.8],
+    ],
+    [
+      [56.6, 57.5],
+      [77.8, 79.2],
+      [69.9, 69.2],
+      [62.1, 64.5],
+    ],
+  ];
+  const cages = females.flatMap((list, c) => list.map(() => `cage ${c}`));
+  const icc = oneWayIcc(females.flat(), cages);
+
+  it("have the variance between females within cages of the nested analysis: 94.942 beside 1.3017", () => {
+    expect(icc).toMatchObject({ k: 12, n: 24, strata: 3, perMember: 2 });
+    expect(icc.value).toBeCloseTo(94.942 / (94.942 + 1.3017), 4);
+    // F 146.88 on 9 and 12 degrees of freedom.
+    const low = 146.88 / jStat.centralF.inv(0.975, 9, 12);
+    expect(icc.low).toBeCloseTo((low - 1) / (low + 1), 4);
+  });
+
+  it("in one cage have the value of the plain one-way analysis", () => {
+    expect(oneWayIcc(females[0]!, ["a", "a", "a", "a"])).toEqual(oneWayIcc(females[0]!));
+  });
+});
+
 it("Spearman and Brown: a test twice as long as one of 0.6 has 0.75, and back", () => {
   // 2·0.6 ÷ 1.6, by hand.
   expect(spearmanBrown(0.6, 2)).toBeCloseTo(0.75, 12);

@@ -49,6 +49,42 @@ describe("the intraclass correlation", () => {
   });
 });
 
+describe("within strata", () => {
+  const strata = (k: number) => Array.from({ length: k }, (_, i) => `level ${i % 3}`);
+  const apart = (list: number[][]) => list.map((values, i) => values.map((v) => v + 30 * (i % 3)));
+
+  it("what the strata differ by is no member's: the correlation within comes back, by both ways", () => {
+    const list = members(300, (i) => 10 + (i % 20), 0.2);
+    const shifted = apart(list);
+    expect(oneWayIcc(shifted).value!).toBeGreaterThan(0.95);
+    const icc = oneWayIcc(shifted, strata(300));
+    expect(icc.value).toBeCloseTo(0.2, 1);
+    expect(icc.strata).toBe(3);
+    const even = apart(members(300, () => 24, 0.2));
+    const halves = splitHalf(even, strata(300));
+    expect(spearmanBrown(halves.correlation!, 1 / 12)).toBeCloseTo(oneWayIcc(even, strata(300)).value!, 1);
+  });
+
+  it("holds the truth 19 times in 20", () => {
+    let held = 0;
+    for (let i = 0; i < 300; i++) {
+      const icc = oneWayIcc(apart(members(9, (m) => 15 + 5 * m, 0.2)), strata(9));
+      if (icc.low! <= 0.2 && icc.high! >= 0.2) held++;
+    }
+    expect(held / 300).toBeGreaterThan(0.91);
+    expect(held / 300).toBeLessThan(0.99);
+  });
+
+  it("a member alone in its stratum is left out, and with all alone nothing is known", () => {
+    const list = members(5, () => 12, 0.3);
+    const [a, b, c, d, e] = list as [number[], number[], number[], number[], number[]];
+    const icc = oneWayIcc([a, b, c, d, e], ["x", "x", "x", "x", "y"]);
+    expect(icc).toEqual(oneWayIcc([a, b, c, d]));
+    expect(oneWayIcc(list, ["1", "2", "3", "4", "5"])).toMatchObject({ k: 0, value: null, low: null });
+    expect(splitHalf(list, ["1", "2", "3", "4", "5"]).correlation).toBeNull();
+  });
+});
+
 describe("halves", () => {
   it("agree with the intraclass correlation, stepped down to one value", () => {
     const list = members(200, () => 24, 0.15);
