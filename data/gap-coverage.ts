@@ -6,22 +6,26 @@
 import { writeFile } from "node:fs/promises";
 import { pathToFileURL } from "node:url";
 import { format, resolveConfig } from "prettier";
-import { coverage, settings, type Coverage } from "../src/gap/simulate.ts";
+import { coverage, otherSettings, otherTeams, settings, team } from "../src/gap/simulate.ts";
 
 /** How many teams stand behind each line. */
 export const teams = 200;
 
 async function main(): Promise<void> {
   const path = new URL("gap-coverage.json", import.meta.url);
-  const rows: Coverage[] = [];
-  for (const setting of settings) {
-    rows.push(coverage(setting, teams));
-    process.stderr.write(`${rows.length} of ${settings.length}\n`);
-  }
+  const asked = [team, ...otherTeams].flatMap((made) =>
+    (made === team ? settings : otherSettings(made)).map((setting) => ({ made, setting })),
+  );
+  const found = asked.map(({ made, setting }, i) => {
+    process.stderr.write(`${i + 1} of ${asked.length}\n`);
+    return { team: made.name, ...coverage(setting, teams, 1, made) };
+  });
+  const rows = found.flatMap(({ team: name, ...row }) => (name === team.name ? [row] : []));
+  const others = found.filter((row) => row.team !== team.name);
   const round = (_: string, value: unknown): unknown =>
     typeof value === "number" ? Math.round(value * 1e4) / 1e4 : value;
   const about = `${teams} simulated teams of eight hitters a line. Invented; written by data/gap-coverage.ts.`;
-  const text = JSON.stringify({ about, teams, rows }, round);
+  const text = JSON.stringify({ about, teams, rows, others }, round);
   await writeFile(
     path,
     await format(text, { ...(await resolveConfig(path.pathname)), filepath: path.pathname }),

@@ -3,7 +3,8 @@ import { noClearChange, type Difference } from "../stats/difference.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { inputs, type Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
-import { changeWords, type UnitSystem } from "../views/words.ts";
+import type { UnitSystem } from "../units/system.ts";
+import { changeWords } from "../views/words.ts";
 import {
   differenceOf,
   estimateOf,
@@ -145,11 +146,8 @@ export function gap(ready: Ready, hitter: string, options: GapOptions = {}): Hit
   ] as const)
     if (rows.length === 0) notes.push(`${hitter} has no ${workWords[input]} swings in this scope.`);
   const exitVelocity = splitExitVelocity(sides, ready);
-  const { from: a, to: b, resampled } = exitVelocity;
-  if (resampled === "swings")
-    notes.push(
-      `${a.sessions < 2 || b.sessions < 2 ? "One session on a side" : "Fewer than ten balls on a side"}: the intervals know how swings differ and not how days do.`,
-    );
+  if (exitVelocity.resampled === "swings")
+    notes.push("One session on a side: the intervals know how swings differ and not how days do.");
   return {
     hitter,
     from,

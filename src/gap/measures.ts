@@ -230,9 +230,9 @@ export function estimateOf(measure: GapMeasure, sample: MeasureSample): Estimate
     return { n, value, low: null, high: null, reason: few };
   }
   const bySession = group(sample.values, sample.sessions);
-  if (resampledOf([{ groups: bySession.groups, n }]) === "swings" && typeof kind === "object")
-    return quantileEstimate(sample.values, kind.quantile);
-  const used = resampledOf([{ groups: bySession.groups, n }]) === "swings" ? group(sample.values) : bySession;
+  const alone = resampledOf([bySession]) === "swings";
+  if (alone && typeof kind === "object") return quantileEstimate(sample.values, kind.quantile);
+  const used = alone ? group(sample.values) : bySession;
   const statistic = statisticOf(kind);
   const value = statistic(used.values.slice(), n);
   const [doubt] = intervalsOf([used], figureOf(statistic), [value], [1]);

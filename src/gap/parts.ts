@@ -2,9 +2,10 @@
  * What a gap is made of. Exit velocity: pitch speed, place, bat speed, contact; launch angle: place and the
  * rest. Parts add up to the gap exactly.
  */
-import { group, fewestForInterval } from "../stats/bootstrap.ts";
-import { mixOf, onGrid } from "../stats/split.ts";
-import { intervalsOf, resampledOf, type Resampled } from "../stats/twoStage.ts";
+import { fewestForInterval, group, spread, type Grouped } from "../stats/bootstrap.ts";
+import { t95 } from "../stats/beta.ts";
+import { mixDoubt, mixOf, onGrid } from "../stats/split.ts";
+import { intervalsOf, resampledOf, type Doubt, type Resampled } from "../stats/twoStage.ts";
 import { inPlay } from "../views/swings.ts";
 import { fewestInCell, mergeThin } from "./cells.ts";
 import type { Ready, ReadySwing, Sides } from "./rows.ts";
@@ -300,14 +301,11 @@ function split(
     const bare = exact.map((value): Figure => ({ value, low: null, high: null, se: null, reason }));
     return { split: { ...base, gap: bare[GAP]!, cells, resampled: null }, figures: bare, told, why };
   }
-  const resampled = resampledOf(bySession.map(({ groups: k, values }) => ({ groups: k, n: values.length })));
-  const samples = resampled === "sessions" ? bySession : rowNumbers.map((r) => group(r));
-  const doubts = intervalsOf(
-    samples,
-    figures,
-    exact,
-    columns.map(({ value, n }) => squares(value) / (n * Math.max(1, n - 1))),
+  const resampled = resampledOf(bySession);
+  const doubts = intervalsOf(bySession, figures, exact, (k) =>
+    columns.map(({ value, pitch, bat }) => ownVariance(k === PITCH ? pitch : k === BAT ? bat : value)),
   );
+  if (told.place) doubts[PLACE] = placeDoubt(groups.length, columns, bySession, exact[PLACE]!);
   const all = exact.map((value, k): Figure => ({
     value,
     low: doubts[k]?.low ?? value,
@@ -320,9 +318,30 @@ function split(
   return { split: { ...base, gap: all[GAP]!, cells, resampled }, figures: all, told, why };
 }
 
-function squares(values: Float64Array): number {
-  const middle = values.reduce((a, b) => a + b, 0) / values.length;
-  return values.reduce((sum, v) => sum + (v - middle) ** 2, 0);
+/** The variance of a column's mean, were its swings independent; unknown ones left out. */
+function ownVariance(column: Float64Array): number {
+  const values = column.filter((v) => v === v);
+  return values.length < 2 ? 0 : spread(values, values.length) ** 2 / values.length;
+}
+
+/** Place is a product of two uncertain things, and has a standard error of its own. */
+function placeDoubt(
+  groups: number,
+  columns: readonly [Columns, Columns],
+  bySession: readonly Grouped[],
+  value: number,
+): Doubt | null {
+  const sides = columns.map(({ value, group, n }, s) => {
+    const session = new Int32Array(n);
+    const { values: rows, starts, groups: sessions } = bySession[s]!;
+    for (let k = 0; k < sessions; k++)
+      for (let i = starts[k]!; i < starts[k + 1]!; i++) session[rows[i]!] = k;
+    return { value, group, session };
+  });
+  const doubt = mixDoubt(groups, sides[0]!, sides[1]!);
+  if (doubt === null) return null;
+  const half = t95(doubt.freedom) * doubt.se;
+  return { low: value - half, high: value + half, ...doubt };
 }
 
 function cellCounts(rows: readonly ReadySwing[]): number[] {

@@ -32,7 +32,7 @@ export interface Difference {
   /** The standard error behind the interval, and its degrees of freedom; null where the interval has none. */
   readonly se: number | null;
   readonly freedom: number | null;
-  /** `swings` where a side has one session or few swings: the days' own ups and downs are then not in the interval. */
+  /** `swings` where a side has one session: the days' own ups and downs are then not in the interval. */
   readonly resampled: Resampled | null;
   /** Why there is no value or no interval. */
   readonly reason: string | null;
@@ -40,7 +40,7 @@ export interface Difference {
 
 /**
  * The difference of two means. The bootstrap resamples each side's sessions, then the swings within them,
- * and both sides' swings alone where either has a single session or fewer than ten swings.
+ * and both sides' swings alone where either has a single session.
  * @param from values in any unit, with their sessions; nulls are left out
  * @param to values in the same unit
  * @example meanDifference({ values: [1, 2, 3, 4, 5] }, { values: [3, 4, 5, 6, 7] }).value // 2
@@ -102,7 +102,7 @@ function difference(
   if (Math.min(a.n, b.n) < fewest)
     return { ...open, value, reason: `too few for an interval: ${a.n} and ${b.n}` };
   let samples = [group(before.values, before.sessions), group(after.values, after.sessions)];
-  const resampled = resampledOf(samples.map(({ values, groups }) => ({ groups, n: values.length })));
+  const resampled = resampledOf(samples);
   if (resampled === "swings") samples = [group(before.values), group(after.values)];
   const doubt =
     ofSpread && resampled === "swings"

@@ -7,24 +7,27 @@
  * - B, between: from leaving out one session at a time (the jackknife; Efron & Tibshirani, 1993, chapter 11).
  * - W, within: what is left of the replicates' variance when the sessions' part, (S − 1)/S of B, is taken off,
  *   put up by n/(n − S) for what resampling within small sessions loses (Davison & Hinkley, 1997, section 3.8).
+ *   With fewer than ten swings on a side the sessions are too small to be drawn from: swings are drawn from all of
+ *   the side, and W is those replicates' variance.
  * - The variance is the larger of B and W: days can add to the swings' own ups and downs and never take away.
- * - Degrees of freedom after Satterthwaite (Biometrics Bull. 2, 1946, 110), from S − 1 for B and n − S for W. B counts
- *   by as much as it exceeds W, so that nothing jumps where days barely differ; and in full with two sessions a side,
- *   where an excess may be all there is to see of it.
+ * - Degrees of freedom after Satterthwaite (Biometrics Bull. 2, 1946, 110), of the sides that vary: S − 1 for B, and
+ *   for W n − S, or n − 1 where swings are drawn from all of a side. B counts by as much as it exceeds W, so that
+ *   nothing jumps where days barely differ; and in full with two sessions a side, where an excess may be all there
+ *   is to see of it.
  *
  * `src/gap/simulate.ts` measures how often such intervals hold the truth.
  */
 import { t95 } from "./beta.ts";
-import { mean, quantileOf, resamples, type Statistic } from "./bootstrap.ts";
+import { group, mean, quantileOf, resamples, type Statistic } from "./bootstrap.ts";
 import { eachResample, type Grouped, type Places } from "./draws.ts";
 import { z95 } from "./normal.ts";
 import { defaultSeed } from "./random.ts";
 
-/** What was drawn anew: sessions and swings within them, or swings alone. */
+/** What an interval knows of: sessions and the swings within them, or swings alone. */
 export type Resampled = "sessions" | "swings";
 
-/** With fewer swings than this on a side, swings alone are drawn: sessions of two or three can't be told apart. */
-export const fewestForSessions = 10;
+/** With fewer swings than this on a side its sessions are of two or three, too small to be drawn from. */
+export const fewestToDrawSessions = 10;
 
 /** A standard error and what it rests on. */
 export interface Doubt {
@@ -46,12 +49,12 @@ export interface Figures {
 }
 
 /**
- * Whether sessions can be drawn anew: at least two on each side, and swings enough.
- * @param counts each side's sessions and swings
- * @example resampledOf([{ groups: 2, n: 30 }, { groups: 1, n: 30 }]) // "swings"
+ * Whether an interval can know of sessions: at least two on each side.
+ * @param sides each side's sessions
+ * @example resampledOf([{ groups: 2 }, { groups: 1 }]) // "swings"
  */
-export function resampledOf(counts: readonly { readonly groups: number; readonly n: number }[]): Resampled {
-  return counts.every(({ groups, n }) => groups > 1 && n >= fewestForSessions) ? "sessions" : "swings";
+export function resampledOf(sides: readonly Pick<Grouped, "groups">[]): Resampled {
+  return sides.every(({ groups }) => groups > 1) ? "sessions" : "swings";
 }
 
 /**
@@ -98,62 +101,78 @@ function lookedUp(figures: Figures, samples: readonly Float64Array[]): PickedFig
 /**
  * Several figures with their intervals.
  * @param values the figures of the samples as they are
- * @param spread how the figures' variance is shared by the sides where swings alone are drawn: each side's
- *   variance of what is averaged, over its n. It sets the degrees of freedom
+ * @param spread how a figure's variance is shared by the sides: each side's variance of what is averaged, over
+ *   its n; of all figures alike, or figure by figure. It sets the degrees of freedom
  * @returns null for a figure that is the same on every resample: nothing tells its doubt
  */
 export function intervalsOf(
   samples: readonly Grouped[],
   figures: Figures,
   values: readonly number[],
-  spread: readonly number[],
+  spread: readonly number[] | ((figure: number) => readonly number[]),
   seed: number = defaultSeed,
 ): (Doubt | null)[] {
-  const drawn = drawAnew(samples, figures, values.length, seed);
-  const counts = samples.map(({ values: v, groups }) => ({ n: v.length, groups }));
-  if (resampledOf(counts) === "swings" || samples.every(({ groups }) => groups === 1)) {
-    const total = spread.reduce((a, b) => a + b, 0);
-    const even = spread.map((v) => (total > 0 ? v / total : 1 / spread.length));
+  const bySession = resampledOf(samples) === "sessions";
+  const small = samples.some((s) => s.values.length < fewestToDrawSessions);
+  const drawn = drawAnew(
+    bySession && !small ? samples : samples.map(({ values: v }) => group([...v])),
+    figures,
+    values.length,
+    seed,
+  );
+  const n = samples.map((s) => s.values.length);
+  const S = samples.map((s) => s.groups);
+  const left = bySession ? samples.map((_, s) => leaveOneOut(samples, s, figures, values.length)) : [];
+  return values.map((value, k) => {
+    const weights = sharesOf(typeof spread === "function" ? spread(k) : spread);
     // Welch's degrees of freedom; and the variance a resample of n loses by dividing by n.
-    const freedom = 1 / even.reduce((sum, w, s) => sum + (w * w) / Math.max(1, counts[s]!.n - 1), 0);
-    const lost = even.reduce((sum, w, s) => sum + (w * counts[s]!.n) / Math.max(1, counts[s]!.n - 1), 0);
-    return values.map((value, k) =>
-      scaled(
+    const alone = 1 / weights.reduce((sum, w, s) => sum + (w * w) / Math.max(1, n[s]! - 1), 0);
+    const lost = weights.reduce((sum, w, s) => sum + (w * n[s]!) / Math.max(1, n[s]! - 1), 0);
+    if (!bySession)
+      return scaled(
         value,
         drawn[k]!,
-        (v) => v * lost,
-        () => freedom,
-      ),
+        (variance) => variance * lost,
+        () => alone,
+      );
+    const varying = weights.flatMap((w, s) => (w > 0 ? [s] : []));
+    const sum = (of: (side: number) => number): number => varying.reduce((total, s) => total + of(s), 0);
+    const betweenFreedom = sum((s) => S[s]! - 1);
+    const withinFreedom = Math.max(
+      1,
+      sum((s) => n[s]! - (small ? 1 : S[s]!)),
     );
-  }
-  const left = samples.map((_, s) => leaveOneOut(samples, s, figures, values.length));
-  const n = counts.reduce((sum, c) => sum + c.n, 0);
-  const sessions = counts.reduce((sum, c) => sum + c.groups, 0);
-  const [betweenFreedom, withinFreedom] = [sessions - counts.length, n - sessions];
-  return values.map((value, k) => {
     let [between, redrawn] = [0, 0];
     left.forEach((list, s) => {
-      const S = counts[s]!.groups;
-      const jack = ((S - 1) / S) * squaresAbout(list.map((out) => out[k]!));
+      const part = (S[s]! - 1) / S[s]!;
+      const jack = part * squaresAbout(list.map((out) => out[k]!));
       between += jack;
-      redrawn += ((S - 1) / S) * jack;
+      redrawn += part * jack;
     });
     let within = 0;
     return scaled(
       value,
       drawn[k]!,
       (variance) => {
-        within = (Math.max(0, variance - redrawn) * n) / Math.max(1, withinFreedom);
+        within = small
+          ? variance * lost
+          : (Math.max(0, variance - redrawn) * sum((s) => n[s]!)) / withinFreedom;
         return Math.max(between, within);
       },
       (variance) => {
         const excess = Math.max(0, between - within);
         const counted = betweenFreedom > 2 || excess === 0 ? excess : between;
-        const doubt = (between * counted) / betweenFreedom + (within * within) / Math.max(1, withinFreedom);
+        const doubt = (between * counted) / betweenFreedom + (within * within) / withinFreedom;
         return doubt > 0 ? (variance * variance) / doubt : 1;
       },
     );
   });
+}
+
+/** Shares of a whole; even ones of nothing. */
+function sharesOf(parts: readonly number[]): number[] {
+  const total = parts.reduce((a, b) => a + b, 0);
+  return parts.map((v) => (total > 0 ? v / total : 1 / parts.length));
 }
 
 /** The replicates' percentiles about their middle, scaled to a standard error and its t, about the figure. */

@@ -1,6 +1,7 @@
 import fc from "fast-check";
-import { expect, it } from "vitest";
-import { kitagawa, onGrid, roundToTotal } from "../../src/stats/split.ts";
+import { randomLcg, randomNormal } from "d3";
+import { describe, expect, it } from "vitest";
+import { kitagawa, mixDoubt, mixOf, onGrid, roundToTotal, type MixSide } from "../../src/stats/split.ts";
 
 const counts = fc.array(fc.nat(20), { minLength: 3, maxLength: 9 });
 
@@ -80,4 +81,97 @@ it("rounded parts add up to the rounded whole, each within one of its last digit
       shown.forEach((v, i) => expect(Math.abs(v - parts[i]!)).toBeLessThanOrEqual(0.1 + 1e-9));
     }),
   );
+});
+
+describe("the doubt of the mix", () => {
+  const uniform = randomLcg(0.6);
+  const normal = randomNormal.source(uniform)(0, 1);
+
+  /** A side of n values in sessions of equal size: shares of the groups by session, and the groups' means. */
+  const made = (n: number, means: readonly number[], sessions: readonly (readonly number[])[]): MixSide => {
+    const group = Array.from({ length: n }, (_, i) => {
+      let left = uniform();
+      const shares = sessions[Math.floor((i * sessions.length) / n)]!;
+      return Math.min(
+        shares.findIndex((p) => (left -= p) < 0),
+        shares.length - 1,
+      );
+    });
+    return {
+      group,
+      value: group.map((g) => means[g]! + 8 * normal()),
+      session: group.map((_, i) => Math.floor((i * sessions.length) / n)),
+    };
+  };
+  const mixed = (groups: number, from: MixSide, to: MixSide): number => {
+    const sums = ({ group, value }: MixSide) => {
+      const [n, sum] = [Array<number>(groups).fill(0), Array<number>(groups).fill(0)];
+      Array.from(group).forEach((g, i) => {
+        n[g]!++;
+        sum[g]! += value[i]!;
+      });
+      return [n, sum] as const;
+    };
+    return mixOf(...sums(from), ...sums(to));
+  };
+
+  it("has the variance of the mix, large signal or none", () => {
+    for (const [means, to] of [
+      [
+        [90, 80, 84],
+        [0.2, 0.5, 0.3],
+      ],
+      [
+        [85, 85, 85],
+        [0.2, 0.5, 0.3],
+      ],
+      [
+        [90, 80, 84],
+        [0.5, 0.25, 0.25],
+      ],
+    ] as const) {
+      const [values, variances]: [number[], number[]] = [[], []];
+      for (let i = 0; i < 1500; i++) {
+        const sides = [made(60, means, [[0.5, 0.25, 0.25]]), made(60, means, [to])] as const;
+        values.push(mixed(3, ...sides));
+        variances.push(mixDoubt(3, ...sides)!.se ** 2);
+      }
+      const middle = values.reduce((a, b) => a + b) / values.length;
+      const actual = values.reduce((a, v) => a + (v - middle) ** 2, 0) / values.length;
+      const told = variances.reduce((a, b) => a + b) / variances.length;
+      // What is not taken off, so that no variance is negative, leaves it a little large.
+      expect(told / actual).toBeGreaterThan(0.9);
+      expect(told / actual).toBeLessThan(1.35);
+    }
+  });
+
+  it("grows where days differ in their places, and not where whole days are better or worse", () => {
+    const means = [95, 80];
+    type Days = readonly (readonly number[])[];
+    const even: Days = Array<readonly number[]>(6).fill([0.5, 0.5]);
+    const apart = even.map((_, d) => (d % 2 === 0 ? [0.9, 0.1] : [0.1, 0.9]));
+    const se = (side: (days: Days) => MixSide, days: Days) =>
+      Array.from({ length: 40 }, () => mixDoubt(2, side(days), side(days))!.se).reduce((a, b) => a + b) / 40;
+    const plain = (days: Days) => made(90, means, days);
+    const shifted = (days: Days): MixSide => {
+      const side = plain(days);
+      const shifts = Array.from({ length: 6 }, () => 6 * normal());
+      return { ...side, value: Array.from(side.value, (v, i) => v + shifts[side.session[i]!]!) };
+    };
+    expect(se(plain, apart) / se(plain, even)).toBeGreaterThan(1.5);
+    expect(se(shifted, even) / se(plain, even)).toBeLessThan(1.25);
+  });
+
+  it("leaves out what is of no group, and is null with fewer than two of a group", () => {
+    const [a, b] = [made(40, [90, 80], [[0.5, 0.5]]), made(40, [90, 80], [[0.3, 0.7]])];
+    const more = (side: MixSide): MixSide => ({
+      group: [-1, ...Array.from(side.group)],
+      value: [1e6, ...Array.from(side.value)],
+      session: [7, ...Array.from(side.session)],
+    });
+    expect(mixDoubt(2, more(a), more(b))).toEqual(mixDoubt(2, a, b));
+    expect(mixDoubt(3, a, b)).toBeNull();
+    const same = (side: MixSide): MixSide => ({ ...side, value: Array.from(side.value, () => 80) });
+    expect(mixDoubt(2, same(a), same(b))).toBeNull();
+  });
 });

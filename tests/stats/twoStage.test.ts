@@ -21,15 +21,10 @@ describe("drawing anew", () => {
     expect(a).not.toEqual(c);
   });
 
-  it("takes sessions only where each side has two, and ten swings", () => {
-    expect(resampledOf([{ groups: 2, n: 10 }])).toBe("sessions");
-    expect(resampledOf([{ groups: 1, n: 99 }])).toBe("swings");
-    expect(
-      resampledOf([
-        { groups: 3, n: 30 },
-        { groups: 3, n: 9 },
-      ]),
-    ).toBe("swings");
+  it("knows of sessions only where each side has two", () => {
+    expect(resampledOf([{ groups: 2 }])).toBe("sessions");
+    expect(resampledOf([{ groups: 1 }])).toBe("swings");
+    expect(resampledOf([{ groups: 3 }, { groups: 1 }])).toBe("swings");
   });
 });
 
@@ -69,6 +64,29 @@ describe("intervals that know of sessions", () => {
       expect(held / runs).toBeGreaterThan(0.91);
       expect(held / runs).toBeLessThan(0.995);
     }
+  });
+
+  it("hold it as often with five swings a side, where days differ by as much as swings do", () => {
+    let held = 0;
+    const runs = 250;
+    for (let i = 0; i < runs; i++) {
+      const side = () => {
+        const { values, sessions } = days(2, 3, 8);
+        return { values: values.slice(1), sessions: sessions.slice(1) };
+      };
+      const d = meanDifference(side(), side(), i);
+      expect(d.resampled).toBe("sessions");
+      if (d.low! <= 0 && d.high! >= 0) held++;
+    }
+    expect(held / runs).toBeGreaterThan(0.89);
+  });
+
+  it("rest on the sessions of the sides that vary", () => {
+    const [a, b] = [days(4, 10, 20), days(4, 10, 20)];
+    const none = { values: a.values.map(() => 0), sessions: a.sessions };
+    // Three degrees of freedom a side, were the days all there is.
+    expect(meanDifference(none, b).freedom!).toBeLessThan(3.5);
+    expect(meanDifference(a, b).freedom!).toBeGreaterThan(4.5);
   });
 
   it("are never much narrower than those of swings alone, however alike the days look", () => {
