@@ -115,7 +115,7 @@ export function flightSide(ball: FlownBall, options: FlightSideOptions = {}): SV
     title: "The flight from the side",
     subtitle: flightFigures(ball, distance),
     key: flightKey(rises),
-    notes: [fenceWords(ball, distance), ...flightNotes(ball)],
+    notes: [fenceWords(ball, distance), ...flightNotes(ball, options.units)],
     description: [
       `A flight from the side: ${flightFigures(ball, distance).join(", ")}.`,
       dots.length

@@ -75,7 +75,7 @@ export function flightTop(ball: FlownBall, options: FlightTopOptions = {}): SVGS
       ...flightKey(false),
       { label: "eight of ten come down inside", swatch: { ellipse: true, stroke: rangeStroke } },
     ],
-    notes: [fenceWords(ball, distance), ...flightNotes(ball)],
+    notes: [fenceWords(ball, distance), ...flightNotes(ball, options.units)],
     description: [
       `A flight from above, on the field ${field.name}: it lands ${distance.say(flight.carry / ft)} away, ${bearingWords(flight.bearing)}.`,
       `Eight of ten such balls come down in an ellipse of ${size}.`,

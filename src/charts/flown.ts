@@ -3,6 +3,7 @@ import type { OneBall } from "../contact/oneBall.ts";
 import { spinSpreads } from "../flight/spreads.ts";
 import type { FlightPoint } from "../flight/trajectory.ts";
 import { deg, ft } from "../units/index.ts";
+import { phraseIn, type UnitSystem } from "../units/system.ts";
 import type { KeyEntry } from "./frame.ts";
 import { categoryCodes, ink, statement, type Code } from "./theme.ts";
 import { number, type Measure } from "./text.ts";
@@ -64,11 +65,11 @@ export function flightFigures({ flight, range }: FlownBall, distance: Measure): 
 }
 
 /** What the flight rests on. */
-export function flightNotes({ spinSource, assumed, range }: FlownBall): string[] {
+export function flightNotes({ spinSource, assumed, range }: FlownBall, system: UnitSystem = "us"): string[] {
   const { words, spread } = spinSpreads[spinSource];
   return [
     `Spin: ${words} (${spread}).`,
-    ...(assumed.length ? [`Assumed: ${assumed.join("; ")}.`] : []),
+    ...(assumed.length ? [`Assumed: ${phraseIn(assumed.join("; "), system)}.`] : []),
     ...(range.method === "draws" ? ["The range is from seeded draws."] : []),
   ];
 }

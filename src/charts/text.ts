@@ -1,6 +1,7 @@
 /** Words and numbers as the charts write them, and how much room they take where nothing can measure them. */
 import { format, max, min } from "d3";
 import { convert } from "../units/index.ts";
+import type { UnitSystem } from "../units/system.ts";
 import { fontSize } from "./theme.ts";
 
 /** Advance widths of ASCII 32 to 126, thousandths of the letter size: Helvetica's, from its AFM file. */
@@ -51,8 +52,7 @@ export function shorten(text: string, width: number, size: number = fontSize.lab
   return `${letters.join("").trimEnd()}…`;
 }
 
-/** The units a chart writes: those of the trade at home, or metric ones. */
-export type UnitSystem = "us" | "metric";
+export type { UnitSystem } from "../units/system.ts";
 
 /** A measure as a chart shows it: the table's unit turned into the reader's. */
 export interface Measure {

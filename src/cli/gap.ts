@@ -163,7 +163,8 @@ function dayMeant(text: string | undefined, name: string): string | null {
 
 /** The report for people. */
 async function words(report: GapReport): Promise<string> {
-  const { rangeWords, shownNumber, valueWords } = await import("../views/words.ts");
+  const { shownNumber } = await import("../units/system.ts");
+  const { rangeWords, valueWords } = await import("../views/words.ts");
   const { roundToTotal } = await import("../stats/split.ts");
   const { from, to } = report;
   const lines: string[] = [];

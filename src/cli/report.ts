@@ -1,7 +1,7 @@
 /** `batted report`: drill reports to hand out, one HTML file a hitter and a page that leads to them. */
 import { Option, type Command } from "commander";
 import { printable, quoted } from "../swing/problems.ts";
-import { unitSystems, type UnitSystem } from "../views/words.ts";
+import { unitSystems, type UnitSystem } from "../units/system.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
 import { jsonText } from "./json.ts";

@@ -2,7 +2,8 @@
 import { airFor, type Air } from "../flight/air.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { fahrenheitFromKelvin, mph } from "../units/index.ts";
-import { rangeWords, valueWords, type UnitSystem } from "../views/words.ts";
+import { phraseIn, type UnitSystem } from "../units/system.ts";
+import { rangeWords, valueWords } from "../views/words.ts";
 
 const span = (values: readonly number[]): [number, number] => [Math.min(...values), Math.max(...values)];
 
@@ -32,7 +33,9 @@ export function airWords(
       : ` ${without === airs.length ? (without === 1 ? "The session gave" : "The sessions gave") : `${without} of ${airs.length} sessions gave`} none: the default air, an assumption.`;
   const assumed = [...new Set(given.flatMap((a) => a.assumed))];
   const assumedWords =
-    assumed.length === 0 ? "" : ` Assumed where a session was silent: ${assumed.join("; ")}.`;
+    assumed.length === 0
+      ? ""
+      : ` Assumed where a session was silent: ${phraseIn(assumed.join("; "), system)}.`;
   return `${density}, ${temperatures}, ${windWords}.${from}${assumedWords}`;
 }
 

@@ -1,7 +1,8 @@
 /** What changed since the session before, as a table: measures down, inputs across. */
 import { noClearChange } from "../stats/difference.ts";
 import type { Change, SessionChange } from "../views/change.ts";
-import { changeWords, type UnitSystem } from "../views/words.ts";
+import type { UnitSystem } from "../units/system.ts";
+import { changeWords } from "../views/words.ts";
 import { html, type Markup } from "./html.ts";
 
 /**

@@ -2,7 +2,8 @@
 import type { Estimate } from "../stats/estimate.ts";
 import type { Share } from "../stats/share.ts";
 import type { UnitName } from "../units/index.ts";
-import { rangeNumbers, rangeWords, valueWords, type UnitSystem } from "../views/words.ts";
+import type { UnitSystem } from "../units/system.ts";
+import { rangeNumbers, rangeWords, valueWords } from "../views/words.ts";
 import { html, type Markup } from "./html.ts";
 
 /** How an estimate is written. */

@@ -12,6 +12,7 @@ import {
 } from "../flight/coefficients.ts";
 import { fewestForInterval, fewestForSpread, resamples } from "../stats/bootstrap.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
+import { phraseIn, type UnitSystem } from "../units/system.ts";
 import { html, type Markup } from "./html.ts";
 
 /** A file a report was made from. */
@@ -28,6 +29,7 @@ export interface FootParts {
   readonly thresholds: Thresholds;
   readonly rows: readonly EnrichedSwing[];
   readonly sessions: readonly Session[];
+  readonly system: UnitSystem;
 }
 
 /** Hash digits shown: enough to tell files apart by eye and by machine. */
@@ -36,7 +38,7 @@ const digits = 16;
 const mostFiles = 12;
 
 /** File hashes, version, the constants of the flight and the thresholds in use. */
-export function foot({ files, version, thresholds, rows, sessions }: FootParts): Markup {
+export function foot({ files, version, thresholds, rows, sessions, system }: FootParts): Markup {
   const shown = files.slice(0, mostFiles);
   const refused = files.reduce((sum, f) => sum + f.refused, 0);
   return html`<footer>
@@ -52,7 +54,7 @@ export function foot({ files, version, thresholds, rows, sessions }: FootParts):
     <p>
       Flight: g ${gravity} m/s²; ${ballWords(rows, sessions)}; drag coefficient ${dragWithoutSpin} +
       ${dragPerThousandRpm} per 1000 rpm; lift coefficient S/(${liftOffset} + ${liftSlope} S); spin fades over
-      ${spinDecay_s} s; default air 70 °F, ${defaultAir.pressure_Pa} Pa, 50%, no wind
+      ${spinDecay_s} s; default air ${phraseIn(defaultAir.assumed.join(", "), system)}
       (${defaultAir.density.toFixed(3)} kg/m³). <span class="screen">${spinWords(rows)}</span>
     </p>
     <p>

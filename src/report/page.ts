@@ -8,7 +8,7 @@ import { headline, type Headline } from "../views/headline.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
 import { inPlay, ofInput } from "../views/swings.ts";
 import { targetResult } from "../views/target.ts";
-import type { UnitSystem } from "../views/words.ts";
+import type { UnitSystem } from "../units/system.ts";
 import { zoneCells, type ZoneOptions } from "../views/zone.ts";
 import { airWords } from "./air.ts";
 import { cautions } from "../views/cautions.ts";
@@ -96,7 +96,7 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
       </div>
       ${viewsSection(views, system, pictures.views, rows)} ${changesSection(changes, system, turned)}
       ${careSection(all, sessions)} ${trustSection(trust, all, document)}
-      ${foot({ ...source, rows, version: options.version })}
+      ${foot({ ...source, rows, system, version: options.version })}
     </main>`,
   );
 }

@@ -16,7 +16,7 @@ import { inputs, type EnrichedSwing, type Input, type Session } from "../swing/f
 import { laneShares } from "../views/lanes.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
 import { inPlay, ofInput, swungAt, wellHitShare } from "../views/swings.ts";
-import type { UnitSystem } from "../views/words.ts";
+import type { UnitSystem } from "../units/system.ts";
 import type { ZoneCell } from "../views/zone.ts";
 import { Markup } from "./html.ts";
 import { chartWidth } from "./style.ts";

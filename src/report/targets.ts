@@ -2,7 +2,8 @@
 import type { EnrichedSwing, TargetMeasure } from "../swing/fields.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
 import type { TargetResult, WindowResult } from "../views/target.ts";
-import { rangeWords, valueWords, type UnitSystem } from "../views/words.ts";
+import type { UnitSystem } from "../units/system.ts";
+import { rangeWords, valueWords } from "../views/words.ts";
 import { shareFigure } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
 import { turnedNote } from "./trust.ts";

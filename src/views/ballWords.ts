@@ -2,8 +2,14 @@
 import type { OneBall } from "../contact/oneBall.ts";
 import { spinSpreads } from "../flight/spreads.ts";
 import { deg, ft, mph, rpm } from "../units/index.ts";
+import { phraseIn, shownNumber, shownUnit, unitSign, type UnitSystem } from "../units/system.ts";
+import { valueWords } from "./words.ts";
 
-const whole = (metres: number): string => Math.round(metres / ft).toLocaleString("en");
+/** A length in whole feet or metres, without the unit, and with it. */
+const whole = (metres: number, system: UnitSystem): string =>
+  Math.round(shownNumber(metres / ft, "ft", system)).toLocaleString("en");
+const far = (metres: number, system: UnitSystem): string =>
+  `${whole(metres, system)} ${unitSign(shownUnit("ft", system))}`;
 
 /** Where a ball comes down, in words. */
 function placeWords(bearing: number): string {
@@ -29,7 +35,7 @@ export function chanceWords(chance: number): string {
 }
 
 /** Whether it would clear the fence, in words; null when the direction is unknown. */
-function fenceSentence({ fence, field }: OneBall): string | null {
+function fenceSentence({ fence, field }: OneBall, system: UnitSystem): string | null {
   if (fence === null) return null;
   const chance = `${chanceWords(fence.chance)} such balls would clear it`;
   if (fence.result === "foul") {
@@ -37,12 +43,12 @@ function fenceSentence({ fence, field }: OneBall): string | null {
       ? "Over the fence? It goes foul."
       : `Over the fence? This one goes foul; ${chanceWords(fence.chance)} hit like it would stay fair and clear it.`;
   }
-  const there = `${whole(fence.distance!)} ft away and ${whole(fence.fence!)} ft high`;
-  if (fence.draws === 0) return `Over the fence? No: it is ${there}, ${whole(fence.missing!)} ft too far.`;
+  const there = `${far(fence.distance!, system)} away and ${far(fence.fence!, system)} high`;
+  if (fence.draws === 0) return `Over the fence? No: it is ${there}, ${far(fence.missing!, system)} too far.`;
   if (fence.result === "short") {
-    return `Over the fence? This one falls ${whole(fence.missing!)} ft short of it (${there}, ${field.name}); ${chance}.`;
+    return `Over the fence? This one falls ${far(fence.missing!, system)} short of it (${there}, ${field.name}); ${chance}.`;
   }
-  return `Over the fence? It gets there ${whole(fence.height!)} ft up, and the fence is ${there}: ${chance}.`;
+  return `Over the fence? It gets there ${far(fence.height!, system)} up, and the fence is ${there}: ${chance}.`;
 }
 
 /** Where the spin came from, and how far it may be off. */
@@ -59,10 +65,10 @@ function spinSentence({ launch, spinSource }: OneBall): string {
 }
 
 /** The air in words, the wind with it. */
-function airSentence({ air }: OneBall): string {
+function airSentence({ air }: OneBall, system: UnitSystem): string {
   const speed = Math.hypot(...air.wind) / mph;
   const toward = Math.round(Math.atan2(air.wind[0], air.wind[1]) / deg);
-  const wind = speed === 0 ? "no wind" : `wind of ${Math.round(speed)} mph toward ${toward}°`;
+  const wind = speed === 0 ? "no wind" : `wind of ${valueWords(speed, "mph", system)} toward ${toward}°`;
   return `Air: ${air.density.toFixed(3)} kg/m³, ${wind}.`;
 }
 
@@ -70,20 +76,25 @@ function airSentence({ air }: OneBall): string {
  * A ball in plain sentences: carry with the range that eight of ten such balls fall in, hang time and apex, the
  * fence, the spin with its spread, the air, and everything that was assumed.
  */
-export function ballWords(one: OneBall): { headline: string; sentences: string[] } {
+export function ballWords(
+  one: OneBall,
+  system: UnitSystem = "us",
+): { headline: string; sentences: string[] } {
   const { flight, range, assumed } = one;
-  const fence = fenceSentence(one);
+  const fence = fenceSentence(one, system);
   return {
     headline:
-      `About ${whole(flight.carry)} ft. Of ten balls hit like this, eight come down between ` +
-      `${whole(range.low)} and ${whole(range.high)} ft.`,
+      `About ${far(flight.carry, system)}. Of ten balls hit like this, eight come down between ` +
+      `${whole(range.low, system)} and ${far(range.high, system)}.`,
     sentences: [
-      `It is ${flight.hang.toFixed(1)} s in the air, ${whole(flight.apex)} ft up at its highest, and lands ${placeWords(flight.bearing)}.`,
+      `It is ${flight.hang.toFixed(1)} s in the air, ${far(flight.apex, system)} up at its highest, and lands ${placeWords(flight.bearing)}.`,
       ...(fence === null ? [] : [fence]),
       spinSentence(one),
-      airSentence(one),
+      airSentence(one, system),
       ...(range.method === "draws" ? ["So short a ball has its range drawn at random, seeded."] : []),
-      assumed.length === 0 ? "Nothing was assumed." : `Assumed, as nothing was given: ${assumed.join("; ")}.`,
+      assumed.length === 0
+        ? "Nothing was assumed."
+        : `Assumed, as nothing was given: ${phraseIn(assumed.join("; "), system)}.`,
     ],
   };
 }

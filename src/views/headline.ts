@@ -7,7 +7,8 @@ import { inputs, type EnrichedSwing, type Input } from "../swing/fields.ts";
 import type { SessionChange } from "./change.ts";
 import { inPlay, ofInput, swungAt, wellHitShare } from "./swings.ts";
 import type { TargetResult } from "./target.ts";
-import { changeWords, rangeWords, valueWords, type UnitSystem } from "./words.ts";
+import type { UnitSystem } from "../units/system.ts";
+import { changeWords, rangeWords, valueWords } from "./words.ts";
 import { byCell, cellName, cells, type ZoneOptions } from "./zone.ts";
 
 /** A cell or a drill is worth a word from this many balls on. */

@@ -1,43 +1,9 @@
 /** Figures in plain words, in the units the reader chose. */
 import { noClearChange, type Difference } from "../stats/difference.ts";
-import { convert, type UnitName } from "../units/index.ts";
+import type { UnitName } from "../units/index.ts";
+import { shownNumber, signAfter, type UnitSystem } from "../units/system.ts";
 
-/** US: mph, ft, °F, inHg. Metric: km/h, m, °C, hPa. A choice of display alone. */
-export const unitSystems = ["us", "metric"] as const;
-export type UnitSystem = (typeof unitSystems)[number];
-
-const metric: Partial<Record<UnitName, UnitName>> = {
-  mph: "km/h",
-  ft: "m",
-  in: "cm",
-  F: "C",
-  inHg: "hPa",
-};
-const signs: Partial<Record<UnitName, string>> = { deg: "°", pct: "%", F: "°F", C: "°C" };
-
-/** The unit a reader sees for one of the tables' units. */
-export function shownUnit(unit: UnitName, system: UnitSystem): UnitName {
-  return system === "metric" ? (metric[unit] ?? unit) : unit;
-}
-
-/**
- * How a unit is written after a number.
- * @example unitSign("deg") // "°"
- */
-export function unitSign(unit: UnitName): string {
-  if (unit === "share") return "%";
-  return signs[unit] ?? unit;
-}
-
-/**
- * A value as the reader sees it, as a number. A share becomes percent.
- * @example shownNumber(100, "mph", "metric") // 160.93
- * @example shownNumber(0.25, "share", "us") // 25
- */
-export function shownNumber(value: number, unit: UnitName, system: UnitSystem): number {
-  if (unit === "share") return value * 100;
-  return convert(value, unit, shownUnit(unit, system));
-}
+export type { UnitSystem } from "../units/system.ts";
 
 /** Digits behind the point, by the size of the larger end. */
 const digitsFor = (size: number): number => (size >= 1 ? 0 : size >= 0.1 ? 1 : 2);
@@ -48,11 +14,6 @@ const written = (value: number, digits: number): string => {
   return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 };
 
-const after = (unit: UnitName, system: UnitSystem): string => {
-  const sign = unitSign(shownUnit(unit, system));
-  return sign === "°" || sign === "%" ? sign : ` ${sign}`;
-};
-
 /**
  * A value with its unit.
  * @param digits behind the point; whole numbers when not given
@@ -61,7 +22,7 @@ const after = (unit: UnitName, system: UnitSystem): string => {
  */
 export function valueWords(value: number | null, unit: UnitName, system: UnitSystem, digits = 0): string {
   if (value === null) return "unknown";
-  return written(shownNumber(value, unit, system), digits) + after(unit, system);
+  return written(shownNumber(value, unit, system), digits) + signAfter(unit, system);
 }
 
 /**
@@ -89,7 +50,7 @@ export function rangeWords(
   system: UnitSystem,
   digits = 0,
 ): string {
-  return rangeNumbers(low, high, unit, system, digits) + after(unit, system);
+  return rangeNumbers(low, high, unit, system, digits) + signAfter(unit, system);
 }
 
 /**
@@ -111,7 +72,7 @@ export function changeWords(
   const ends = [low, high].map((v) => Math.abs(shownNumber(v, unit, system))).sort((a, b) => a - b);
   const digits = digitsFor(ends[1]!);
   const [from, to] = ends.map((v) => v.toFixed(digits));
-  const sign = unit === "share" ? " points" : after(unit, system);
+  const sign = unit === "share" ? " points" : signAfter(unit, system);
   const way = low > 0 ? "up" : "down";
   if (Number(from) === 0) return `${way} by ${to}${sign} at most`;
   return `${way} by ${from === to ? from : `${from} to ${to}`}${sign}`;

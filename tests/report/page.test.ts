@@ -105,7 +105,16 @@ describe("a report", () => {
     expect(monday).toContain("2024-05-06, session monday");
     expect(monday).toContain("There is no earlier session of the same work");
     expect(monday).toContain("km/h");
-    expect(monday.replace(/Flight: .*/, "")).not.toMatch(/\bmph\b|\d ft\b/);
+    // Thresholds go by their own names.
+    expect(monday.replace(/All in use: .*/, "")).not.toMatch(/\bmph\b|\d ft\b|°F/);
+    // What was assumed of the air, too: the monday's session gave its altitude alone.
+    const source = sourceOf("Robin Test");
+    const sessions = source.sessions.map((s) => ({ ...s, altitude_ft: 5280 }));
+    const high = (system: "us" | "metric") =>
+      words(reportPage({ ...source, sessions }, { ...options, system }));
+    expect(high("metric")).toContain("Assumed where a session was silent: 21 °C; the standard atmosphere");
+    expect(high("metric")).not.toMatch(/°F/);
+    expect(high("us")).toContain("Assumed where a session was silent: 70 °F; the standard atmosphere");
   });
 
   it("says little of nothing", () => {

@@ -3,13 +3,13 @@ import { oneBall, type BallGiven } from "../../src/contact/oneBall.ts";
 import { ballWords } from "../../src/views/ballWords.ts";
 import { ball as swing } from "../contact/swings.ts";
 
-const words = (given: Partial<BallGiven>): string => {
+const words = (given: Partial<BallGiven>, system: "us" | "metric" = "us"): string => {
   const { ball, amiss } = oneBall({
     ...swing(100, 28, { spray_angle_deg: -10, bats: "R" }),
     ...given,
   });
   expect(amiss).toEqual([]);
-  const { headline, sentences } = ballWords(ball!);
+  const { headline, sentences } = ballWords(ball!, system);
   return [headline, ...sentences].join("\n");
 };
 
@@ -22,6 +22,14 @@ describe("a ball in words", () => {
     expect(said).toMatch(
       /^It is 5\.\d s in the air, \d\d ft up at its highest, and lands \d+° to the left of center\.$/m,
     );
+  });
+
+  it("says it in metres and km/h where those are asked for", () => {
+    const said = words({ wind_mph: 10, wind_toward_deg: 0 }, "metric");
+    expect(said).toMatch(/^About 1[23]\d m\. .* between 1\d\d and 1\d\d m\.$/m);
+    expect(said).toContain("wind of 16 km/h toward 0°");
+    expect(said).toContain("met 0.9 m above the plate");
+    expect(said).not.toMatch(/ ft\b|mph|°F/);
   });
 
   it("answers whether it clears the fence, with the chance", () => {

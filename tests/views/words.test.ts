@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { changeWords, rangeWords, shownNumber, valueWords } from "../../src/views/words.ts";
+import { shownNumber } from "../../src/units/system.ts";
+import { changeWords, rangeWords, valueWords } from "../../src/views/words.ts";
 
 const change = (low: number, high: number) => ({ value: (low + high) / 2, low, high, reason: null });
 
