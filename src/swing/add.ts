@@ -148,13 +148,15 @@ async function read(path: string, options: AddOptions): Promise<Incoming> {
   return { name, rows, sessions, refused, held, problems, summary, source };
 }
 
-/** A session's swings in memory, and what changes in them. */
+/** A session's swings, and what changes in them. */
 interface Work {
   readonly session: string | null;
   readonly folder: string;
-  /** As they were, in order; a replaced one gives way to its newer value. */
-  readonly stored: StoredSwing[];
-  readonly newer: Map<StoredSwing, StoredSwing | null>;
+  /** Where its swings begin among those of all sessions at work, and where they end. */
+  readonly from: number;
+  readonly to: number;
+  /** By its place, what a replaced one gives way to; null when it left the session. */
+  readonly newer: Map<number, StoredSwing | null>;
   /** Places in the incoming rows. */
   readonly fresh: number[];
   /** Swings that came from another session. */
@@ -175,17 +177,19 @@ async function elsewhere(
   for (const row of incoming.rows) if (!hasMadeId(row)) ids.add(row.swing_id!);
   if (ids.size === 0 && !known) return [];
   const wanted = storedFields.filter(({ name }) => name === "swing_id" || name === "source");
+  const holds = async (path: string, isWanted: (row: StoredSwing) => boolean): Promise<boolean> => {
+    for await (const group of readSwingGroups(path, path, wanted)) {
+      for (const row of group) if (isWanted(row)) return true;
+    }
+    return false;
+  };
   const found: Partition[] = [];
   for (const partition of partitions) {
     if (touched.has(partition.folder)) continue;
     const path = await shelves.find(join(partition.folder, swingsFile));
     if (path === null) continue;
-    for await (const group of readSwingGroups(path, path, wanted)) {
-      if (group.some((row) => ids.has(row.swing_id!) || (known && row.source === incoming.source))) {
-        found.push(partition);
-        break;
-      }
-    }
+    if (await holds(path, (row) => ids.has(row.swing_id!) || (known && row.source === incoming.source)))
+      found.push(partition);
   }
   return found;
 }
@@ -273,8 +277,9 @@ async function merge(
   const partitions = await shelves.partitions();
   const additions = await shelves.additions();
   const works = new Map<string | null, Work>();
-  const open = async (session: string | null, folder: string): Promise<Work> => {
-    const stored: StoredSwing[] = [];
+  const stored = new PackedRows<StoredSwing>(storedFields);
+  const open = async (session: string | null, folder: string): Promise<void> => {
+    const from = stored.length;
     const file = await shelves.find(join(folder, swingsFile));
     if (file !== null) {
       for await (const group of readSwingGroups(file, join(folder, swingsFile))) {
@@ -285,18 +290,17 @@ async function merge(
         }
       }
     }
-    const work: Work = {
+    works.set(session, {
       session,
       folder,
-      stored,
+      from,
+      to: stored.length,
       newer: new Map(),
       fresh: [],
       moved: [],
       history: await shelves.history(folder),
       changed: false,
-    };
-    works.set(session, work);
-    return work;
+    });
   };
   for (const session of incoming.sessions) await open(session, shelves.folderOf(session, partitions));
   const touched = new Set([...works.values()].map((work) => work.folder));
@@ -305,10 +309,7 @@ async function merge(
     await open(session, folder);
   }
 
-  const matcher = new Matcher(
-    [...works.values()].flatMap((work) => work.stored),
-    source,
-  );
+  const matcher = new Matcher(stored, source);
   const old = new OldValues([...works.values()].flatMap((work) => work.history));
   const held = [...incoming.held];
   const counts = { new: 0, corrected: 0, copies: 0, older: 0 };
@@ -316,14 +317,15 @@ async function merge(
   const workOf = (swing: Swing): Work => works.get(swing.session)!;
 
   const isOlder = (row: StoredSwing): boolean => options.bringBack !== true && old.has(row);
-  const meet = (before: StoredSwing, row: StoredSwing): void => {
+  const meet = (at: number, row: StoredSwing): void => {
+    const before = stored.at(at);
     const made = hasMadeId(before);
     const same = sameContent(before, row);
     if (same) {
       counts.copies++;
       // A name that the tracker gave is worth more than one we made.
       if (made && !hasMadeId(row)) {
-        workOf(before).newer.set(before, { ...before, swing_id: row.swing_id });
+        workOf(before).newer.set(at, { ...before, swing_id: row.swing_id });
         workOf(before).changed = true;
       }
       return;
@@ -343,9 +345,9 @@ async function merge(
       replaced_by: after.swing_id!,
       replaced_in: after.session,
     });
-    if (from === to) from.newer.set(before, after);
+    if (from === to) from.newer.set(at, after);
     else {
-      from.newer.set(before, null);
+      from.newer.set(at, null);
       to.moved.push(after);
     }
     from.changed = to.changed = true;
@@ -366,21 +368,21 @@ async function merge(
       take(row, i);
       continue;
     }
-    const before = matcher.certain({ ...row, source });
-    if (before === "clash") held.push(hold(path, row, "swing_id", clash));
-    else if (before !== null) meet(before, row);
+    const at = matcher.certain(row);
+    if (at === "clash") held.push(hold(path, row, "swing_id", clash));
+    else if (at !== null) meet(at, row);
     else undecided.push(i);
   }
   for (const i of undecided) {
     const row = rows.at(i);
-    const before = matcher.likely(row);
-    if (before !== null) meet(before, row);
+    const at = matcher.likely(row);
+    if (at !== null) meet(at, row);
     else take(row, i);
   }
   counts.copies += summary.duplicates;
   const refused = [...incoming.refused, ...held];
 
-  for (const work of works.values()) if (work.changed) await writeWork(change, work, rows, source);
+  for (const work of works.values()) if (work.changed) await writeWork(change, work, stored, rows, source);
   const refusedIn = await keepAll(shelves, change, partitions, incoming, held, page, options);
   await change.putText(
     logFile,
@@ -415,6 +417,7 @@ async function merge(
 async function writeWork(
   change: Transaction,
   work: Work,
+  stored: PackedRows<StoredSwing>,
   rows: PackedRows<StoredSwing>,
   source: string,
 ): Promise<void> {
@@ -425,15 +428,14 @@ async function writeWork(
       ids.add(swing.swing_id!);
       return swing;
     };
-    for (const swing of work.stored) {
-      const newer = work.newer.get(swing);
-      if (newer === null) continue;
-      yield once(newer ?? swing);
+    for (let at = work.from; at < work.to; at++) {
+      const newer = work.newer.get(at);
+      if (newer !== null) yield once(newer ?? stored.at(at));
     }
     for (const swing of work.moved) yield once(swing);
     for (const i of work.fresh) yield once({ ...rows.at(i), source });
   }
-  const left = work.stored.length - [...work.newer.values()].filter((swing) => swing === null).length;
+  const left = work.to - work.from - [...work.newer.values()].filter((swing) => swing === null).length;
   const file = join(work.folder, swingsFile);
   if (left + work.moved.length + work.fresh.length === 0) change.remove(file);
   else await change.put(file, (at) => writeSwings(at, all()));

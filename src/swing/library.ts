@@ -175,24 +175,28 @@ async function readPartitions(shelf: Shelf, seen: Seen, swings: Swing[]): Promis
       shelf.warn(name, `${refused} ${rows} beside it to be mended and added`);
     }
     if (path === null) continue;
-    let rows = 0;
+    // Nothing of a file is used before all of it has been read.
+    const read: Swing[] = [];
     const sha256 = await shelf.attempt(async () => {
       for await (const group of readSwingGroups(path, name, swingFields)) {
-        for (const swing of group) {
-          // An engine that writes partitions leaves the session to the folder's name.
-          swing.session ??= session;
-          swing.swing_id ??= fingerprint(swing, swingFields, "swing_id");
-          if (ids.has(swing.swing_id)) continue;
-          ids.add(swing.swing_id);
-          if (mixed)
-            seen.of("swings").note(swing.swing_id, fingerprint(swing, swingFields, "swing_id"), name, ++rows);
-          else rows++;
-          swings.push(swing);
-        }
+        for (const swing of group) read.push(swing);
       }
       return digest(path);
     });
-    if (sha256 !== null) shelf.files.push({ file: name, sha256, rows, refused });
+    if (sha256 === null) continue;
+    let rows = 0;
+    for (const swing of read) {
+      // An engine that writes partitions leaves the session to the folder's name.
+      swing.session ??= session;
+      swing.swing_id ??= fingerprint(swing, swingFields, "swing_id");
+      if (ids.has(swing.swing_id)) continue;
+      ids.add(swing.swing_id);
+      rows++;
+      if (mixed)
+        seen.of("swings").note(swing.swing_id, fingerprint(swing, swingFields, "swing_id"), name, rows);
+      swings.push(swing);
+    }
+    shelf.files.push({ file: name, sha256, rows, refused });
   }
 }
 

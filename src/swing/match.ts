@@ -1,6 +1,7 @@
 /** Which swing of a library a row is: the same again, a newer value of it, or one of its own. */
 import { swingFields, type Swing } from "./fields.ts";
 import { fingerprint } from "./identity.ts";
+import type { PackedRows } from "./packed-rows.ts";
 import type { StoredSwing } from "./parquet.ts";
 
 const contentFields = swingFields.filter((field) => field.name !== "swing_id");
@@ -52,23 +53,25 @@ export function momentOf(swing: Swing): string | null {
   return `${swing.session ?? ""}\u001f${swing.hitter}\u001f${swing.time}`;
 }
 
-/** The swings of a library that rows are held against, each given to one row at most. */
+/** The swings of a library that rows are held against, each given to one row at most, and named by its place. */
 export class Matcher {
-  private readonly stored: readonly StoredSwing[];
+  private readonly stored: PackedRows<StoredSwing>;
   /** By the row of the same file. */
-  private readonly byRow = new Map<number, StoredSwing>();
-  private readonly byId = new Map<string, StoredSwing>();
+  private readonly byRow = new Map<number, number>();
+  private readonly byId = new Map<string, number>();
   // Made when they are first asked for: most files have no row that needs them.
-  private byPrint: Map<string, StoredSwing> | null = null;
-  private byMoment: Map<string, StoredSwing[]> | null = null;
-  private readonly claimed = new Set<StoredSwing>();
+  private byPrint: Map<string, number> | null = null;
+  private byMoment: Map<string, number[]> | null = null;
+  private readonly claimed: Uint8Array;
 
   /** @param source the file that the rows to come are from */
-  constructor(stored: readonly StoredSwing[], source: string) {
+  constructor(stored: PackedRows<StoredSwing>, source: string) {
     this.stored = stored;
-    for (const swing of stored) {
-      if (swing.source === source && swing.source_row !== null) this.byRow.set(swing.source_row, swing);
-      this.byId.set(swing.swing_id!, swing);
+    this.claimed = new Uint8Array(stored.length);
+    for (let at = 0; at < stored.length; at++) {
+      const row = stored.value(at, "source_row");
+      if (row !== null && stored.value(at, "source") === source) this.byRow.set(row, at);
+      this.byId.set(stored.value(at, "swing_id")!, at);
     }
   }
 
@@ -76,55 +79,64 @@ export class Matcher {
     return this.byId.size;
   }
 
-  /** The swing with a row's id, its content, or its place in the same file. */
-  certain(row: StoredSwing): StoredSwing | "clash" | null {
+  /** The place of the swing with a row's id, its content, or its place in the same file. */
+  certain(row: StoredSwing): number | "clash" | null {
     const known = this.byId.get(row.swing_id!);
     if (known !== undefined) {
-      if (this.claimed.has(known)) return null;
-      if (sameContent(known, row)) return this.claim(known);
+      if (this.claimed[known]) return null;
+      if (this.isSame(known, row)) return this.claim(known);
     }
     const sameRow = row.source_row === null ? undefined : this.byRow.get(row.source_row);
-    if (sameRow !== undefined && !this.claimed.has(sameRow)) return this.claim(sameRow);
-    if (known !== undefined) return couldBeOne(known, row) ? this.claim(known) : "clash";
+    if (sameRow !== undefined && !this.claimed[sameRow]) return this.claim(sameRow);
+    if (known !== undefined) return couldBeOne(this.stored.at(known), row) ? this.claim(known) : "clash";
     // A name that was given and one that was made may mean the same swing; two that were given don't.
     const alike = hasMadeId(row) ? this.prints().get(row.swing_id!) : this.byId.get(printOf(row));
-    return alike === undefined || this.claimed.has(alike) ? null : this.claim(alike);
+    return alike === undefined || this.claimed[alike] ? null : this.claim(alike);
   }
 
-  /** The swing of the row's moment, when it is the only one left there and mostly the same. */
-  likely(row: StoredSwing): StoredSwing | null {
+  /** The place of the swing of the row's moment, when it is the only one left there and mostly the same. */
+  likely(row: StoredSwing): number | null {
     const moment = momentOf(row);
     if (moment === null) return null;
-    const left = (this.moments().get(moment) ?? []).filter((swing) => !this.claimed.has(swing));
-    if (left.length !== 1 || !mostlySame(left[0]!, row)) return null;
+    const [only, ...more] = (this.moments().get(moment) ?? []).filter((at) => !this.claimed[at]);
+    if (only === undefined || more.length > 0) return null;
+    const swing = this.stored.at(only);
     // Two ids that were both given are two swings.
-    if (!hasMadeId(left[0]!) && !hasMadeId(row)) return null;
-    return this.claim(left[0]!);
+    if (!mostlySame(swing, row) || (!hasMadeId(swing) && !hasMadeId(row))) return null;
+    return this.claim(only);
   }
 
-  private prints(): Map<string, StoredSwing> {
-    this.byPrint ??= new Map(
-      this.stored.filter((swing) => !hasMadeId(swing)).map((swing) => [printOf(swing), swing]),
-    );
+  private isSame(at: number, row: StoredSwing): boolean {
+    return contentFields.every(({ name }) => this.stored.value(at, name) === row[name]);
+  }
+
+  private prints(): Map<string, number> {
+    if (this.byPrint !== null) return this.byPrint;
+    this.byPrint = new Map();
+    for (let at = 0; at < this.stored.length; at++) {
+      const swing = this.stored.at(at);
+      const print = printOf(swing);
+      if (print !== swing.swing_id) this.byPrint.set(print, at);
+    }
     return this.byPrint;
   }
 
-  private moments(): Map<string, StoredSwing[]> {
+  private moments(): Map<string, number[]> {
     if (this.byMoment !== null) return this.byMoment;
     this.byMoment = new Map();
-    for (const swing of this.stored) {
-      const moment = this.claimed.has(swing) ? null : momentOf(swing);
+    for (let at = 0; at < this.stored.length; at++) {
+      const moment = this.claimed[at] ? null : momentOf(this.stored.at(at));
       if (moment === null) continue;
       const there = this.byMoment.get(moment);
-      if (there === undefined) this.byMoment.set(moment, [swing]);
-      else there.push(swing);
+      if (there === undefined) this.byMoment.set(moment, [at]);
+      else there.push(at);
     }
     return this.byMoment;
   }
 
-  private claim(swing: StoredSwing): StoredSwing {
-    this.claimed.add(swing);
-    return swing;
+  private claim(at: number): number {
+    this.claimed[at] = 1;
+    return at;
   }
 }
 

@@ -19,6 +19,8 @@ export interface Block {
 export class PackedRows<Row extends object> implements Iterable<Row> {
   private readonly numbers: readonly string[];
   private readonly others: readonly string[];
+  private readonly numberPlaces: ReadonlyMap<string, number>;
+  private readonly otherPlaces: ReadonlyMap<string, number>;
   private readonly blank: Row;
   private blocks: Block[] = [];
   private readonly texts = new Map<string, string>();
@@ -27,6 +29,8 @@ export class PackedRows<Row extends object> implements Iterable<Row> {
   constructor(fields: readonly Field[]) {
     this.numbers = fields.filter((f) => f.type === "number").map((f) => f.name);
     this.others = fields.filter((f) => f.type !== "number").map((f) => f.name);
+    this.numberPlaces = new Map(this.numbers.map((name, k) => [name, k]));
+    this.otherPlaces = new Map(this.others.map((name, k) => [name, k]));
     this.blank = Object.fromEntries(fields.map((f) => [f.name, null])) as unknown as Row;
   }
 
@@ -61,6 +65,17 @@ export class PackedRows<Row extends object> implements Iterable<Row> {
     }
     for (let k = 0; k < others.length; k++) row[others[k]!] = block.others[at * others.length + k];
     return row as Row;
+  }
+
+  /** One value of the row of a place from 0 on. */
+  value<Name extends string & keyof Row>(i: number, name: Name): Row[Name] {
+    const block = this.blocks[Math.floor(i / blockRows)]!;
+    const at = i % blockRows;
+    const k = this.numberPlaces.get(name);
+    if (k === undefined)
+      return block.others[at * this.others.length + this.otherPlaces.get(name)!] as Row[Name];
+    const value = block.numbers[at * this.numbers.length + k]!;
+    return (Number.isNaN(value) ? null : value) as Row[Name];
   }
 
   /** Takes all rows out, block by block, so that a block's memory is free once it is done with. */

@@ -1,6 +1,12 @@
 /** A session's swings as a Parquet file, and back. */
 import { open } from "node:fs/promises";
-import { asyncBufferFromFile, parquetMetadataAsync, parquetReadObjects, type AsyncBuffer } from "hyparquet";
+import {
+  asyncBufferFromFile,
+  parquetMetadataAsync,
+  parquetRead,
+  type AsyncBuffer,
+  type FileMetaData,
+} from "hyparquet";
 import { fileWriter, ParquetWriter, type BasicType } from "hyparquet-writer";
 import { swingFields, type Field, type Swing } from "./fields.ts";
 import { UnusableFile } from "./problems.ts";
@@ -101,13 +107,14 @@ function misfit(value: unknown, field: Field): string | null {
  * Reads a session's file, row group by row group. Columns that are not a swing's are left alone, and one that is
  * absent is unknown, so that a file another program wrote, or an older one, is read too.
  * @param wanted the columns wanted; all of a swing's by default
+ * @returns groups of rows, each to be gone through once
  * @throws UnusableFile when it is no Parquet file, or a value in it is none a swing can have
  */
 export async function* readSwingGroups(
   path: string,
   name = path,
   wanted: readonly Field[] = storedFields,
-): AsyncGenerator<StoredSwing[]> {
+): AsyncGenerator<Iterable<StoredSwing>> {
   let file: AsyncBuffer;
   try {
     file = await asyncBufferFromFile(path);
@@ -131,24 +138,58 @@ export async function* readSwingGroups(
   const total = Number(metadata.num_rows);
   for (let rowStart = 0; rowStart < total; rowStart += groupRows) {
     const rowEnd = Math.min(total, rowStart + groupRows);
-    const found = await parquetReadObjects({ file, metadata, columns, rowStart, rowEnd }).catch(
+    const values = await readColumns({ file, metadata, columns, rowStart, rowEnd }).catch(
       (error: unknown) => {
         throw damaged(error);
       },
     );
-    yield found.map((values, i) => {
-      const row: Record<string, unknown> = { ...blank };
-      for (const field of fields) {
-        let value: unknown = values[field.name];
-        if (value === null || value === undefined) continue;
-        if (typeof value === "bigint") value = Number(value);
-        const reason = misfit(value, field);
-        if (reason !== null) {
-          throw new UnusableFile(name, `has a ${field.name} that ${reason}, in its row ${rowStart + i + 1}`);
-        }
-        row[field.name] = value;
-      }
-      return row as unknown as StoredSwing;
-    });
+    yield rowsOf(name, rowStart, rowEnd - rowStart, fields, values, blank);
+  }
+}
+
+/** Some rows of some columns, column by column: rows of a whole group at once would fill the memory. */
+async function readColumns(what: {
+  readonly file: AsyncBuffer;
+  readonly metadata: FileMetaData;
+  readonly columns: string[];
+  readonly rowStart: number;
+  readonly rowEnd: number;
+}): Promise<ReadonlyMap<string, readonly unknown[]>> {
+  const { rowStart, rowEnd } = what;
+  const found = new Map(what.columns.map((name) => [name, new Array<unknown>(rowEnd - rowStart)]));
+  await parquetRead({
+    ...what,
+    onChunk: ({ columnName, columnData, rowStart: first }) => {
+      const values = found.get(columnName)!;
+      const from = Math.max(0, rowStart - first);
+      const to = Math.min(columnData.length, rowEnd - first);
+      for (let i = from; i < to; i++) values[first + i - rowStart] = columnData[i];
+    },
+  });
+  return found;
+}
+
+/** Rows from columns, one by one. */
+function* rowsOf(
+  name: string,
+  first: number,
+  count: number,
+  fields: readonly Field[],
+  columns: ReadonlyMap<string, readonly unknown[]>,
+  blank: object,
+): Generator<StoredSwing> {
+  const filled = fields.map((field) => [field, columns.get(field.name)!] as const);
+  for (let i = 0; i < count; i++) {
+    const row: Record<string, unknown> = { ...blank };
+    for (const [field, values] of filled) {
+      let value = values[i];
+      if (value === null || value === undefined) continue;
+      if (typeof value === "bigint") value = Number(value);
+      const reason = misfit(value, field);
+      if (reason !== null)
+        throw new UnusableFile(name, `has a ${field.name} that ${reason}, in its row ${first + i + 1}`);
+      row[field.name] = value;
+    }
+    yield row as unknown as StoredSwing;
   }
 }
