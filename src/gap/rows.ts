@@ -1,4 +1,5 @@
 /** The swings that a comparison is made of: chosen, with what the comparison needs of each worked out. */
+import { group } from "d3";
 import { swingPitchSpeed } from "../contact/collision.ts";
 import { thresholdsFrom, type Thresholds } from "../contact/thresholds.ts";
 import { cellOf } from "../field/zone.ts";
@@ -90,18 +91,35 @@ export interface Sides {
  */
 export function sidesOf(ready: Ready, hitter: string, scope: GapScope): Sides {
   const { drill = null, since = null, until = null } = scope;
-  const within = ready.swings.filter(
-    (s) =>
-      s.hitter === hitter &&
-      (since === null || (s.date !== null && s.date >= since)) &&
-      (until === null || (s.date !== null && s.date <= until)),
-  );
-  const side = (input: Input): ReadySwing[] => within.filter((s) => s.input === input);
+  const side = (input: Input): readonly ReadySwing[] => {
+    const rows = sorted(ready.swings).get(hitter)?.get(input) ?? [];
+    if (since === null && until === null) return rows;
+    return rows.filter(
+      ({ date }) => date !== null && (since === null || date >= since) && (until === null || date <= until),
+    );
+  };
   const [from, to] = [side(scope.from ?? "tee"), side(scope.to ?? "live")];
   if (drill === null) return { from, to };
-  const drilled = (rows: ReadySwing[]): ReadySwing[] => rows.filter((s) => s.drill === drill);
+  const drilled = (rows: readonly ReadySwing[]): ReadySwing[] => rows.filter((s) => s.drill === drill);
   const [a, b] = [drilled(from), drilled(to)];
   // A drill belongs to one kind of work as a rule: the other side then stays as it is.
   if (a.length === 0 && b.length === 0) return { from: a, to: b };
   return { from: a.length === 0 ? from : a, to: b.length === 0 ? to : b };
+}
+
+type Sorted = ReadonlyMap<string, ReadonlyMap<Input, readonly ReadySwing[]>>;
+
+/** A library is asked for each hitter's work many times over: its swings are sorted out once. */
+const sortedOut = new WeakMap<readonly ReadySwing[], Sorted>();
+
+function sorted(swings: readonly ReadySwing[]): Sorted {
+  const known = sortedOut.get(swings);
+  if (known !== undefined) return known;
+  const made = group(
+    swings,
+    (s) => s.hitter,
+    (s) => s.input,
+  );
+  sortedOut.set(swings, made);
+  return made;
 }
