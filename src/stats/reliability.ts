@@ -1,8 +1,9 @@
 /** Reliability: how much of what is seen between members is theirs, and how many values it takes to see it. */
 import { sampleCorrelation } from "simple-statistics";
 import { fQuantile } from "./beta.ts";
+import { eachHalving, type Places } from "./draws.ts";
 import { confidence } from "./normal.ts";
-import { defaultSeed, randomFrom } from "./random.ts";
+import { defaultSeed } from "./random.ts";
 
 /** One-way intraclass correlation of single values. */
 export interface Icc {
@@ -75,8 +76,7 @@ export function oneWayIcc(members: readonly (readonly number[])[], strata?: Stra
   }
   between /= betweenFreedom;
   const perMember = (n - uneven) / betweenFreedom;
-  const within =
-    lists.reduce((sum, list) => sum + list.reduce((s, v) => s + (v - meanOf(list)) ** 2, 0), 0) / (n - k);
+  const within = lists.reduce((sum, list) => sum + squaresOf(list), 0) / (n - k);
   // What rounding leaves of a spread that is none.
   if (between + within <= 1e-20 * largest ** 2) return { ...open, perMember };
   const of = (f: number): number => (f === Infinity ? 1 : (f - 1) / (f + perMember - 1));
@@ -89,6 +89,12 @@ export function oneWayIcc(members: readonly (readonly number[])[], strata?: Stra
     low: of(f / fQuantile(tail, betweenFreedom, n - k)),
     high: of(f * fQuantile(tail, n - k, betweenFreedom)),
   };
+}
+
+/** Squared distances from the mean. */
+function squaresOf(values: readonly number[]): number {
+  const middle = meanOf(values);
+  return values.reduce((sum, v) => sum + (v - middle) ** 2, 0);
 }
 
 function meanOf(values: ArrayLike<number>): number {
@@ -148,39 +154,49 @@ export function splitHalf(
   seed: number = defaultSeed,
   splits = 200,
 ): SplitHalf {
-  const lists = members.map((list) => Float64Array.from(list));
-  const used = byStratum(lists, fewestToHalve, strata);
+  const columns = members.map((list) => Float64Array.from(list));
+  const used = byStratum(columns, fewestToHalve, strata);
   const k = used.flat().length;
   if (k - used.length < 2) return { k, perHalf: 0, correlation: null };
   const perHalf = k / used.flat().reduce((sum, list) => sum + 1 / Math.floor(list.length / 2), 0);
-  const random = randomFrom(seed);
-  let [sum, counted] = [0, 0];
-  for (let split = 0; split < splits; split++) {
-    const [first, second]: [number[], number[]] = [[], []];
-    for (const stratum of used) {
-      const halves = stratum.map((list) => {
-        const half = Math.floor(list.length / 2);
-        deal(list, 2 * half, random);
-        return [meanOf(list.subarray(0, half)), meanOf(list.subarray(half, 2 * half))] as const;
-      });
-      const [a, b] = ([0, 1] as const).map((side) => meanOf(halves.map((h) => h[side])));
-      for (const [x, y] of halves) {
-        first.push(x - a!);
-        second.push(y - b!);
-      }
+  const lists = used.flat();
+  const strataSizes = used.map((stratum) => stratum.length);
+  const [first, second] = [Array<number>(k).fill(0), Array<number>(k).fill(0)];
+  let sum = 0;
+  let counted = 0;
+  const sizes = lists.map((list) => list.length);
+  eachHalving(sizes, seed, splits, (places, bounds) => {
+    lists.forEach((list, m) => {
+      const [from, to] = [bounds[m]!, bounds[m + 1]!];
+      const middle = (from + to) / 2;
+      first[m] = meanAt(list, places, from, middle);
+      second[m] = meanAt(list, places, middle, to);
+    });
+    let from = 0;
+    for (const size of strataSizes) {
+      aboutMean(first, from, size);
+      aboutMean(second, from, size);
+      from += size;
     }
     const r = sampleCorrelation(first, second);
-    if (!Number.isFinite(r)) continue;
+    if (!Number.isFinite(r)) return;
     sum += r;
     counted++;
-  }
+  });
   return { k, perHalf, correlation: counted === 0 ? null : sum / counted };
 }
 
-/** Fisher and Yates' shuffle of the places that are used. */
-function deal(list: Float64Array, used: number, random: () => number): void {
-  for (let i = 0; i < used; i++) {
-    const j = i + ((random() * (list.length - i)) | 0);
-    [list[i], list[j]] = [list[j]!, list[i]!];
-  }
+/** The mean of the values at some places. */
+function meanAt(list: Float64Array, places: Places, from: number, to: number): number {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += list[places[i]!]!;
+  return sum / (to - from);
+}
+
+/** Takes their mean off some of the values. */
+function aboutMean(values: number[], from: number, size: number): void {
+  let sum = 0;
+  for (let i = from; i < from + size; i++) sum += values[i]!;
+  const middle = sum / size;
+  for (let i = from; i < from + size; i++) values[i]! -= middle;
 }

@@ -11,7 +11,7 @@ import {
   spread,
   type Grouped,
 } from "../../src/stats/bootstrap.ts";
-import { eachResample } from "../../src/stats/draws.ts";
+import { eachHalving, eachResample } from "../../src/stats/draws.ts";
 import { randomFrom } from "../../src/stats/random.ts";
 
 /** Two-stage draws as one would write them down first. */
@@ -69,6 +69,34 @@ describe("draws", () => {
     const wanted = sums(1500);
     for (let n = 1600; n < 1605; n++) sums(n);
     expect(sums(1500)).toEqual(wanted);
+  });
+});
+
+describe("halvings", () => {
+  it("are those of a shuffle written down first, kept or not", () => {
+    const plain = (sizes: readonly number[], seed: number, times: number): number[][][] => {
+      const random = randomFrom(seed);
+      const orders = sizes.map((n) => Array.from({ length: n }, (_, i) => i));
+      return Array.from({ length: times }, () =>
+        orders.map((order) => {
+          const used = order.length - (order.length % 2);
+          for (let i = 0; i < used; i++) {
+            const j = i + Math.floor(random() * (order.length - i));
+            [order[i], order[j]] = [order[j]!, order[i]!];
+          }
+          return order.slice(0, used);
+        }),
+      );
+    };
+    for (const sizes of [[4, 7, 12], [66_000]]) {
+      for (let turn = 0; turn < 2; turn++) {
+        const all: number[][][] = [];
+        eachHalving(sizes, 3, 5, (places, bounds) => {
+          all.push(sizes.map((_, m) => [...places.subarray(bounds[m]!, bounds[m + 1]!)]));
+        });
+        expect(all).toEqual(plain(sizes, 3, 5));
+      }
+    }
   });
 });
 
