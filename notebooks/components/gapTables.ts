@@ -416,15 +416,17 @@ export function liveSheet(hitter: string, scope: Scope, live: LiveView): Sheet {
 }
 
 /** How often the intervals held the truth in simulated teams. */
-export function coverageSheet({ rows }: { readonly rows: readonly Coverage[] }): Sheet {
+export function coverageSheet(rows: readonly (Coverage & { readonly team?: string })[], file: string): Sheet {
+  const teams = rows.some(({ team }) => team !== undefined);
   const held = ({ share, low, high }: Share): string =>
     share === null || low === null || high === null
       ? "none given"
       : `${(100 * share).toFixed(1)}% (${rangeNumbers(low, high, "share", "us", 1)})`;
   const shown = ["gap", "beyond pitch", "pitch speed", "place", "bat speed", "contact"] as const;
   return {
-    file: "interval-coverage",
+    file,
     head: [
+      ...(teams ? ["Team"] : []),
       "Swings a side",
       "Sessions a side",
       "Days differ by",
@@ -433,6 +435,7 @@ export function coverageSheet({ rows }: { readonly rows: readonly Coverage[] }):
       "The hitter’s own gap",
     ],
     rows: rows.map((row) => [
+      ...(teams ? [row.team ?? ""] : []),
       String(row.swings),
       String(row.sessions),
       valueWords(row.day_sd_mph, "mph", "us", 1),
@@ -441,6 +444,7 @@ export function coverageSheet({ rows }: { readonly rows: readonly Coverage[] }):
       row.heldAcrossDays === null ? "the same" : held(row.heldAcrossDays),
     ]),
     records: rows.map((row) => ({
+      ...(teams ? { team: row.team ?? null } : {}),
       swings: row.swings,
       sessions: row.sessions,
       day_sd_mph: row.day_sd_mph,

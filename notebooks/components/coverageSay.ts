@@ -1,0 +1,89 @@
+/** How often the gap's intervals hold the truth in simulated teams: data/gap-coverage.json, in words. */
+import type { Coverage, Judged } from "../../src/gap/simulate.ts";
+import type { Share } from "../../src/stats/share.ts";
+import { rangeWords } from "../../src/views/words.ts";
+
+/** What is asked of a 95 % interval. */
+export const asked = { low: 0.92, high: 0.97 };
+
+/** What the simulation found: the settings of one team, and those of others. */
+export interface Simulated {
+  readonly rows: readonly Coverage[];
+  readonly others: readonly (Coverage & { readonly team: string })[];
+}
+
+/** One figure at one setting that is held too seldom or too often. */
+export interface Outside {
+  readonly row: Coverage;
+  readonly figure: Judged;
+  readonly share: number;
+}
+
+/**
+ * Figures held outside of what is asked by more than the simulation's own chance: not even the interval of the
+ * share reaches it.
+ * @example outside([]) // []
+ */
+export function outside(rows: readonly Coverage[]): Outside[] {
+  return rows.flatMap((row) =>
+    (Object.entries(row.held) as [Judged, Share][]).flatMap(([figure, { share, low, high }]) =>
+      share !== null && (high! < asked.low || low! > asked.high) ? [{ row, figure, share }] : [],
+    ),
+  );
+}
+
+/** The lowest and the highest of some shares, in percent: "93.8 to 97.6%". */
+function percents(shares: readonly (number | null)[]): string {
+  const known = shares.filter((s): s is number => s !== null).map((s) => (100 * s).toFixed(1));
+  const [low, high] = [Math.min(...known.map(Number)), Math.max(...known.map(Number))];
+  return low === high ? `${low.toFixed(1)}%` : `${low.toFixed(1)} to ${high.toFixed(1)}%`;
+}
+
+const sides = ({ swings, sessions }: Coverage): string =>
+  `${swings} swings a side, ${sessions} session${sessions === 1 ? "" : "s"}`;
+
+const outsideWords = ({ row, figure, share }: Outside): string =>
+  `${figure} at ${sides(row)}, days differing by ${row.day_sd_mph} mph: ${(100 * share).toFixed(1)}%.`;
+
+/** What the reader must know of the table: its range, what lies outside, and what can't be told. One sentence each. */
+export function coverageNotes({ rows, others }: Simulated): string[] {
+  const held = rows.flatMap((row) => Object.values(row.held).map(({ share }) => share));
+  const far = outside(rows);
+  const notes = [
+    `In the table the gap and its parts are held ${percents(held)} of the time, each give or take about 1 point of the simulation's own chance.`,
+    far.length === 0
+      ? "None lies outside of 92 to 97% by more than that chance."
+      : `Outside of 92 to 97% by more than that chance: ${far.map(outsideWords).join(" ")}`,
+  ];
+  const few = rows.filter(({ held: { place } }) => place.n === 0);
+  if (few.length > 0) {
+    const widths = few.flatMap(({ width_mph }) => width_mph ?? []);
+    notes.push(
+      `With ${few[0]!.swings} swings a side place can't be told: no two parts of the zone have enough balls on both sides. The interval of the gap is ${rangeWords(Math.min(...widths), Math.max(...widths), "mph", "us")} wide: it holds the truth, and says little more than that.`,
+    );
+  }
+  const some = rows.filter(({ held: { place }, hitters }) => place.n > 0 && place.n < 0.9 * hitters);
+  if (some.length > 0)
+    notes.push(
+      `With ${some[0]!.swings} place is told for ${percents(some.map((r) => r.held.place.n / r.hitters))} of the hitters, and for the others its part is left in contact.`,
+    );
+  const days = rows.filter(({ heldAcrossDays, day_sd_mph }) => heldAcrossDays !== null && day_sd_mph > 0);
+  if (days.length > 0)
+    notes.push(
+      `One session a side tells of those two days. The hitter's own gap, days aside, is held ${percents(days.map((r) => r.heldAcrossDays!.share))} of the time where days differ: the more swings, the narrower and the further off. Only another session mends that.`,
+    );
+  const elsewhere = outside(others);
+  const nothing = elsewhere.filter(({ figure, share }) => figure === "place" && share > asked.high);
+  const teams = (list: readonly Outside[]): string =>
+    [...new Set(list.map(({ row }) => (row as Simulated["others"][number]).team))].join("; ");
+  notes.push(
+    `In teams made up otherwise, in the second table, the gap and its parts other than place are held ${percents(others.flatMap(({ held: { place: _, ...rest } }) => Object.values(rest).map(({ share }) => share)))} of the time.`,
+  );
+  if (nothing.length > 0)
+    notes.push(
+      `Place is held ${percents(nothing.map(({ share }) => share))} of the time where in truth it is nothing at all (${teams(nothing)}), and ${percents(others.filter((row) => !nothing.some((o) => o.row === row)).map((row) => row.held.place.share))} elsewhere. It is a product, change of share times difference of means: two doubtful nothings multiply to less than either's doubt lets know, and an interval made narrow enough for them would miss where place is something.`,
+    );
+  const rest = elsewhere.filter((o) => !nothing.includes(o));
+  if (rest.length > 0) notes.push(`Outside there: ${rest.map(outsideWords).join(" ")}`);
+  return notes;
+}
