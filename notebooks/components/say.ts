@@ -4,27 +4,35 @@ import { spinSpreads } from "../../src/flight/spreads.ts";
 import type { Difference } from "../../src/stats/difference.ts";
 import type { Estimate } from "../../src/stats/estimate.ts";
 import type { Share } from "../../src/stats/share.ts";
-import { swingFields, type EnrichedSwing, type Field, type Input } from "../../src/swing/fields.ts";
+import { buckets, swingFields, type EnrichedSwing, type Field, type Input } from "../../src/swing/fields.ts";
 import type { UnitName } from "../../src/units/index.ts";
+import type { UnitSystem } from "../../src/units/system.ts";
 import { cautions } from "../../src/views/cautions.ts";
 import type { SessionChange } from "../../src/views/change.ts";
 import type { FlipView } from "../../src/views/flip.ts";
 import type { Headline } from "../../src/views/headline.ts";
-import type { LiveView } from "../../src/views/live.ts";
+import type { LiveResult, LiveView } from "../../src/views/live.ts";
 import type { SprayView } from "../../src/views/spray.ts";
 import type { TargetResult } from "../../src/views/target.ts";
 import type { TeeView } from "../../src/views/tee.ts";
-import { changeWords, rangeWords, valueWords } from "../../src/views/words.ts";
+import { changeWords, rangeNumbers, rangeWords, valueWords } from "../../src/views/words.ts";
+import { cellName } from "../../src/views/zone.ts";
 import { box, facts, nothing, table, type Fact } from "./show.ts";
 
 /** A figure as a fact: its value, then its interval and its n. */
-export function figured(name: string, estimate: Estimate, unit: UnitName, digits = 0): Fact {
+export function figured(
+  name: string,
+  estimate: Estimate,
+  unit: UnitName,
+  digits = 0,
+  system: UnitSystem = "us",
+): Fact {
   const { n, value, low, high, reason } = estimate;
   const range =
     low === null || high === null
       ? (reason ?? "no interval")
-      : `95%: ${rangeWords(low, high, unit, "us", digits)}`;
-  return { name, value: valueWords(value, unit, "us", digits), doubt: `${range}, n ${n}` };
+      : `95%: ${rangeWords(low, high, unit, system, digits)}`;
+  return { name, value: valueWords(value, unit, system, digits), doubt: `${range}, n ${n}` };
 }
 
 /** A share as a fact: percent, then the count, n and the interval. */
@@ -58,7 +66,10 @@ export function care(): HTMLElement {
 }
 
 /** How often a drill's target was met, its window, and to which side of it the balls in play fell. */
-export function targeted({ drill, window, longest_run, unjudged, ...share }: TargetResult): HTMLElement {
+export function targeted(
+  { drill, window, longest_run, unjudged, ...share }: TargetResult,
+  system: UnitSystem = "us",
+): HTMLElement {
   const heading = document.createElement("h3");
   heading.textContent = drill;
   const items: Fact[] = [
@@ -81,7 +92,7 @@ export function targeted({ drill, window, longest_run, unjudged, ...share }: Tar
           ({ name }) => name === measure,
         )!;
         const ends = [low, high].map((end) =>
-          end === null ? "open" : valueWords(end, unit, "us", unit === "ft" ? 1 : 0),
+          end === null ? "open" : valueWords(end, unit, system, unit === "ft" ? 1 : 0),
         );
         return [title, ...ends, String(below), String(within), String(above)];
       }),
@@ -92,7 +103,7 @@ export function targeted({ drill, window, longest_run, unjudged, ...share }: Tar
 const workWords: Record<Input, string> = { tee: "Tee work", flip: "Flip work", live: "Live work" };
 
 /** What changed since the session before, input by input. */
-export function changed(changes: readonly SessionChange[]): HTMLElement {
+export function changed(changes: readonly SessionChange[], system: UnitSystem = "us"): HTMLElement {
   if (changes.length === 0) return nothing("There is no earlier session of the same work to compare with.");
   return box(
     "changes",
@@ -104,9 +115,9 @@ export function changed(changes: readonly SessionChange[]): HTMLElement {
           ["Measure", "Before", "Now", "Change", "n"],
           list.map(({ title, unit, difference }) => [
             title,
-            valueWords(difference.from.value, unit, "us", 0),
-            valueWords(difference.to.value, unit, "us", 0),
-            changeWords(difference, unit, "us"),
+            valueWords(difference.from.value, unit, system, 0),
+            valueWords(difference.to.value, unit, system, 0),
+            changeWords(difference, unit, system),
             `${difference.from.n}, ${difference.to.n}`,
           ]),
         ),
@@ -116,25 +127,28 @@ export function changed(changes: readonly SessionChange[]): HTMLElement {
 }
 
 /** A player's figures: which way, how far, how well. */
-export function sprayFacts({ sides, well_hit, carry_ft, farthest }: SprayView): Fact[] {
+export function sprayFacts(
+  { sides, well_hit, carry_ft, farthest }: SprayView,
+  system: UnitSystem = "us",
+): Fact[] {
   const names = { pull: "Pulled", middle: "Up the middle", opposite: "The other way" } as const;
   return [
     ...sides.map(({ side, ...share }) => shared(names[side], share)),
     shared("Hit well (clean or flush)", well_hit),
-    figured("Usual carry in the air", carry_ft, "ft"),
-    ...(farthest === null ? [] : [farthestFact(farthest)]),
+    figured("Usual carry in the air", carry_ft, "ft", 0, system),
+    ...(farthest === null ? [] : [farthestFact(farthest, system)]),
   ];
 }
 
-function farthestFact(row: EnrichedSwing): Fact {
+function farthestFact(row: EnrichedSwing, system: UnitSystem): Fact {
   const { carry_ft, carry_low_ft, carry_high_ft } = row;
   const range =
     carry_low_ft === null || carry_high_ft === null
       ? "one ball"
-      : `one ball; eight of ten such land at ${rangeWords(carry_low_ft, carry_high_ft, "ft", "us")}`;
+      : `one ball; eight of ten such land at ${rangeWords(carry_low_ft, carry_high_ft, "ft", system)}`;
   const source = spinSourceOf(row);
   const spin = source === null ? "" : `; spin ${spinSpreads[source].words}, ${spinSpreads[source].spread}`;
-  return { name: "Farthest", value: valueWords(carry_ft, "ft", "us"), doubt: `${range}${spin}` };
+  return { name: "Farthest", value: valueWords(carry_ft, "ft", system), doubt: `${range}${spin}` };
 }
 
 /** What tee work shows, in figures. */
@@ -167,6 +181,72 @@ export function liveFacts({ exit_velocity_mph, misses, chases, zone_swings, powe
     shared("Swings at pitches in the zone", zone_swings),
     shared("Swings at pitches outside it", chases),
   ];
+}
+
+/** A table names so many groups of live work at the most, and counts the rest. */
+const mostGroups = 12;
+
+/** An interval in brackets, which no line breaks within. */
+const bracketed = (interval: string): string => ` (${interval.replaceAll(" ", "\u00a0")})`;
+
+/** Count, n and interval, as short as a table's cell. */
+function shortShare({ count, n, low, high }: Share): string {
+  return low === null || high === null
+    ? "none"
+    : `${count} of ${n}${bracketed(rangeWords(low, high, "share", "us"))}`;
+}
+
+/** Value, interval and n, likewise. */
+function shortEstimate({ n, value, low, high }: Estimate, unit: UnitName, system: UnitSystem): string {
+  if (value === null) return "none";
+  const range = low === null || high === null ? "" : bracketed(rangeNumbers(low, high, unit, system));
+  return `${valueWords(value, unit, system)}${range}, n ${n}`;
+}
+
+/** Live work by what was thrown, how fast, where and by whom: misses, exit velocity, and how well it was hit. */
+export function liveGroups(view: LiveView, system: UnitSystem = "us"): HTMLElement {
+  const fast = (low: number | null, high: number | null): string =>
+    low === null || high === null ? "not measured" : rangeWords(low, high, "mph", system);
+  const rowOf = (name: string | null, result: LiveResult): string[] => [
+    name ?? "not named",
+    String(result.pitches),
+    shortShare(result.misses),
+    shortEstimate(result.exit_velocity_mph, "mph", system),
+    ...result.buckets.map(shortShare),
+  ];
+  const tableOf = (by: string, rows: readonly string[][]): HTMLElement[] => [
+    table([by, "Pitches", "Missed, of swings", "Exit velocity", ...buckets], rows.slice(0, mostGroups)),
+    ...(rows.length > mostGroups ? [nothing(`${rows.length - mostGroups} more are not shown.`)] : []),
+  ];
+  const placed = view.by_place.filter(({ pitches }) => pitches > 0);
+  const further = document.createElement("details");
+  further.appendChild(document.createElement("summary")).textContent = "By place and by pitcher";
+  further.append(
+    ...tableOf(
+      "Place",
+      placed.map((each) => rowOf(cellName(each), each)),
+    ),
+    ...tableOf(
+      "Pitcher",
+      view.by_pitcher.map((each) => rowOf(each.pitcher, each)),
+    ),
+  );
+  return box(
+    "live-groups",
+    ...tableOf(
+      "Pitch type",
+      view.by_pitch_type.map((each) => rowOf(each.pitch_type, each)),
+    ),
+    ...tableOf(
+      "Speed at the plate",
+      view.by_speed.map((each) => rowOf(fast(each.low_mph, each.high_mph), each)),
+    ),
+    further,
+    paragraph(
+      "In brackets the 95% intervals. Contact is counted over the balls in play that have a bucket.",
+      "quiet",
+    ),
+  );
 }
 
 /** Differences from one kind of work to another, one measure a row. */

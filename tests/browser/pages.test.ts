@@ -302,6 +302,61 @@ describe("a page", () => {
     await page.close();
   });
 
+  it.each(["drill-report.html", "spray-chart.html"])(
+    "%s is read in metres and km/h when asked",
+    async (file) => {
+      const { page, errors } = await openServed(file, scenario);
+      const said = (): Promise<string> =>
+        page.evaluate(() =>
+          [...document.querySelectorAll("main .observablehq--cell, main svg text")]
+            .map((element) => element.textContent)
+            .join(" ")
+            // The choice itself names both.
+            .replaceAll("mph, feet", ""),
+        );
+      expect(await said()).toMatch(/\d (mph|ft)\b/);
+      await page.getByLabel("Units").selectOption("metric");
+      await page.waitForFunction(() => /\d m\b/.test(document.querySelector("main")!.textContent!));
+      await drawn(page, charts[file]!);
+      await expect.poll(said).not.toMatch(/\d (mph|ft)\b|°F/);
+      expect(await said()).toMatch(/\d m\b/);
+      expect(new URL(page.url()).hash).toContain("units=metric");
+      // The choice is in the address, and nothing is left behind.
+      expect(
+        await page.evaluate(() => localStorage.length + sessionStorage.length + document.cookie.length),
+      ).toBe(0);
+      expect(errors).toEqual([]);
+      await page.close();
+    },
+  );
+
+  it("tells live work's contact by pitch type, with n and intervals", async () => {
+    const { page } = await openServed("drill-report.html", scenario);
+    const rows = await page
+      .locator(".live-groups table")
+      .first()
+      .locator("tr")
+      .evaluateAll((all) => all.map((row) => [...row.children].map((cell) => cell.textContent!)));
+    await page.close();
+    expect(rows[0]).toEqual([
+      "Pitch type",
+      "Pitches",
+      "Missed, of swings",
+      "Exit velocity",
+      "mishit",
+      "partial",
+      "clean",
+      "flush",
+    ]);
+    expect(rows.length).toBeGreaterThan(3);
+    for (const cells of rows.slice(1)) {
+      const parts = cells
+        .slice(4)
+        .map((cell) => /^(\d+) of (\d+) \(\d+\sto\s\d+%\)$/.exec(cell)!.slice(1).map(Number));
+      expect(parts.reduce((sum, [count]) => sum + count!, 0)).toBe(parts[0]![1]);
+    }
+  });
+
   it("has plain words where a choice has no swings", async () => {
     const { page, errors } = await openPage(browser, served.address, widths.phone);
     const words = async (address: string): Promise<string> => {
