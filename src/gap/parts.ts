@@ -4,8 +4,16 @@
  */
 import { fewestForInterval, group, spread, type Grouped } from "../stats/bootstrap.ts";
 import { t95 } from "../stats/beta.ts";
+import type { Places } from "../stats/draws.ts";
 import { mixDoubt, mixOf, onGrid } from "../stats/split.ts";
-import { intervalsOf, resampledOf, type Doubt, type Resampled } from "../stats/twoStage.ts";
+import {
+  intervalsOf,
+  resampledOf,
+  type Doubt,
+  type Figures,
+  type PickedFigures,
+  type Resampled,
+} from "../stats/twoStage.ts";
 import { inPlay } from "../views/swings.ts";
 import { fewestInCell, mergeThin } from "./cells.ts";
 import type { Ready, ReadySwing, Sides } from "./rows.ts";
@@ -95,40 +103,63 @@ const emptySums = (): Sums => ({
   batSum: new Float64Array(9),
 });
 
-function addUp(side: Columns, rows: Float64Array, n: number, into: Sums): void {
-  const { value, group, pitch, bat } = side;
-  const { all, cellN, cellSum, batN, batSum } = into;
+/** Adds up the balls at places[start] to places[end], and of their speeds what the plan asks for. */
+function addUp(plan: Plan, side: Columns, places: Places, start: number, end: number, into: Sums): void {
+  const { value, group } = side;
+  const { all, cellN, cellSum } = into;
   cellN.fill(0);
   cellSum.fill(0);
-  batN.fill(0);
-  batSum.fill(0);
   let total = 0;
-  let pitched = 0;
-  let pitchSum = 0;
-  for (let i = 0; i < n; i++) {
-    const row = rows[i]! | 0;
+  for (let i = start; i < end; i++) {
+    const row = places[i]!;
     const v = value[row]!;
     total += v;
-    const p = pitch[row]!;
-    if (p === p) {
-      pitched++;
-      pitchSum += p;
-    }
     const g = group[row]!;
     if (g < 0) continue;
     cellN[g]!++;
     cellSum[g]! += v;
-    const b = bat[row]!;
-    if (b === b) {
-      batN[g]!++;
-      batSum[g]! += b;
-    }
   }
-  all[0] = n;
+  all[0] = end - start;
   all[1] = total;
-  all[2] = pitched;
-  all[3] = pitchSum;
+  if (plan.pitch) addPitches(side, places, start, end, into);
+  if (plan.bat) addBats(side, places, start, end, into);
 }
+
+function addPitches({ pitch }: Columns, places: Places, start: number, end: number, { all }: Sums): void {
+  let pitched = 0;
+  let sum = 0;
+  for (let i = start; i < end; i++) {
+    const p = pitch[places[i]!]!;
+    if (p !== p) continue;
+    pitched++;
+    sum += p;
+  }
+  all[2] = pitched;
+  all[3] = sum;
+}
+
+function addBats({ group, bat }: Columns, places: Places, start: number, end: number, into: Sums): void {
+  const { batN, batSum } = into;
+  batN.fill(0);
+  batSum.fill(0);
+  for (let i = start; i < end; i++) {
+    const row = places[i]!;
+    const g = group[row]!;
+    const b = bat[row]!;
+    if (g < 0 || b !== b) continue;
+    batN[g]!++;
+    batSum[g]! += b;
+  }
+}
+
+/** A side's balls in another order. */
+const ordered = ({ n, value, group, pitch, bat }: Columns, rows: Float64Array): Columns => ({
+  n,
+  value: Float64Array.from(rows, (row) => value[row]!),
+  group: Int8Array.from(rows, (row) => group[row]!),
+  pitch: Float64Array.from(rows, (row) => pitch[row]!),
+  bat: Float64Array.from(rows, (row) => bat[row]!),
+});
 
 /** Which parts can be told, and what they are worth. */
 interface Plan {
@@ -282,11 +313,26 @@ function split(
   }
 
   const [sumFrom, sumTo] = [emptySums(), emptySums()];
-  const figures = (rows: readonly Float64Array[], n: readonly number[], out: Float64Array): void => {
-    addUp(columns[0], rows[0]!, n[0]!, sumFrom);
-    addUp(columns[1], rows[1]!, n[1]!, sumTo);
-    splitSums(told, sumFrom, sumTo, out);
-  };
+  const pick =
+    (a: Columns, b: Columns): PickedFigures =>
+    (places, bounds, out) => {
+      addUp(told, a, places, bounds[0]!, bounds[1]!, sumFrom);
+      addUp(told, b, places, bounds[1]!, bounds[2]!, sumTo);
+      splitSums(told, sumFrom, sumTo, out);
+    };
+  const ofRows = pick(...columns);
+  const figures: Figures = Object.assign(
+    ([a, b]: readonly Float64Array[], [n, m]: readonly number[], out: Float64Array): void => {
+      const rows = new Int32Array(n! + m!);
+      rows.set(a!.subarray(0, n));
+      rows.set(b!.subarray(0, m), n);
+      ofRows(rows, Int32Array.of(0, n!, n! + m!), out);
+    },
+    {
+      of: ([a, b]: readonly Float64Array[]): PickedFigures =>
+        pick(ordered(columns[0], a!), ordered(columns[1], b!)),
+    },
+  );
   const observed = new Float64Array(outputs);
   figures(
     rowNumbers.map((r) => Float64Array.from(r)),
