@@ -18,7 +18,7 @@
  * `src/gap/simulate.ts` measures how often such intervals hold the truth.
  */
 import { t95 } from "./beta.ts";
-import { group, mean, quantileOf, resamples, type Statistic } from "./bootstrap.ts";
+import { group, mean, quantilesOf, resamples, spread, type Statistic } from "./bootstrap.ts";
 import { eachResample, type Grouped, type Places } from "./draws.ts";
 import { z95 } from "./normal.ts";
 import { defaultSeed } from "./random.ts";
@@ -182,20 +182,18 @@ function scaled(
   varianceOf: (drawnVariance: number) => number,
   freedomOf: (variance: number) => number,
 ): Doubt | null {
-  const sorted = drawn.slice().sort();
-  const middle = mean(sorted, sorted.length);
-  let squares = 0;
-  for (const v of sorted) squares += (v - middle) ** 2;
-  const drawnVariance = squares / (sorted.length - 1);
+  const middle = mean(drawn, drawn.length);
+  const drawnVariance = spread(drawn, drawn.length) ** 2;
   // What rounding leaves of a spread that is none.
   if (!(drawnVariance > 1e-20 * Math.max(1e-12, middle * middle))) return null;
   const variance = varianceOf(drawnVariance);
   const freedom = Math.max(1, freedomOf(variance));
   const by = (t95(freedom) * Math.sqrt(variance)) / (z95 * Math.sqrt(drawnVariance));
   const tail = 0.025;
+  const [low, high] = quantilesOf(drawn, [tail, 1 - tail]);
   return {
-    low: value + by * (quantileOf(sorted, tail) - middle),
-    high: value + by * (quantileOf(sorted, 1 - tail) - middle),
+    low: value + by * (low! - middle),
+    high: value + by * (high! - middle),
     se: Math.sqrt(variance),
     freedom,
   };
