@@ -81,7 +81,7 @@ export function coverageNotes({ rows, others }: Simulated): string[] {
   );
   if (nothing.length > 0)
     notes.push(
-      `Place is held ${percents(nothing.map(({ share }) => share))} of the time where in truth it is nothing at all (${teams(nothing)}), and ${percents(others.filter((row) => !nothing.some((o) => o.row === row)).map((row) => row.held.place.share))} elsewhere. It is a product, change of share times difference of means: two doubtful nothings multiply to less than either's doubt lets know, and an interval made narrow enough for them would miss where place is something.`,
+      `Place is held ${percents(nothing.map(({ share }) => share))} of the time where in truth it is nothing at all (${teams(nothing)}), and ${percents(others.filter((row) => !nothing.some((o) => o.row === row)).map((row) => row.held.place.share))} elsewhere. It is a product, change of share times difference of means. Where both could be nothing, the swings don't tell how much smaller still their product is, and an interval made narrow enough for that would miss where place is something.`,
     );
   const rest = elsewhere.filter((o) => !nothing.includes(o));
   if (rest.length > 0) notes.push(`Outside there: ${rest.map(outsideWords).join(" ")}`);
