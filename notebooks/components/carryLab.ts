@@ -4,8 +4,17 @@ import { usualCircumstances, whatIf, type WhatIfCase, type WhatIfSwing } from ".
 import { spreads } from "../../src/flight/spreads.ts";
 import { unitLabel } from "../../src/swing/limits.ts";
 import { ft } from "../../src/units/index.ts";
+import {
+  phraseIn,
+  shownNumber,
+  shownStep,
+  shownUnit,
+  unitSign,
+  type UnitSystem,
+} from "../../src/units/system.ts";
 import { ballWords, chanceWords } from "../../src/views/ballWords.ts";
-import { carryChangesOf, ruleCarry_ft, type RuleOfThumb } from "../../src/views/rules.ts";
+import { carryChangesOf, ruleCarry_ft, type CarryChangeHere } from "../../src/views/rules.ts";
+import { valueWords } from "../../src/views/words.ts";
 import { inPlay } from "../../src/views/swings.ts";
 import { every, hitterOptions, pick } from "./pick.ts";
 import type { Option } from "./choice.ts";
@@ -20,11 +29,11 @@ function paragraph(text: string, className = ""): HTMLElement {
 }
 
 /** A ball in plain words, or what is wrong with what was typed. */
-export function told({ ball, amiss }: BallAnswer): HTMLElement {
+export function told({ ball, amiss }: BallAnswer, system: UnitSystem): HTMLElement {
   if (ball === null) {
-    return box("trouble", ...amiss.map(({ sentence }) => paragraph(sentence)));
+    return box("trouble", ...amiss.map(({ sentence }) => paragraph(phraseIn(sentence, system))));
   }
-  const { headline, sentences } = ballWords(ball);
+  const { headline, sentences } = ballWords(ball, system);
   return box("told", paragraph(headline, "headline"), ...sentences.map((text) => paragraph(text)));
 }
 
@@ -34,29 +43,37 @@ const signed = (value: number, digits: number): string => {
   return `${value < 0 ? "−" : "+"}${text}`;
 };
 
-function ruleWords(rule: RuleOfThumb | null): string {
+function ruleWords({ rule, unit }: CarryChangeHere, digits: number): string {
   if (rule === null) return "none in print";
-  const { low_ft: low, high_ft: high } = rule;
-  return `${low === high ? signed(low, 0) : `${signed(low, 0)} to ${signed(high, 0)}`} ft`;
+  const { low, high } = rule;
+  const one = low === high;
+  return `${one ? signed(low, digits) : `${signed(low, digits)} to ${signed(high, digits)}`} ${unit}`;
 }
 
 /** What each thing changes, beside its rule of thumb and where that is from. */
-export function changesTable(ball: OneBall): HTMLElement {
-  const rows = carryChangesOf(ball).map(({ step, here_ft, rule }) => [
-    step,
-    `${signed(here_ft, 1)} ft`,
-    ruleWords(rule),
-    rule?.source ?? "",
+export function changesTable(ball: OneBall, system: UnitSystem): HTMLElement {
+  // The rules in print are whole feet; a metre is three of them.
+  const digits = system === "us" ? 0 : 1;
+  const rows = carryChangesOf(ball, system).map((change) => [
+    change.step,
+    `${signed(change.here, 1)} ${change.unit}`,
+    ruleWords(change, digits),
+    change.rule?.source ?? "",
   ]);
-  const carry = Math.round(ball.flight.carry / ft);
+  const carry = ball.flight.carry / ft;
+  const [here, rules] = [carry, ruleCarry_ft].map((feet) => valueWords(feet, "ft", system));
   const about =
-    Math.abs(carry - ruleCarry_ft) <= 40
-      ? `The rules are about a ball of ${ruleCarry_ft} ft, and this one is near that.`
-      : `The rules are about a ball of ${ruleCarry_ft} ft; this one carries ${carry} ft, so expect them to differ.`;
+    Math.abs(Math.round(carry) - ruleCarry_ft) <= 40
+      ? `The rules are about a ball of ${rules}, and this one is near that.`
+      : `The rules are about a ball of ${rules}; this one carries ${here}, so expect them to differ.`;
+  const turned =
+    system === "us"
+      ? ""
+      : " In print they are in feet, for steps of mph, °F, feet and inHg: turned into these.";
   return box(
     "carry-changes",
-    table(["Change", "This ball", `Rule, ${ruleCarry_ft} ft ball`, "Source"], rows),
-    paragraph(`${about} Spin is held where the launch angle changes.`, "quiet"),
+    table(["Change", "This ball", `Rule, ${rules} ball`, "Source"], rows),
+    paragraph(`${about}${turned} Spin is held where the launch angle changes.`, "quiet"),
   );
 }
 
@@ -84,14 +101,19 @@ export function swingsOf(library: PageLibrary, who: string, given: BallGiven): r
 }
 
 /** The swings in the usual circumstances around the air that was typed. */
-export function whatIfTable(swings: readonly WhatIfSwing[], given: BallGiven): HTMLElement {
+export function whatIfTable(
+  swings: readonly WhatIfSwing[],
+  given: BallGiven,
+  system: UnitSystem,
+): HTMLElement {
   const cases = whatIf(swings, usualCircumstances(given, given.field ?? undefined, given.ball ?? undefined));
-  const feet = (value: number | null): string => (value === null ? "unknown" : `${Math.round(value)} ft`);
+  const far = (value: number | null): string => valueWords(value, "ft", system);
+  const more = (feet: number): string => signed(shownNumber(feet, "ft", system), 0);
   const change = ({ change_ft, change_low_ft, change_high_ft, n }: WhatIfCase, i: number): string => {
     if (i === 0) return "";
     if (change_ft === null || change_low_ft === null || change_high_ft === null) return "unknown";
-    const middle = `${signed(change_ft, 0)} ft`;
-    return n < 5 ? middle : `${middle} (${signed(change_low_ft, 0)} to ${signed(change_high_ft, 0)})`;
+    const middle = `${more(change_ft)} ${unitSign(shownUnit("ft", system))}`;
+    return n < 5 ? middle : `${middle} (${more(change_low_ft)} to ${more(change_high_ft)})`;
   };
   const [first] = cases;
   const one = first?.n === 1;
@@ -106,13 +128,13 @@ export function whatIfTable(swings: readonly WhatIfSwing[], given: BallGiven): H
     "what-if",
     table(
       head,
-      cases.map((each, i) => [each.name, feet(each.carry_ft), over(each), change(each, i)]),
+      cases.map((each, i) => [phraseIn(each.name, system), far(each.carry_ft), over(each), change(each, i)]),
     ),
     paragraph(
       `${first?.n ?? 0} ${one ? "ball" : "balls"}, the same launches each time` +
         `${first?.left_out ? `; ${first.left_out} left out without a launch` : ""}` +
         `${first?.without_direction && !one ? `; ${first.without_direction} without a direction and in no fence's count` : ""}. ` +
-        `Assumed: ${(first?.assumed ?? []).join("; ")}. Where a row names a temperature, an altitude or a wind, that takes the place of what was assumed. ` +
+        `Assumed: ${phraseIn((first?.assumed ?? []).join("; "), system)}. Where a row names a temperature, an altitude or a wind, that takes the place of what was assumed. ` +
         "Only the flight is computed anew: a bat and a hitter in the cold are not.",
       "quiet",
     ),
@@ -144,10 +166,12 @@ const spreadNames: Readonly<Record<keyof typeof spreads, string>> = {
 };
 
 /** The table that every range is propagated from. */
-export function spreadsTable(): HTMLElement {
+export function spreadsTable(system: UnitSystem): HTMLElement {
   const rows = Object.entries(spreads).map(([name, { sd, unit, reason }]) => [
     spreadNames[name as keyof typeof spreads],
-    `±${sd}${unit === "Cd" ? " of Cd" : unitLabel(unit)}`,
+    unit === "Cd"
+      ? `±${sd} of Cd`
+      : `±${Number(shownStep(sd, unit, system).toPrecision(2))}${unitLabel(shownUnit(unit, system))}`,
     reason,
   ]);
   return box("spreads", table(["What may be off", "One standard deviation", "Why"], rows));

@@ -75,10 +75,10 @@ export function oneBall(given: BallGiven, draws?: number): BallAnswer {
   const amiss: Amiss[] = outsideIn(given, [...swingFields, ...sessionFields]);
   const { exit_velocity_mph, launch_angle_deg, wind_mph = null, wind_toward_deg = null } = given;
   if (exit_velocity_mph === null) {
-    amiss.push({ field: "exit_velocity_mph", sentence: "A flight needs an exit velocity, in mph." });
+    amiss.push({ field: "exit_velocity_mph", sentence: "A flight needs an exit velocity." });
   }
   if (launch_angle_deg === null) {
-    amiss.push({ field: "launch_angle_deg", sentence: "A flight needs a launch angle, in degrees." });
+    amiss.push({ field: "launch_angle_deg", sentence: "A flight needs a launch angle." });
   }
   if (wind_mph !== null && wind_mph !== 0 && wind_toward_deg === null && given.indoor !== true) {
     amiss.push({

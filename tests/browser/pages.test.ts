@@ -433,6 +433,52 @@ describe("a page", () => {
     await page.close();
   });
 
+  it("takes and tells a ball in metric units, and keeps it in the table's", async () => {
+    const { page, errors } = await openServed(
+      "carry-lab.html",
+      "#units=metric&exit_velocity_mph=95",
+      widths.phone,
+    );
+    const headline = page.locator(".told .headline");
+    const carry = async (): Promise<number> => Number(/About (\d+) m\./.exec(await headline.innerText())![1]);
+    const type = async (label: string, value: string): Promise<void> => {
+      const was = (await page.locator(".told, .trouble").textContent())!;
+      await page.getByLabel(label, { exact: true }).fill(value);
+      await page.waitForFunction(
+        (w) => ![w, undefined].includes(document.querySelector(".told, .trouble")?.textContent as string),
+        was,
+      );
+    };
+    const kept = (name: string): number =>
+      Number(new URLSearchParams(new URL(page.url()).hash.slice(1)).get(name));
+    expect(await page.getByLabel("Exit velocity, km/h", { exact: true }).inputValue()).toBe("152.9");
+    const before = await carry();
+    await type("Temperature, °C", "35");
+    expect(await carry()).toBeGreaterThan(before);
+    // 35 °C is 95 °F; what was not typed anew is not rounded.
+    expect([kept("temperature_f"), kept("exit_velocity_mph")]).toEqual([95, 95]);
+    await type("Exit velocity, km/h", "160.9344");
+    expect(kept("exit_velocity_mph")).toBe(100);
+    await type("Pressure, hPa", "30");
+    expect(await page.locator(".trouble").innerText()).toContain("542 to 1,084 hPa is expected");
+    await type("Pressure, hPa", "1013,25");
+    await drawn(page, 2);
+    expect(kept("pressure_inhg")).toBeCloseTo(29.9213, 3);
+    const said = await page.evaluate(() =>
+      [".told", ".what-if", ".spreads", ".chart"]
+        .flatMap((at) => [...document.querySelectorAll(`main ${at}`)])
+        .map((element) => element.textContent)
+        .join(" "),
+    );
+    expect(said).not.toMatch(/\d (mph|ft|inHg)\b|°F/);
+    // Read in feet again, it is the same ball.
+    await page.getByLabel("Units").selectOption("us");
+    await page.getByLabel("Exit velocity, mph", { exact: true }).waitFor();
+    expect(await page.getByLabel("Exit velocity, mph", { exact: true }).inputValue()).toBe("100");
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it("is worked with a thumb", async () => {
     const { page } = await openServed("spray-chart.html", "", widths.phone);
     for (const target of await page.locator("main select, .chips label").all()) {

@@ -58,7 +58,7 @@ describe("one ball", () => {
 
   it.each<[Partial<BallGiven>, string]>([
     [{ launch_angle_deg: 120 }, "Launch angle 120° is over 90°: −90 to 90° is expected."],
-    [{ exit_velocity_mph: null }, "A flight needs an exit velocity, in mph."],
+    [{ exit_velocity_mph: null }, "A flight needs an exit velocity."],
     [{ humidity_pct: -5 }, "Humidity −5 % is under 0 %: 0 to 100 % is expected."],
     [{ temperature_f: 200 }, "Temperature 200 °F is over 130 °F: −20 to 130 °F is expected."],
     [

@@ -26,11 +26,31 @@ describe("a ball of 400 ft changes by what the rules say, or nearly", () => {
   });
 
   // "About", all of them: a foot on either side, or a tenth of the rule where that is more.
-  it.each(rows.filter(({ rule }) => rule !== null))("$step", ({ here_ft, rule }) => {
-    const { low_ft, high_ft } = rule!;
-    const about = Math.max(1, 0.1 * Math.max(Math.abs(low_ft), Math.abs(high_ft)));
-    expect(here_ft).toBeGreaterThan(low_ft - about);
-    expect(here_ft).toBeLessThan(high_ft + about);
+  it.each(rows.filter(({ rule }) => rule !== null))("$step", ({ here, rule }) => {
+    const { low, high } = rule!;
+    const about = Math.max(1, 0.1 * Math.max(Math.abs(low), Math.abs(high)));
+    expect(here).toBeGreaterThan(low - about);
+    expect(here).toBeLessThan(high + about);
+  });
+
+  it("in metres for a metric step, the same slope and the same rule", () => {
+    const metric = carryChangesOf(ruleBall(), "metric");
+    // A metric step over the one in print: 5 °C are 9 °F, by definition; the others by the yard's and the pound's.
+    const parts: Readonly<Record<string, number>> = {
+      "1 km/h more exit velocity": 1 / 1.609344,
+      "5 °C warmer": 0.9,
+      "300 m higher": 300 / 304.8,
+      "30 hPa lower pressure": 3000 / 3386.389,
+      "15 km/h of tail wind": 1.5 / 1.609344,
+      "15 km/h of head wind": 1.5 / 1.609344,
+    };
+    metric.forEach(({ step, here, rule, unit }, i) => {
+      const [us, part] = [rows[i]!, parts[step] ?? 1];
+      expect(unit).toBe("m");
+      expect(here).toBeCloseTo(us.here * part * 0.3048, 9);
+      if (rule !== null) expect(rule.low).toBeCloseTo(us.rule!.low * part * 0.3048, 9);
+    });
+    expect(metric.map(({ step }) => step)).toEqual(expect.arrayContaining(Object.keys(parts)));
   });
 
   it("and each rule says where it is from", () => {
