@@ -16,10 +16,10 @@ import {
 } from "./frame.ts";
 import {
   assumptions,
+  categorySentence,
   cloud,
   flaggedWords,
   swingWords,
-  tally,
   type Frame,
   type CarryBasis,
   type SpokenSwing,
@@ -110,12 +110,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
       drawn.length
         ? `Exit velocity against launch angle for ${count(drawn.length, "swing")}: ${spanWords(velocities, speed.say, (v) => number(speed.from(v)))}, ${spanWords(angles, (v) => `${number(v)}°`)}.`
         : "Exit velocity against launch angle: no swings to draw.",
-      drawn.length
-        ? `By category: ${tally(
-            drawn.map((r) => r.category),
-            categories,
-          )}.`
-        : "",
+      categorySentence(drawn),
       ...account.sentences,
       window ? `The target is ${window.words}.` : "",
     ],

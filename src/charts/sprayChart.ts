@@ -12,10 +12,10 @@ import { codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } fr
 import { ellipseOutline, layField } from "./playingField.ts";
 import {
   assumptions,
+  categorySentence,
   cloud,
   flaggedWords,
   swingWords,
-  tally,
   type CarryBasis,
   type SpokenSwing,
   type Spot,
@@ -156,12 +156,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
       drawn.length
         ? `${count(drawn.length, "landing point")} on the field ${field.name}, carry ${spanWords(carries, distance.say, (v) => number(distance.from(v)))}.`
         : "Landing points on the field: no swings to draw.",
-      drawn.length
-        ? `By category: ${tally(
-            drawn.map((r) => r.category),
-            categories,
-          )}.`
-        : "",
+      categorySentence(drawn),
       shared.length
         ? `By lane: ${shared.map(({ lane, share }) => `${lane} ${sayShare(share)}`).join("; ")}.`
         : "",

@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { flagsOf, isDoubtful } from "../contact/flags.ts";
 import { spinBasis, type SpinBasis } from "../contact/spinBasis.ts";
-import type { EnrichedSwing } from "../swing/fields.ts";
+import { categories, type EnrichedSwing } from "../swing/fields.ts";
 import { beyondShape, faintInk, fontSize, markRadius, mostMarks, paper, type Code } from "./theme.ts";
 import { count, list, measures, number, type UnitSystem } from "./text.ts";
 
@@ -176,6 +176,16 @@ export function tally(values: readonly (string | null)[], order: readonly string
   const known = order.filter((name) => counts.has(name)).map((name) => `${counts.get(name)} ${name}`);
   const unknown = counts.get(null);
   return list(unknown ? [...known, `${unknown} unknown`] : known);
+}
+
+/** How many of each category, as a sentence; empty for no swings. */
+export function categorySentence(rows: readonly Pick<EnrichedSwing, "category">[]): string {
+  return rows.length === 0
+    ? ""
+    : `By category: ${tally(
+        rows.map((row) => row.category),
+        categories,
+      )}.`;
 }
 
 /** The columns that tell what a carry rests on. */

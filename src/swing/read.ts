@@ -523,8 +523,3 @@ export function readSessions(path: string, options: ReadOptions = {}): Promise<R
 export function readHitters(path: string, options: ReadOptions = {}): Promise<Reading<Hitter>> {
   return collect(scanFile("hitters", path, options));
 }
-
-/** Reads a CSV of targets; see `readSwings`. */
-export function readTargets(path: string, options: ReadOptions = {}): Promise<Reading<Target>> {
-  return collect(scanFile("targets", path, options));
-}
