@@ -423,7 +423,10 @@ async function writeWork(
 ): Promise<void> {
   function* all(): Generator<StoredSwing> {
     const ids = new Set<string>();
+    // Ids of one file are told apart when it is read, and needn't be again where nothing else stands.
+    const alone = work.from === work.to && work.moved.length === 0;
     const once = (swing: StoredSwing): StoredSwing => {
+      if (alone) return swing;
       if (ids.has(swing.swing_id!)) swing.swing_id = printOf(swing);
       ids.add(swing.swing_id!);
       return swing;
@@ -433,7 +436,7 @@ async function writeWork(
       if (newer !== null) yield once(newer ?? stored.at(at));
     }
     for (const swing of work.moved) yield once(swing);
-    for (const i of work.fresh) yield once({ ...rows.at(i), source });
+    for (const i of work.fresh) yield once(Object.assign(rows.at(i), { source }));
   }
   const left = work.to - work.from - [...work.newer.values()].filter((swing) => swing === null).length;
   const file = join(work.folder, swingsFile);
