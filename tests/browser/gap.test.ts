@@ -102,7 +102,7 @@ describe("where little can be said", () => {
       await page.goto("about:blank");
       await page.goto(`${poor.address}tee-vs-live.html#${hash}`, { waitUntil: "networkidle" });
       await page.locator(".answered").waitFor();
-      await page.getByText("interval-coverage").or(page.locator("button.download").last()).first().waitFor();
+      await page.getByRole("button", { name: /: interval-coverage$/ }).waitFor();
       const seen = await words(page);
       if (pair === "tee-live") expect(seen).toContain(said);
       expect(seen).not.toMatch(/NaN|undefined|Infinity|\bnull\b/);
