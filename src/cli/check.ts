@@ -2,6 +2,7 @@
 import type { Command } from "commander";
 import type { ColumnSummary, Known } from "../swing/check.ts";
 import type { Problem } from "../swing/problems.ts";
+import type { ColumnMap } from "../swing/maps.ts";
 import type { ReadOptions } from "../swing/read.ts";
 import { jsonText } from "./json.ts";
 
@@ -20,6 +21,8 @@ export interface FileVerdict {
   readonly taken: number;
   readonly refused: number;
   readonly duplicates: number;
+  /** Whether its headings are its own, and were guessed as `add` guesses them. */
+  readonly guessed: boolean;
   readonly columns: readonly ColumnSummary[];
   readonly problems: readonly Problem[];
 }
@@ -132,7 +135,7 @@ async function check(files: readonly string[], options: Options): Promise<number
   for (const [i, file] of files.entries()) {
     if (i > 0 && !json) process.stdout.write("\n");
     try {
-      const verdict = await judge(file, { map, seen }, known, json);
+      const verdict = await judgeOrGuess(file, { map, seen }, known, json);
       verdicts.push(verdict);
       if (verdict.refused > 0) status = Math.max(status, 1);
     } catch (error) {
@@ -145,6 +148,47 @@ async function check(files: readonly string[], options: Options): Promise<number
   }
   if (json) process.stdout.write(`${jsonText({ files: verdicts })}\n`);
   return status;
+}
+
+/** One file's verdict; a file that only a guess at its headings makes readable is judged as `add` would read it. */
+async function judgeOrGuess(
+  file: string,
+  reading: ReadOptions,
+  known: Known,
+  json: boolean,
+): Promise<FileVerdict> {
+  const { UnusableFile } = await import("../swing/read.ts");
+  try {
+    return await judge(file, reading, known, json);
+  } catch (error) {
+    const guessed = error instanceof UnusableFile && !reading.map ? await guessOf(file) : null;
+    if (guessed === null) throw error;
+    if (!json) process.stdout.write(guessed.words);
+    return { ...(await judge(file, { ...reading, map: guessed.map }, known, json)), guessed: true };
+  }
+}
+
+/** What `add` would guess of a file's headings, and that in words; null when they leave out what a swing needs. */
+async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } | null> {
+  const { readSample, UnusableFile } = await import("../swing/read.ts");
+  const { guessMap, headingsKnown } = await import("../swing/guess.ts");
+  const { headingKey } = await import("../swing/maps.ts");
+  const { guessTable } = await import("./guess-table.ts");
+  const { printable } = await import("../swing/problems.ts");
+  try {
+    const sample = await readSample(file, headingsKnown);
+    const guess = guessMap(sample);
+    // With the kit's own headings there is nothing to guess: something else is wrong.
+    const foreign = guess.columns.some(
+      ({ heading, field }) => field !== null && headingKey(heading) !== field,
+    );
+    if (guess.missing.length > 0 || !foreign) return null;
+    const words = `${printable(file)} has headings of its own. Judged as \`add\` would read it:\n\n${guessTable(sample, guess)}\n`;
+    return { map: guess.map, words };
+  } catch (error) {
+    if (error instanceof UnusableFile) return null;
+    throw error;
+  }
 }
 
 /** One file's verdict. Refused rows are printed as they come, so that a long file keeps nothing waiting. */
@@ -217,6 +261,7 @@ async function judge(file: string, reading: ReadOptions, known: Known, json: boo
     taken,
     refused,
     duplicates,
+    guessed: false,
     columns,
     problems: [...warnings, ...refusals],
   };

@@ -21,6 +21,25 @@ describe("check", () => {
     });
   });
 
+  it("judges a file with headings of its own as add would read it, and says so", async () => {
+    const own = "Batter,Date,Type,EV (mph),LA\nAna,2026-05-05,Tee,80,10\nBo,2026-05-05,Live,810,5\n";
+    await inFolder({ "own.csv": own, "odd.csv": "who,what\n1,2\n" }, async (dir) => {
+      const { status, out, err } = await run("check", `${dir}/own.csv`);
+      expect([status, err]).toEqual([1, ""]);
+      expect(out).toContain("own.csv has headings of its own. Judged as `add` would read it:");
+      expect(out).toMatch(/^EV \(mph\) +exit_velocity_mph/m);
+      expect(out).toContain('row 3: exit_velocity_mph "810" is over 130 mph');
+      expect(out).toContain("2 rows, 1 taken, 1 refused.");
+      const { files } = JSON.parse((await run("check", "--json", `${dir}/own.csv`)).out) as {
+        files: FileVerdict[];
+      };
+      expect(files[0]).toMatchObject({ table: "swings", guessed: true, taken: 1 });
+      const odd = await run("check", `${dir}/odd.csv`);
+      expect([odd.status, odd.out]).toEqual([1, ""]);
+      expect(odd.err).toMatch(/has no heading for/);
+    });
+  });
+
   it("names every refused row with its row, field, value and reason, and ends with 1", async () => {
     const rows = ["Ana,tee,80,10", "Ana,tee,x,10", ",tee,80,10", "Ana,tee,80", "Ana,tee,NaN,99"];
     await inFolder({ "a.csv": `${head}\n${rows.join("\n")}\n` }, async (dir) => {
