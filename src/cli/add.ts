@@ -13,6 +13,7 @@ interface Options {
   readonly library: string;
   readonly map?: string;
   readonly session?: string;
+  readonly encoding?: string;
   readonly fill?: Record<string, string>;
   readonly guess?: true;
   readonly anyway?: true;
@@ -37,6 +38,7 @@ export function register(program: Command): void {
         "the value of a field in rows that have none; may be given again",
       ).argParser(withFill),
     )
+    .option("--encoding <name>", "how the text is encoded, where it is no Unicode: windows-1252")
     .option("--guess", "use the column map that is guessed for unknown headings without asking")
     .option("--anyway", "take values that look wrong as they are")
     .option("--bring-back", "let values that were corrected since be the newest again")
@@ -65,7 +67,6 @@ const heapGrowth = 100;
 async function run(files: string[], options: Options): Promise<void> {
   setFlagsFromString(`--heap-growing-percent=${heapGrowth}`);
   const { addFiles } = await import("../swing/add.ts");
-  const { readColumnMap } = await import("../swing/maps.ts");
   const { cellReader, Refusal } = await import("../swing/cells.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { progress } = await import("./progress.ts");
@@ -77,7 +78,11 @@ async function run(files: string[], options: Options): Promise<void> {
     const found = cellReader(field)(value);
     if (found instanceof Refusal) throw new Fault(`${name} "${value}" ${found.reason}`, 2);
   }
-  const given = options.map === undefined ? null : await readColumnMap(options.map);
+  const { isEncoding, readColumnMap } = await import("../swing/maps.ts");
+  if (options.encoding !== undefined && !isEncoding(options.encoding))
+    throw new Fault(`--encoding ${options.encoding}: there is no such encoding`, 2);
+  const given =
+    options.map === undefined ? null : { ...(await readColumnMap(options.map)), ...encodedAs(options) };
   const fastest = await fastestOf(options.library);
   const results: (Added | { file: string; problem: string })[] = [];
   for (const file of files) {
@@ -153,23 +158,51 @@ async function mapFor(
   const { headingKey } = await import("../swing/maps.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { refusedColumns } = await import("../swing/layout.ts");
-  const sample = await readSample(file, headingsKnown);
+  const maps = await libraryMaps(options.library);
+  const fits = (map: ColumnMap, sample: Sample): boolean => {
+    const headings = new Set(sample.header.map(headingKey));
+    return Object.keys(map.columns).every((heading) => headings.has(headingKey(heading)));
+  };
+  let sample: Sample;
+  try {
+    sample = await readSample(file, headingsKnown, options.encoding);
+  } catch (error) {
+    // It may be text in an encoding that one of the library's maps names.
+    for (const map of maps) {
+      if (map.encoding === undefined || options.encoding !== undefined) continue;
+      const read = await readSample(file, headingsKnown, map.encoding).catch(() => null);
+      if (read !== null && fits(map, read)) return { map, isNew: false };
+    }
+    throw error;
+  }
   const headings = new Set(sample.header.map(headingKey));
   // Refused rows, mended, are read as they were when they were refused.
   if (refusedColumns.every((name) => headings.has(name))) return { map: null, isNew: false };
-  for (const map of await libraryMaps(options.library)) {
-    if (Object.keys(map.columns).every((heading) => headings.has(headingKey(heading))))
-      return { map, isNew: false };
+  // Letters that make sense as Unicode are not read as anything else.
+  const isUnicode = [sample.header, ...sample.rows].flat().some((cell) => /[^\0-\x7f]/.test(cell));
+  const map = maps.find((known) => fits(known, sample));
+  if (map !== undefined) {
+    const { encoding, ...rest } = map;
+    const own = encoding === undefined || isUnicode ? {} : { encoding };
+    return { map: { ...rest, ...own, ...encodedAs(options) }, isNew: false };
   }
   const has = (name: string): boolean => headings.has(name) || Object.hasOwn(fill, name);
   const isOwn = swingFields.every(
     (field) => !("required" in field) || has(field.name) || (field.required === "in_play" && has("outcome")),
   );
-  if (isOwn) return { map: null, isNew: false };
-  const guess = guessMap(sample, { fastest_mph: fastest, filled: Object.keys(fill) });
+  if (isOwn)
+    return {
+      map: options.encoding === undefined ? null : { columns: {}, ...encodedAs(options) },
+      isNew: false,
+    };
+  const found = guessMap(sample, { fastest_mph: fastest, filled: Object.keys(fill) });
+  const guess = { ...found, map: { ...encodedAs(options), ...found.map } };
   await agree(file, sample, guess, options);
   return { map: guess.map, isNew: true };
 }
+
+const encodedAs = ({ encoding }: Options): Pick<ColumnMap, "encoding"> =>
+  encoding === undefined ? {} : { encoding };
 
 const mapFile = /^map(-\d+)?\.json$/;
 

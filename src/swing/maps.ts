@@ -88,7 +88,8 @@ const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
 const show = (value: unknown): string => JSON.stringify(value) ?? String(value);
 
-function isEncoding(name: unknown): boolean {
+/** Whether a name is that of a text encoding that can be read. */
+export function isEncoding(name: unknown): boolean {
   if (typeof name !== "string") return false;
   try {
     new TextDecoder(name);

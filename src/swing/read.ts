@@ -449,15 +449,17 @@ export interface Sample {
 /**
  * The heading row and the first rows of a file, whatever they are.
  * @param recognise how many of a line's cells are headings, where they aren't the kit's own
+ * @param encoding the text's, where it is no Unicode
  * @throws UnusableFile when it is no text, or empty
  */
 export async function readSample(
   path: string,
   recognise?: (headings: readonly string[]) => number,
+  encoding?: string,
 ): Promise<Sample> {
   const lines = new Lines();
   const first: string[] = [];
-  const source = await openText(path);
+  const source = await openText(path, encoding);
   for await (const piece of source.pieces) {
     first.push(...lines.push(piece));
     if (first.length > sampleSize || lines.waiting > longestLine) break;

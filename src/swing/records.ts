@@ -215,9 +215,22 @@ export class Records {
     return ready.map(({ row, text, cells, fault }) => {
       if (cells !== null) return { row, cells, fault };
       const found = parsed[next++] ?? null;
-      return found === null ? { row, cells: [text], fault: misplaced } : { row, cells: found, fault: null };
+      return found === null
+        ? { row, cells: [text], fault: misplaced }
+        : { row, cells: found.map(asText), fault: null };
     });
   }
+}
+
+/**
+ * A cell without the formula that some programs put around a text, so that a spreadsheet leaves it as it is.
+ * @example asText('="0012"') // "0012"
+ * @example asText("=1+1") // "=1+1"
+ */
+export function asText(cell: string): string {
+  return cell.startsWith('="') && cell.endsWith('"') && cell.length > 2
+    ? cell.slice(2, -1).replaceAll('""', '"')
+    : cell;
 }
 
 function parseQuoted(texts: readonly string[], delimiter: Delimiter): (readonly string[] | null)[] {

@@ -107,8 +107,8 @@ function notUtf8(piece: Uint8Array, linesBefore: number): string {
   if (read === null)
     return `${say}look at ${line}, and save it as CSV (UTF-8), or name its encoding in a column map`;
   return (
-    `${say}if ${line} should say ${quoted(read.trim())}, a column map with "encoding": "windows-1252" reads it, ` +
-    `and if not, save it as CSV (UTF-8)`
+    `${say}if ${line} should say ${quoted(read.trim())}, "add" reads it with --encoding windows-1252, ` +
+    `or a column map with "encoding": "windows-1252"; if not, save it as CSV (UTF-8)`
   );
 }
 

@@ -1,6 +1,7 @@
 import { readdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { openLibrary } from "../../src/swing/library.ts";
 import { readColumnMap } from "../../src/swing/maps.ts";
 import { inFolder } from "../swing/support.ts";
 import { run, runAtTerminal } from "./run.ts";
@@ -122,6 +123,65 @@ describe("add", () => {
     await inFolder(files, async (dir) => {
       const { status, err } = await run("add", `${dir}/a.csv`, "--library", dir);
       expect([status, err]).toEqual([1, expect.stringContaining("the library's hitters reach about 66")]);
+    });
+  });
+});
+
+/** A sheet as bytes of ISO 8859-1, which Windows-1252 is where letters are concerned. */
+const latin1 = (text: string): Uint8Array => Buffer.from(text, "latin1");
+
+describe("add of messy exports", () => {
+  const hall = (speed: string): string =>
+    `Bericht;;;;\r\nHalle Nord;;;;\r\n;;;;\r\nPlayer;Date;Exit speed (km/h);Launch angle (°);Feed\r\n"Müller, Jörg";12.05.2026;${speed};23,2;tee\r\n"Peña, Ana";13.05.2026;--;4,5;soft toss\r\n`;
+
+  it("reads semicolons, decimal commas and Windows-1252 under titles, once the encoding is named", async () => {
+    const files = { "a.csv": latin1(hall("144,5")), "b.csv": latin1(hall("145,5")), "c.csv": hall("146,5") };
+    await inFolder(files, async (dir) => {
+      const add = (name: string, ...more: string[]) =>
+        run("add", `${dir}/${name}`, "--library", `${dir}/l`, "--session", name, ...more);
+      expect((await add("a.csv", "--guess")).err).toContain("--encoding windows-1252");
+      expect((await add("a.csv", "--encoding", "klingon")).err).toBe(
+        "--encoding klingon: there is no such encoding.\n",
+      );
+      const first = await add("a.csv", "--guess", "--encoding", "windows-1252");
+      expect([first.status, first.err]).toEqual([0, expect.stringContaining("Müller, Jörg, Peña, Ana")]);
+      expect(await readColumnMap(`${dir}/l/map.json`)).toMatchObject({
+        encoding: "windows-1252",
+        decimal: ",",
+      });
+      // The next one needs no word; one that is Unicode after all is read as that.
+      expect((await add("b.csv")).out).toContain("2 new.");
+      expect((await add("c.csv")).out).toContain("2 new.");
+      const { swings } = await openLibrary(`${dir}/l`);
+      expect(new Set(swings.map((swing) => swing.hitter))).toEqual(new Set(["Müller, Jörg", "Peña, Ana"]));
+      expect(swings.map((swing) => swing.time)).toContain("2026-05-12");
+      expect(swings.filter((swing) => swing.exit_velocity_mph === null)).toHaveLength(3);
+    });
+  });
+
+  it("reads tabs in UTF-16 with a row of units, and thousands", async () => {
+    const text =
+      "Batter\tMode\tBall speed\tElevation\tSpin\n\t\tkm/h\tdeg\trpm\nAna\tBP\t144.5\t12.5\t2,150\nBo\tBP\t140.1\t8.5\t980\n";
+    const bytes = Buffer.concat([Buffer.from([0xff, 0xfe]), Buffer.from(text, "utf16le")]);
+    await inFolder({ "a.txt": bytes }, async (dir) => {
+      expect((await run("add", `${dir}/a.txt`, "--library", `${dir}/l`, "--guess")).status).toBe(0);
+      const { swings } = await openLibrary(`${dir}/l`);
+      expect(swings.map((s) => [s.exit_velocity_mph!.toFixed(2), s.spin_rpm])).toEqual([
+        ["89.79", 2150],
+        ["87.05", 980],
+      ]);
+    });
+  });
+
+  it("reads cells that a spreadsheet was kept from changing, and units in cells", async () => {
+    const text = `Name,Swing No,When,EV,LA,Mode\n="Ana","=""0012""",05/13/2026 9:00:11 AM,80.5 mph,12°,Machine\n"=""Peña, Bo""",="0013",05/14/2026 9:00:11 AM,--,-3°,Machine\n`;
+    await inFolder({ "a.csv": text }, async (dir) => {
+      expect((await run("add", `${dir}/a.csv`, "--library", `${dir}/l`, "--guess")).status).toBe(0);
+      const { swings } = await openLibrary(`${dir}/l`);
+      expect(swings.map((s) => [s.swing_id, s.hitter, s.time, s.exit_velocity_mph])).toEqual([
+        ["0012", "Ana", "2026-05-13T09:00:11", 80.5],
+        ["0013", "Peña, Bo", "2026-05-14T09:00:11", null],
+      ]);
     });
   });
 });

@@ -25,7 +25,7 @@ describe("bytes that are not UTF-8", () => {
   it("are not guessed at: the refusal says where they are, and what they would be as Windows-1252", async () => {
     for (const pieceSize of [old.length, 64]) {
       expect(await refusal(old, { pieceSize })).toBe(
-        'a.csv is not UTF-8 text: if line 3 should say "José Núñez", a column map with "encoding": "windows-1252" reads it, and if not, save it as CSV (UTF-8).',
+        'a.csv is not UTF-8 text: if line 3 should say "José Núñez", "add" reads it with --encoding windows-1252, or a column map with "encoding": "windows-1252"; if not, save it as CSV (UTF-8).',
       );
     }
   });
