@@ -29,6 +29,8 @@ describe("packed rows", () => {
         expect(packed.length).toBe(rows.length);
         expect([...packed]).toEqual(rows);
         expect([...packed]).toEqual(rows);
+        const values = rows.map((_, i) => [packed.value(i, "a"), packed.value(i, "t"), packed.value(i, "c")]);
+        expect(values).toEqual(rows.map(({ a, t, c }) => [a, t, c]));
       }),
     );
   });
