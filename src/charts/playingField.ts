@@ -4,7 +4,7 @@ import { dirtEdge, fenceDistance, type PlayingField } from "../field/fields.ts";
 import { ellipseOutline as outlineOf, type LandingEllipse } from "../flight/ellipse.ts";
 import { ft } from "../units/index.ts";
 import { faintInk, fontSize, ground, hairline, line, paper } from "./theme.ts";
-import type { Measure, UnitSystem } from "./text.ts";
+import { measures, textWidth, type Measure, type UnitSystem } from "./text.ts";
 
 type Place = [number, number];
 
@@ -18,6 +18,8 @@ export interface LaidField {
   /** How far the fence reaches to a side, and outward. */
   readonly widest: number;
   readonly deepest: number;
+  /** Each ring's number, written from its place outside the right foul line on. */
+  readonly numbers: readonly { readonly at: Place; readonly words: string }[];
   /** What lies under the balls, and the lines over it: what a chart adds may stand between. */
   readonly under: Plot.Markish[];
   readonly over: Plot.Markish[];
@@ -53,7 +55,11 @@ export function layField(field: PlayingField, distance: Measure, units: UnitSyst
   const b = field.basePath_ft;
   const bases = [place(b, 45), place(b * Math.SQRT2, 0), place(b, -45)];
   const outline = [[0, 0] as Place, ...fence, [0, 0] as Place];
+  const numbers = rings
+    .filter((r) => r < pole)
+    .map((r) => ({ at: [r * Math.SQRT1_2, r * Math.SQRT1_2] as Place, words: `${r} ${distance.unit}` }));
   return {
+    numbers,
     place,
     fenceAt,
     fence,
@@ -87,24 +93,39 @@ export function layField(field: PlayingField, distance: Measure, units: UnitSyst
         strokeWidth: 1,
         ariaDescription: "bases",
       }),
-      Plot.text(
-        rings.filter((r) => r < pole),
-        {
-          x: (r: number) => r * Math.SQRT1_2,
-          y: (r: number) => r * Math.SQRT1_2,
-          text: (r: number) => `${r} ${distance.unit}`,
-          textAnchor: "start",
-          dx: 4,
-          dy: 9,
-          fontSize: fontSize.small,
-          fill: faintInk,
-          stroke: paper,
-          strokeWidth: 3,
-          ariaDescription: "distance",
-        },
-      ),
+      Plot.text(numbers, {
+        x: ({ at }: { at: Place }) => at[0],
+        y: ({ at }: { at: Place }) => at[1],
+        text: "words",
+        textAnchor: "start",
+        dx: 4,
+        dy: 9,
+        fontSize: fontSize.small,
+        fill: faintInk,
+        stroke: paper,
+        strokeWidth: 3,
+        ariaDescription: "distance",
+      }),
     ],
   };
+}
+
+/** From a ring to the end of its number, beside the words' own width, px. */
+const besideNumber = 6;
+
+/**
+ * How wide half of a field may be drawn, px, so that its rings' numbers fit into half a picture beside the right foul
+ * line: numbers of either system, for a field is as large in feet as it is in metres.
+ */
+export function halfWithNumbers(field: PlayingField, half: number): number {
+  const systems = Object.entries(measures) as [UnitSystem, (typeof measures)[UnitSystem]][];
+  const widths = systems.flatMap(([system, { distance }]) => {
+    const { numbers, widest } = layField(field, distance, system);
+    return numbers.map(
+      ({ at, words }) => (half - besideNumber - textWidth(words, fontSize.small)) * (widest / at[0]),
+    );
+  });
+  return Math.min(half, ...widths);
 }
 
 /** The outline of a landing ellipse in the reader's units. */

@@ -9,7 +9,7 @@ import { categories, type EnrichedSwing, type Lane } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
 import { accountOf } from "./account.ts";
 import { codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
-import { ellipseOutline, layField } from "./playingField.ts";
+import { ellipseOutline, halfWithNumbers, layField } from "./playingField.ts";
 import {
   assumptions,
   categorySentence,
@@ -89,7 +89,11 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
   const outward = reach(deepest, ([, y]) => y);
   const margin = 4;
   const across = width - 2 * margin;
-  const perUnit = Math.min((across / 2 - edgeRoom) / sideward, tallest / outward);
+  const perUnit = Math.min(
+    (across / 2 - edgeRoom) / sideward,
+    tallest / outward,
+    halfWithNumbers(field, across / 2) / widest,
+  );
   const below = 34;
   const tall = Math.round(outward * perUnit + edgeRoom + below);
   const frame = {
