@@ -13,13 +13,16 @@ import { inFolder } from "./support.ts";
 
 const kills = Number(process.env["KILLS"] ?? 40);
 
-/** Adds from the k-th file on until it is killed, some moments after the first report. Returns the last reported. */
+/**
+ * Adds from the k-th file on until it is killed, some moments after the first report.
+ * @returns the last file begun and the last reported, and the ms that the first one took, null when it was not added
+ */
 function addUntilKilled(
   dir: string,
   sheets: string,
   from: number,
   moments: number,
-): Promise<{ begun: number; added: number }> {
+): Promise<{ begun: number; added: number; took: number | null }> {
   const child = spawn(
     process.execPath,
     ["--import", "tsx", join(root, "tests/swing/adder.ts"), dir, sheets, String(from)],
@@ -27,8 +30,12 @@ function addUntilKilled(
   );
   let out = "";
   let timer: NodeJS.Timeout | null = null;
+  let began: number | null = null;
+  let took: number | null = null;
   child.stdout.on("data", (piece: Buffer) => {
     out += piece.toString();
+    began ??= performance.now();
+    if (took === null && out.includes("added")) took = performance.now() - began;
     // Starting takes longest: the moments count from the first file on.
     timer ??= setTimeout(() => child.kill("SIGKILL"), moments);
   });
@@ -41,7 +48,7 @@ function addUntilKilled(
           from - 1,
           ...[...out.matchAll(new RegExp(`${word} (\\d+)\n`, "g"))].map((m) => Number(m[1])),
         );
-      resolve({ begun: last("begin"), added: last("added") });
+      resolve({ begun: last("begin"), added: last("added"), took });
     });
   });
 }
@@ -56,10 +63,13 @@ it(
       await mkdir(sheets);
       const random = randomLcg(0.4);
       let [next, reported, most] = [0, -1, -1];
+      // Moments enough for some files, however slow or busy the machine.
+      let span = 400;
       let amid = 0;
       let locked = 0;
       for (let kill = 0; kill < kills; kill++) {
-        const { begun, added } = await addUntilKilled(dir, sheets, next, 400 * random());
+        const { begun, added, took } = await addUntilKilled(dir, sheets, next, span * random());
+        if (took !== null) span = Math.max(400, 6 * took);
         if ((await readdir(join(dir, "swings")).catch((): string[] => [])).includes(".lock")) locked++;
         const library = await openLibrary(dir).catch((error: unknown) => {
           // Killed before the folder was there.
