@@ -4,7 +4,7 @@ import { fenceDistance, fenceHeight, type PlayingField } from "../field/fields.t
 import type { Air } from "../flight/air.ts";
 import type { Ball } from "../flight/ball.ts";
 import { load } from "../flight/carry.ts";
-import { drawFlights } from "../flight/draws.ts";
+import { flightDraws } from "../flight/draws.ts";
 import { march, run } from "../flight/kernel.ts";
 import { landed } from "../flight/lanes.ts";
 import type { Launch } from "../flight/launch.ts";
@@ -165,8 +165,10 @@ export function fenceOdds(
   const { high, sd } = carryRange(launch, air, ball, spinSource);
   if (high + (outOfReach - 1) * sd < nearest(field)) return { ...meeting, chance: 0, draws: 0 };
   let over = 0;
-  drawFlights(launch, air, ball, spinSource, draws, seed, () => {
+  const draw = flightDraws(launch, air, ball, spinSource, seed);
+  for (let i = 0; i < draws; i++) {
+    draw(0);
     if (meet(field, ball).result === "over") over++;
-  });
+  }
   return { ...meeting, chance: over / draws, draws };
 }

@@ -3,7 +3,7 @@ import { median, quantile } from "d3";
 import { fieldFor, playingFields, type PlayingField } from "../field/fields.ts";
 import { airFor, type Air, type SessionAir } from "../flight/air.ts";
 import { ballFor, type Ball } from "../flight/ball.ts";
-import { fly } from "../flight/carry.ts";
+import { carryBatch, columnsOf } from "../flight/batch.ts";
 import { launchOf, type LaunchFields } from "../flight/launch.ts";
 import { carryRange } from "../flight/range.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
@@ -105,12 +105,13 @@ export function whatIf(
     return found === null ? [] : [{ swing, ...found }];
   });
   const spins = spinBasis(launched.map(({ swing }) => swing));
+  const columns = columnsOf(launched.map(({ launch }) => launch));
   let first: readonly number[] | null = null;
   return circumstances.map(({ name, air: given, field: fieldName, ball: ballName }) => {
     const air = airFor(given);
     const field = fieldFor(fieldName ?? null);
     const ball = ballFor(ballName ?? null);
-    const carries = launched.map(({ launch }) => fly(launch, air, ball).carry / ft);
+    const carries = Array.from(carryBatch(columns, air, ball).carry, (carry) => carry / ft);
     const base = (first ??= carries);
     const balls = launched.map(({ swing, launch, spinSource }, i): WhatIfBall => {
       const range = carryRange(launch, air, ball, spinSource);

@@ -2,10 +2,10 @@
 import { randomLcg, randomNormal } from "d3";
 import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";
-import { load } from "./carry.ts";
+import { give } from "./carry.ts";
 import { dragWithoutSpin } from "./coefficients.ts";
-import { run } from "./kernel.ts";
-import { given, landed } from "./lanes.ts";
+import { runMany } from "./kernel.ts";
+import { aim, given, givenWidth, landed, landedWidth } from "./lanes.ts";
 import { unmeasuredContact, type Launch } from "./launch.ts";
 import type { SpinSource } from "./spin.ts";
 import { deviationsOf } from "./spreads.ts";
@@ -18,53 +18,44 @@ export interface LandingDraws {
 }
 
 /**
- * Draws a ball `count` times, every quantity of the table of spreads off by its own normal deviate, and puts each
- * into the kernel's `given` before it tells of it. The same seed gives the same draws.
+ * Draws balls like one, every quantity of the table of spreads off by its own normal deviate. The same seed gives the
+ * same draws.
+ * @returns what puts the next draw into a lane of the kernel's `given`
  */
-export function drawFlights(
+export function flightDraws(
   launch: Launch,
   air: Air,
   ball: Ball,
   spinSource: SpinSource,
-  count: number,
   seed: number,
-  each: (i: number) => void,
-): void {
+): (lane: number) => void {
   const d = deviationsOf(launch, air, spinSource);
   const normal = randomNormal.source(randomLcg(seed))(0, 1);
   const [x0, y0, z0] = launch.contact ?? unmeasuredContact;
   const rate = Math.hypot(launch.backspin, launch.sidespin);
   const back = d.ownDirection ? launch.backspin / rate : 1;
   const side = d.ownDirection ? launch.sidespin / rate : 0;
-  for (let i = 0; i < count; i++) {
+  return (lane) => {
     const along = d.spinAlong * normal();
     const across = d.spinAcross * normal();
-    load(
-      {
-        speed: launch.speed + d.speed * normal(),
-        launchAngle: launch.launchAngle + d.launchAngle * normal(),
-        sprayAngle: launch.sprayAngle + d.sprayAngle * normal(),
-        backspin: launch.backspin + along * back - across * side,
-        sidespin: launch.sidespin + along * side + across * back,
-        contact: [
-          x0 + d.contactPlace * normal(),
-          y0 + d.contactPlace * normal(),
-          z0 + d.contactHeight * normal(),
-        ],
-      },
-      {
-        ...air,
-        density: air.density * Math.max(0, 1 + d.density * normal()),
-        wind: [air.wind[0] + d.wind * normal(), air.wind[1] + d.wind * normal()],
-      },
-      ball,
-    );
-    given[9] = given[9]! * Math.max(0, 1 + (d.drag * normal()) / dragWithoutSpin);
-    each(i);
-  }
+    aim[0] = launch.speed + d.speed * normal();
+    aim[1] = launch.launchAngle + d.launchAngle * normal();
+    aim[2] = launch.sprayAngle + d.sprayAngle * normal();
+    aim[3] = launch.backspin + along * back - across * side;
+    aim[4] = launch.sidespin + along * side + across * back;
+    aim[5] = x0 + d.contactPlace * normal();
+    aim[6] = y0 + d.contactPlace * normal();
+    aim[7] = z0 + d.contactHeight * normal();
+    aim[8] = air.density * Math.max(0, 1 + d.density * normal());
+    aim[9] = air.wind[0] + d.wind * normal();
+    aim[10] = air.wind[1] + d.wind * normal();
+    give(ball, lane);
+    const drag = lane * givenWidth + 9;
+    given[drag] = given[drag]! * Math.max(0, 1 + (d.drag * normal()) / dragWithoutSpin);
+  };
 }
 
-/** Draws `count` landing points, as `drawFlights` draws balls. */
+/** Draws `count` landing points, of balls as `flightDraws` draws them. */
 export function landingDraws(
   launch: Launch,
   air: Air,
@@ -76,11 +67,15 @@ export function landingDraws(
   const x = new Float64Array(count);
   const y = new Float64Array(count);
   const carry = new Float64Array(count);
-  drawFlights(launch, air, ball, spinSource, count, seed, (i) => {
-    run();
-    x[i] = landed[0]!;
-    y[i] = landed[1]!;
-    carry[i] = Math.hypot(landed[0]!, landed[1]!);
-  });
+  const draw = flightDraws(launch, air, ball, spinSource, seed);
+  runMany(
+    count,
+    (_, lane) => draw(lane),
+    (i, lane) => {
+      x[i] = landed[lane * landedWidth]!;
+      y[i] = landed[lane * landedWidth + 1]!;
+      carry[i] = Math.hypot(x[i]!, y[i]!);
+    },
+  );
   return { x, y, carry };
 }
