@@ -25,8 +25,11 @@ export const held = (): URLSearchParams => new URLSearchParams(location.hash.sli
 export function hold(key: string, value: string): void {
   const choices = held();
   choices.set(key, value);
-  history.replaceState(null, "", `#${choices}`);
-  for (const link of document.querySelectorAll<HTMLAnchorElement>("header nav a")) link.hash = `${choices}`;
+  const hash = `#${choices}`;
+  // Every choice that is offered anew asks for this, and the browser is slow to take an address.
+  if (location.hash !== hash) history.replaceState(null, "", hash);
+  for (const link of document.querySelectorAll<HTMLAnchorElement>("header nav a"))
+    if (link.hash !== hash) link.hash = hash;
 }
 
 // Somebody typed or went back to another address: the page starts over from it.

@@ -1,4 +1,5 @@
 /** Every comparison of a library that a page asks for, made once and kept. The computing is in src/gap. */
+import { withoutDoubtful } from "../../src/contact/flags.ts";
 import { acrossHitters, beyondPitch, type Across } from "../../src/gap/across.ts";
 import {
   gap,
@@ -9,7 +10,8 @@ import {
   type MeasureRow,
 } from "../../src/gap/gap.ts";
 import { gapMeasures, measureNamed, type MeasureName } from "../../src/gap/measures.ts";
-import { makeReady, sidesOf, type Ready } from "../../src/gap/rows.ts";
+import { splitExitVelocity, type ExitVelocitySplit } from "../../src/gap/parts.ts";
+import { makeReady, sidesOf, type Ready, type Sides } from "../../src/gap/rows.ts";
 import { settling, type Settling } from "../../src/gap/settling.ts";
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
 import { flipView, type FlipView } from "../../src/views/flip.ts";
@@ -17,11 +19,11 @@ import { liveView, type LiveView } from "../../src/views/live.ts";
 import { inPlay, ofInput } from "../../src/views/swings.ts";
 import { teeView, type TeeView } from "../../src/views/tee.ts";
 import { timingView, type TimingView } from "../../src/views/timing.ts";
-import { zoneCells, type ZoneCell } from "../../src/views/zone.ts";
+import { zoneCells, type ZoneCell, type ZoneOptions } from "../../src/views/zone.ts";
 import type { Option } from "./choice.ts";
 import { zoneFor } from "./ground.ts";
 import type { PageLibrary } from "./library.ts";
-import { every } from "./pick.ts";
+import { every, pick } from "./pick.ts";
 
 /** Two kinds of work, and the drill that narrows them; `every` for all of the work. */
 export interface Scope {
@@ -54,16 +56,6 @@ export const measureOptions: readonly Option[] = gapMeasures.map(({ name, title 
   text: title,
 }));
 
-/** The three views of a hitter's swings; of all hitters' where every one is chosen. */
-export interface Views {
-  readonly tee: TeeView;
-  readonly flip: FlipView;
-  readonly live: LiveView;
-  /** The balls in play of each kind of work, and the nine cells they were met in. */
-  readonly balls: Readonly<Record<Input, readonly EnrichedSwing[]>>;
-  readonly cells: Readonly<Record<Input, readonly ZoneCell[]>>;
-}
-
 /** What `comparisons` gives. */
 export interface Comparisons {
   readonly ready: Ready;
@@ -77,9 +69,40 @@ export interface Comparisons {
   across(measure: MeasureName, scope: Scope): Across;
   settling(input: Input, scope: Scope): Settling[];
   timing(hitter: string, input: "flip" | "live", scope: Scope): TimingView;
-  views(hitter: string, scope: Scope): Views;
+  /** The three views of a hitter's swings; of all hitters' where every one is chosen. */
+  tee(hitter: string, scope: Scope): TeeView;
+  flip(hitter: string, scope: Scope): FlipView;
+  live(hitter: string, scope: Scope): LiveView;
+  /** The balls in play of one kind of work, and the nine cells they were met in. */
+  balls(hitter: string, input: Input, scope: Scope): readonly EnrichedSwing[];
+  cells(hitter: string, input: Input, scope: Scope): readonly ZoneCell[];
   /** What may be asked next, one comparison a step: for a page to do while nobody asks it anything. */
   ahead(scope: Scope, measure: MeasureName): Generator<void>;
+}
+
+/**
+ * The comparisons of a library: of all its swings, or, told "yes", of those whose reading is not in doubt.
+ * @throws BadThresholds when the library's own thresholds can't be used
+ */
+export function comparisonsOf(library: PageLibrary): (leaveOut: string) => Comparisons {
+  const all = comparisons(library);
+  const { kept, leftOut } = withoutDoubtful(library.swings);
+  let sure: Comparisons | null = leftOut === 0 ? all : null;
+  return (leaveOut) => (leaveOut === "yes" ? (sure ??= comparisons({ ...library, swings: kept })) : all);
+}
+
+/** The swings that a hitter's comparisons are made of: a drill narrows the kinds of work that have it. */
+export function inScope(
+  library: Pick<PageLibrary, "swings">,
+  hitter: string,
+  drill: string,
+): EnrichedSwing[] {
+  const rows = pick(library, { hitter });
+  const drilled = pick({ swings: rows }, { drill });
+  const narrowed = new Set(drilled.map(({ hitter: name, input }) => JSON.stringify([name, input])));
+  return drill === every
+    ? rows
+    : rows.filter((row) => row.drill === drill || !narrowed.has(JSON.stringify([row.hitter, row.input])));
 }
 
 /**
@@ -89,68 +112,70 @@ export interface Comparisons {
 export function comparisons(library: PageLibrary): Comparisons {
   const ready = makeReady(library);
   const kept = new Map<string, unknown>();
+  const nameOf = (...key: readonly (string | Scope)[]): string => JSON.stringify(key);
   const once = <T>(make: () => T, ...key: readonly (string | Scope)[]): T => {
-    const name = JSON.stringify(key);
+    const name = nameOf(...key);
     if (!kept.has(name)) kept.set(name, make());
     return kept.get(name) as T;
   };
   const options = ({ from, to, drill }: Scope) => ({ from, to, drill: drill === every ? null : drill });
   const anyPair = ({ drill }: Scope): string => drill;
+  const sides = (hitter: string, scope: Scope): Sides =>
+    once(() => sidesOf(ready, hitter, options(scope)), "sides", hitter, scope);
   const swings = (hitter: string, scope: Scope): EnrichedSwing[] =>
     (hitter === every ? ready.hitters : [hitter]).flatMap((name) =>
       inputs.flatMap((i) => sidesOf(ready, name, { ...options(scope), from: i, to: i }).from),
     );
+  /** Once for a hitter and a drill, whatever pair is compared. */
+  const ofHitter = <T>(
+    what: string,
+    hitter: string,
+    scope: Scope,
+    make: (rows: EnrichedSwing[], zone: ZoneOptions) => T,
+  ): T => once(() => make(swings(hitter, scope), zoneFor(library, hitter)), what, hitter, anyPair(scope));
+  /** Of the parts where the page shows them; else alone. */
+  const exitVelocity = (hitter: string, scope: Scope): ExitVelocitySplit =>
+    kept.has(nameOf("parts", hitter, scope))
+      ? made.parts(hitter, scope).exitVelocity
+      : once(() => splitExitVelocity(sides(hitter, scope), ready), "exit velocity", hitter, scope);
   const made: Comparisons = {
     ready,
     parts: (hitter, scope) =>
       once(() => gap(ready, hitter, { ...options(scope), measures: [] }), "parts", hitter, scope),
     measure: (hitter, scope, name) =>
-      once(
-        () => measureGap(measureNamed(name), sidesOf(ready, hitter, options(scope)), ready),
-        "measure",
-        name,
-        hitter,
-        scope,
-      ),
+      once(() => measureGap(measureNamed(name), sides(hitter, scope), ready), "measure", name, hitter, scope),
     measures: (hitter, scope) => gapMeasures.map(({ name }) => made.measure(hitter, scope, name)),
     table: (hitter, scope) =>
       once(() => measureTable(ready, hitter, options(scope)), "table", hitter, anyPair(scope)),
-    across: (name, scope) => once(() => acrossHitters(ready, name, options(scope)), "across", name, scope),
+    across: (name, scope) =>
+      once(
+        () =>
+          acrossHitters(ready, name, options(scope), {
+            measure: (hitter) => made.measure(hitter, scope, name),
+            split: (hitter) => exitVelocity(hitter, scope),
+          }),
+        "across",
+        name,
+        scope,
+      ),
     settling: (input, scope) =>
       once(() => settling(ready, input, { drill: options(scope).drill }), "settling", input, anyPair(scope)),
     timing: (hitter, input, scope) =>
-      once(
-        () =>
-          timingView(swings(hitter, scope), input, {
-            ...zoneFor(library, hitter),
-            sessions: library.sessions,
-            thresholds: ready.thresholds,
-          }),
-        "timing",
-        input,
-        hitter,
-        anyPair(scope),
+      ofHitter(`timing ${input}`, hitter, scope, (rows, zone) =>
+        timingView(rows, input, { ...zone, sessions: library.sessions, thresholds: ready.thresholds }),
       ),
-    views: (hitter, scope) =>
-      once(
-        () => {
-          const rows = swings(hitter, scope);
-          const zone = zoneFor(library, hitter);
-          const each = <T>(make: (input: Input) => T) =>
-            Object.fromEntries(inputs.map((input) => [input, make(input)])) as Record<Input, T>;
-          const balls = each((input) => inPlay(ofInput(rows, input)));
-          return {
-            tee: teeView(rows, zone),
-            flip: flipView(rows, zone),
-            live: liveView(rows, { ...zone, sessions: library.sessions }),
-            balls,
-            cells: each((input) => zoneCells(balls[input], zone)),
-          };
-        },
-        "views",
-        hitter,
-        anyPair(scope),
+    tee: (hitter, scope) => ofHitter("tee", hitter, scope, teeView),
+    flip: (hitter, scope) => ofHitter("flip", hitter, scope, flipView),
+    live: (hitter, scope) =>
+      ofHitter("live", hitter, scope, (rows, zone) =>
+        liveView(rows, { ...zone, sessions: library.sessions }),
       ),
+    balls: (hitter, input, scope) =>
+      ofHitter(`balls ${input}`, hitter, scope, (rows) => inPlay(ofInput(rows, input))),
+    cells: (hitter, input, scope) =>
+      input === "live"
+        ? ofHitter("live cells", hitter, scope, (rows, zone) => zoneCells(ofInput(rows, input), zone))
+        : made[input](hitter, scope).cells,
     *ahead(scope, measure) {
       const others = pairs.map(([from, to]) => ({ ...scope, from, to }));
       const compared = (hitter: string, one: Scope) => [
@@ -168,9 +193,10 @@ export function comparisons(library: PageLibrary): Comparisons {
           ...compared(hitter, scope),
           () => made.table(hitter, scope),
           ...(["flip", "live"] as const).map((input) => () => made.timing(hitter, input, scope)),
-          () => made.views(hitter, scope),
+          ...(["tee", "flip", "live"] as const).map((view) => () => made[view](hitter, scope)),
+          () => made.cells(hitter, "live", scope),
         ]),
-        () => made.views(every, scope),
+        () => made.live(every, scope),
         ...ranked(scope),
         ...others.flatMap((one) => [
           ...ready.hitters.flatMap((hitter) => compared(hitter, one)),

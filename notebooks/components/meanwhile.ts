@@ -3,21 +3,33 @@
 const waiting: (() => void)[] = [];
 
 /**
- * Lets the page show what it has before the next cell computes: one cell a turn, in the order they asked. The answer
- * at the head of a page never waits for the tables at its foot.
+ * Cells may compute for so long before the page is drawn again and a press of a key is heard, ms: drawing a long page
+ * after every cell would cost more than the cells.
+ */
+const turn = 100;
+
+/**
+ * Lets the page show what it has before the next cells compute, in the order they asked. The answer at the head of a
+ * page never waits for the tables at its foot.
  */
 export function afterPaint(): Promise<void> {
   return new Promise((done) => {
     waiting.push(done);
     if (waiting.length > 1) return;
-    const next = (): void => {
-      waiting.shift()?.();
-      // A turn later, when that cell is done, so that a press of a key comes between.
-      if (waiting.length > 0) setTimeout(next);
+    const next = async (): Promise<void> => {
+      const until = performance.now() + turn;
+      do {
+        waiting[0]?.();
+        // The cell goes on in a moment of its own, before this one.
+        await null;
+        waiting.shift();
+      } while (waiting.length > 0 && performance.now() < until);
+      if (waiting.length > 0) setTimeout(() => void next());
     };
     // Without a screen there are no frames: a hidden page goes on all the same.
-    if (document.hidden) setTimeout(next);
-    else requestAnimationFrame(() => setTimeout(next));
+    const begin = (): void => void next();
+    if (document.hidden) setTimeout(begin);
+    else requestAnimationFrame(() => setTimeout(begin));
   });
 }
 

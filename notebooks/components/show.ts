@@ -23,6 +23,22 @@ export function figure(draw: (width: number) => SVGElement, caption?: string): H
   return element;
 }
 
+/**
+ * What is shown for a thing, made once: a cell that runs again over the same thing shows the same element, and nothing
+ * is drawn anew.
+ * @param make called for a thing the first time alone
+ */
+export function shownOnce<Thing extends object>(
+  make: (thing: Thing) => HTMLElement,
+): (thing: Thing) => HTMLElement {
+  const shown = new WeakMap<Thing, HTMLElement>();
+  return (thing) => {
+    const known = shown.get(thing) ?? make(thing);
+    shown.set(thing, known);
+    return known;
+  };
+}
+
 /** Panels side by side where there is room, else one below the other. */
 export function panels(...items: readonly Node[]): HTMLElement {
   return box("panels", ...items);

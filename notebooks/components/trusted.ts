@@ -18,6 +18,12 @@ export function counting(rows: Rows, leaveOut: string): EnrichedSwing[] {
   return leaveOut === "yes" ? withoutDoubtful(rows).kept : [...rows];
 }
 
+/** How many of the rows are left out, as a sentence; none where nothing is. */
+export function leftOut(rows: Rows, leaveOut: string, where = "every figure here"): string[] {
+  const n = leaveOut === "yes" ? rows.filter(isDoubtful).length : 0;
+  return n === 0 ? [] : [`${n} flagged ${n === 1 ? "swing is" : "swings are"} left out of ${where}.`];
+}
+
 /** The swings whose contact place is known, which the zone's cells are made of. */
 export function placed(rows: Rows): EnrichedSwing[] {
   return rows.filter((row) => row.contact_side_ft !== null && row.contact_height_ft !== null);
@@ -58,13 +64,10 @@ export function trusted(library: PageLibrary, rows: Rows, leaveOut: string): HTM
     details.append(list(rest));
     parts.push(details);
   }
-  const doubtful = rows.filter(isDoubtful).length;
   const turned = rows.filter((row) => flagsOf(row).includes("turned_back")).length;
   const nameless = rows.filter(({ session }) => session === null).length;
   const said = [
-    ...(doubtful > 0 && leaveOut === "yes"
-      ? [`${doubtful} flagged ${doubtful === 1 ? "swing is" : "swings are"} left out of every figure here.`]
-      : []),
+    ...leftOut(rows, leaveOut),
     ...(turned > 0
       ? [`${turned} of these swings are turned back, as sessions.csv says, in every figure here.`]
       : []),

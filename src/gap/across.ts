@@ -4,9 +4,9 @@ import { derSimonianLaird, drawIn, type DrawnIn, type RandomEffects } from "../s
 import { t95 } from "../stats/beta.ts";
 import type { Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
-import { measureGap, type GapOptions } from "./gap.ts";
+import { measureGap, type GapOptions, type MeasureGap } from "./gap.ts";
 import { measureNamed, type MeasureName } from "./measures.ts";
-import { splitExitVelocity } from "./parts.ts";
+import { splitExitVelocity, type ExitVelocitySplit } from "./parts.ts";
 import { sidesOf, type Ready } from "./rows.ts";
 
 /** The exit-velocity gap less the pitch's part: what is left to rank hitters by. */
@@ -50,16 +50,28 @@ export interface Across {
   readonly notes: readonly string[];
 }
 
+/** Where a hitter's own comparison comes from: computed anew, or kept by a caller who shows it as well. */
+export interface OwnGaps {
+  readonly measure?: (hitter: string) => MeasureGap;
+  readonly split?: (hitter: string) => ExitVelocitySplit;
+}
+
 const method =
   "Each hitter's gap is drawn toward the group's mean by empirical Bayes; the spread between hitters, τ², is DerSimonian and Laird's.";
 
 /**
  * One measure's gap for every hitter with swings on either side, raw and drawn in.
  * @param measure a measure's name, or `beyondPitch`
+ * @param own what is kept of the same scope; none: everything is computed
  * @throws RangeError when there is no such measure
  * @example acrossHitters({ swings: [], hitters: [], thresholds: {} }, "carry").hitters // []
  */
-export function acrossHitters(ready: Ready, measure: MeasureName, options: GapOptions = {}): Across {
+export function acrossHitters(
+  ready: Ready,
+  measure: MeasureName,
+  options: GapOptions = {},
+  own: OwnGaps = {},
+): Across {
   const { from = "tee", to = "live" } = options;
   const beyond = measure === beyondPitch;
   const described = measureNamed(beyond ? "exit_velocity" : measure);
@@ -67,11 +79,12 @@ export function acrossHitters(ready: Ready, measure: MeasureName, options: GapOp
     const sides = sidesOf(ready, hitter, { ...options, from, to });
     if (sides.from.length + sides.to.length === 0) return [];
     if (beyond) {
-      const split = splitExitVelocity(sides, ready);
+      const split = own.split?.(hitter) ?? splitExitVelocity(sides, ready);
       const raw = { ...split.beyondPitch, freedom: null };
       return [{ hitter, n: { from: split.from.n, to: split.to.n }, raw }];
     }
-    const { from: a, to: b, value, low, high, se, freedom, reason } = measureGap(described, sides, ready);
+    const gap = own.measure?.(hitter) ?? measureGap(described, sides, ready);
+    const { from: a, to: b, value, low, high, se, freedom, reason } = gap;
     return [{ hitter, n: { from: a.n, to: b.n }, raw: { value, low, high, se, freedom, reason } }];
   });
   const usable = rows.flatMap(({ hitter, raw }) => {
@@ -97,8 +110,8 @@ export function acrossHitters(ready: Ready, measure: MeasureName, options: GapOp
   const drawnOf = new Map(usable.map(({ hitter }, i) => [hitter, drawn[i] ?? null]));
   const hitters = rows
     .map(({ hitter, n, raw: { value, low, high, reason } }): HitterEffect => {
-      const own = drawnOf.get(hitter) ?? null;
-      return { hitter, n, raw: { value, low, high, reason }, drawn: own, warning: warningOf(n, own) };
+      const drawnIn = drawnOf.get(hitter) ?? null;
+      return { hitter, n, raw: { value, low, high, reason }, drawn: drawnIn, warning: warningOf(n, drawnIn) };
     })
     .sort(
       (a, b) =>
