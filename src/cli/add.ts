@@ -249,7 +249,7 @@ async function agree(file: string, sample: Sample, guess: Guess, options: Option
       return field === "hitter" ? '--fill hitter="THE NAME"' : null;
     });
     const fills = passes.filter((pass) => pass !== null);
-    process.stderr.write(`${table}\n`);
+    process.stderr.write(`${table}\n${asMap}`);
     throw new Fault(
       `${name} was not added: no column seems to hold ${guess.missing.join(" or ")}; pass ` +
         `${[...fills, "--map FILE with a column map that names it"].join(", or ")}`,

@@ -1,7 +1,7 @@
 /** A guessed column map as a table for people: each column, what it becomes, and its first values before and after. */
 import { Refusal } from "../swing/cells.ts";
 import type { Guess } from "../swing/guess.ts";
-import { layoutOf } from "../swing/layout.ts";
+import { isPrivate, layoutOf } from "../swing/layout.ts";
 import { printable } from "../swing/problems.ts";
 import type { Sample } from "../swing/read.ts";
 import { tables } from "../swing/tables.ts";
@@ -59,7 +59,7 @@ export function guessTable(sample: Sample, guess: Guess): string {
       unit ?? "",
       field === null ? "" : before,
       after,
-      field === null ? why : "",
+      field !== null ? "" : before === "" || isPrivate(heading) ? why : `${why}: ${before}`,
     ];
   });
   const header = ["heading", "becomes", "in", "first values", "become", ""];

@@ -52,7 +52,7 @@ const headingWords: readonly (readonly [Name, RegExp])[] = [
   ],
   [
     "launch_angle_deg",
-    /^(la|launch(_angle)?|vertical(_launch)?(_angle)?|v_?angle|vla|elevation(_angle)?|loft|rise)$/,
+    /^(la|launch(_angle)?|vertical(_launch)?(_angle)?|v_?angle|vla|elevation(_angle)?|loft(_angle)?|rise|up(ward)?_angle|angle(_up)?)$/,
   ],
   [
     "spray_angle_deg",
@@ -62,9 +62,9 @@ const headingWords: readonly (readonly [Name, RegExp])[] = [
   ["sidespin_rpm", /^side_?spin(_rate)?$/],
   ["spin_axis_deg", /^(spin_)?axis$|^spin_(direction|tilt)$/],
   ["spin_rpm", /^(ball_|hit_)?spin(_rate)?$|^total_spin$/],
-  ["contact_side_ft", /^(contact|impact)(_point)?_(x|side|horizontal|across)$/],
-  ["contact_depth_ft", /^(contact|impact)(_point)?_(y|depth|forward)$/],
-  ["contact_height_ft", /^(contact|impact)(_point)?_(z|height|vertical|up)$/],
+  ["contact_side_ft", /^(contact|impact)(_point)?_(x|side|horizontal|across)$|^side_of_(contact|impact)$/],
+  ["contact_depth_ft", /^(contact|impact)(_point)?_(y|depth|forward)$|^depth_of_(contact|impact)$/],
+  ["contact_height_ft", /^(contact|impact)(_point)?_(z|height|vertical|up)$|^height_of_(contact|impact)$/],
   ["bats", /^(bats|stance|side|stands|(batter|batting|hitter|hitting)_(side|hand|stance)|handedness|b_?h)$/],
   [
     "hitter",

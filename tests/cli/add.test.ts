@@ -97,6 +97,25 @@ describe("add", () => {
     });
   });
 
+  it("shows what a left-out column holds, and the map so far; of private columns nothing", async () => {
+    const sheet = "Name,EV,Tilt of the ball,Born,Mode\nAna,80,12.5,2012-03-04,tee\n";
+    await inFolder({ "a.csv": sheet }, async (dir) => {
+      const { status, err } = await run("add", `${dir}/a.csv`, "--library", `${dir}/l`);
+      expect(status).toBe(2);
+      expect(err).toMatch(/Tilt of the ball +- +left out: 12\.5\n/);
+      expect(err).toMatch(/Born +- +birth dates and contacts are never stored\n/);
+      expect(err).not.toContain("2012");
+      const map = JSON.parse(err.slice(err.indexOf("{"), err.lastIndexOf("}") + 1)) as { columns: object };
+      expect(map.columns).toEqual({
+        Name: "hitter",
+        EV: "exit_velocity_mph",
+        "Tilt of the ball": null,
+        Born: null,
+        Mode: "input",
+      });
+    });
+  });
+
   it.each([["input=tea"], ["speed=3"], ["input"]])("refuses --fill %s", async (fill) => {
     const { status, err } = await run("add", "a.csv", "--library", "/tmp/none", "--fill", fill);
     expect(status).toBe(2);

@@ -39,6 +39,15 @@ describe("a guessed map", () => {
     });
   });
 
+  it("knows plain words too, whichever way around", () => {
+    expect(columns(["Up angle", "Height of contact in", "Depth of contact (cm)"])).toEqual({
+      "Up angle": "launch_angle_deg",
+      "Height of contact in": { field: "contact_height_ft", unit: "in" },
+      "Depth of contact (cm)": { field: "contact_depth_ft", unit: "cm" },
+    });
+    expect(columns(["Launch angle", "Angle"])).toEqual({ "Launch angle": "launch_angle_deg", Angle: null });
+  });
+
   it("tells units by the values where no heading does", () => {
     const speeds = [95, 120, 131, 140, 150, 128, 133, 119, 142, 151];
     expect(column("Ball speed", speeds)).toEqual({ field: "exit_velocity_mph", unit: "km/h" });
