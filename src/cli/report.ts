@@ -73,6 +73,11 @@ async function writeReports(call: Call): Promise<{ files: Written[]; refused: nu
     import("../report/initials.ts"),
     import("../setup/trust.ts"),
   ]);
+  if (/\.html?$/i.test(call.output))
+    throw new Fault(
+      `${quoted(call.output)} is a file's name: reports go into a folder, one file a hitter.`,
+      2,
+    );
   const opened = await openLibrary(call.library);
   const library = call.initials === true ? withInitials(opened) : opened;
   const every = [...new Set(library.swings.map((s) => s.hitter))];

@@ -92,7 +92,11 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
       ${targetsSection(targets, system, rows)}
       <div class="pair small">
         <figure>${pictures.strip}</figure>
-        <figure>${pictures.zone}</figure>
+        ${
+          pictures.zone === null
+            ? html`<p class="note">No place of contact was measured: there is no map of the zone.</p>`
+            : html`<figure>${pictures.zone}</figure>`
+        }
       </div>
       ${viewsSection(views, system, pictures.views, rows)} ${changesSection(changes, system, turned)}
       ${careSection(all, sessions)} ${trustSection(trust, all, document)}

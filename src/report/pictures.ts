@@ -35,12 +35,15 @@ export interface PictureParts {
   readonly document: Document;
 }
 
-/** Each chart of a report; the views' own only for the inputs there are. */
+/**
+ * Each chart of a report; the views' own only for the inputs there are. One that would hold nothing, as no place of contact
+ * was measured, isn't drawn.
+ */
 export interface Pictures {
   readonly contact: Markup;
   readonly spray: Markup;
   readonly strip: Markup;
-  readonly zone: Markup;
+  readonly zone: Markup | null;
   readonly views: Partial<Record<Input, Markup>>;
 }
 
@@ -59,11 +62,13 @@ export function picturesOf(parts: PictureParts): Pictures {
   const surface = surfaceFor(session, bats, thresholds);
   const placed = balls.filter((r) => r.contact_side_ft !== null && r.contact_height_ft !== null);
   const views: Partial<Record<Input, Markup>> = {};
-  if (work.tee)
+  const met = (input: Input, by: (row: EnrichedSwing) => number | null): boolean =>
+    ofInput(balls, input).some((row) => row.contact_depth_ft !== null && by(row) !== null);
+  if (work.tee && met("tee", (row) => row.contact_side_ft))
     views.tee = drawn(
       contactPlace(ofInput(balls, "tee"), { ...chart, title: "Where the ball was met, tee", bats }),
     );
-  if (work.flip) {
+  if (work.flip && met("flip", (row) => (row.bats === null ? null : row.spray_angle_deg))) {
     const { pull_deg_per_ft: slope, through } = work.flip.timing;
     const line = through === null || slope.value === null ? null : { slope, through };
     views.flip = drawn(timing(ofInput(balls, "flip"), { ...chart, line }));
@@ -73,7 +78,7 @@ export function picturesOf(parts: PictureParts): Pictures {
     contact: drawn(contactMap(balls, { ...chart, surface })),
     spray: drawn(sprayChart(balls, { ...chart, field, lanes: laneShares(balls) })),
     strip: strip(rows, sessions, small),
-    zone: drawn(zoneMap(cells, { ...small, bats, swings: placed })),
+    zone: placed.length === 0 ? null : drawn(zoneMap(cells, { ...small, bats, swings: placed })),
     views,
   };
 }

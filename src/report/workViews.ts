@@ -57,12 +57,20 @@ function placeFacts(view: TeeView, system: UnitSystem): Fact[] {
   const slope = (e: Estimate): Markup =>
     estimateFigure(perLength(e, system), "mph", system, { digits: 1, signed: true });
   const one = oneLength(system);
+  // A place that was not measured is told in the sentence below, not in a line for each direction.
+  const slopes = (
+    [
+      ["farther outside", view.place.outward],
+      ["higher", view.place.upward],
+      ["farther out front", view.place.forward],
+    ] as const
+  )
+    .filter(([, estimate]) => estimate.n > 0)
+    .map(([way, estimate]): Fact => [`${one} ${way}`, slope(estimate)]);
   return [
     ["In play", `${view.in_play} of ${view.swings} swings`],
     ["Exit velocity, mean", estimateFigure(view.exit_velocity_mph, "mph", system)],
-    [`${one} farther outside`, slope(view.place.outward)],
-    [`${one} higher`, slope(view.place.upward)],
-    [`${one} farther out front`, slope(view.place.forward)],
+    ...slopes,
     ["Spread of launch angle", estimateFigure(view.repeatability.launch_angle_deg, "deg", system)],
     ["Spread of spray angle", estimateFigure(view.repeatability.spray_angle_deg, "deg", system)],
   ];
@@ -95,12 +103,12 @@ function flipSection(
 ): Markup {
   const { timing } = view;
   const pull = perLength(timing.pull_deg_per_ft, system);
-  const facts: Fact[] = [
-    ...placeFacts(view, system),
+  const depth: Fact[] = [
     ["Contact depth, mean", estimateFigure(timing.depth_ft, "ft", system, { digits: 1 })],
     ["Spread of contact depth", estimateFigure(timing.depth_spread_ft, "ft", system, { digits: 1 })],
     [`Pull, ${oneLength(system)} farther out front`, estimateFigure(pull, "deg", system, { signed: true })],
   ];
+  const facts: Fact[] = [...placeFacts(view, system), ...(timing.depth_ft.n > 0 ? depth : [])];
   return html`<section>
     <h3>Off flips</h3>
     ${factList(facts)} ${unplacedNote(view)} ${turned}

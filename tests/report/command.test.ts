@@ -124,4 +124,12 @@ describe("report", { timeout: 60_000 }, () => {
     expect(err).toContain("--output");
     expect((await run("--library", join(dir, "nowhere"), "-o", dir)).status).toBe(2);
   });
+
+  it("takes no file's name for the folder", async () => {
+    const from = await library("for a file", ["Ada"]);
+    const { status, err } = await run("--library", from, "-o", join(dir, "ada.html"));
+    expect(status).toBe(2);
+    expect(err).toMatch(/ada\.html" is a file's name: reports go into a folder, one file a hitter\.\n$/);
+    expect(await readdir(dir)).not.toContain("ada.html");
+  });
 });

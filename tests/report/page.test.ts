@@ -42,6 +42,22 @@ describe("a report", () => {
     for (const title of charts) expect(title).toBeTruthy();
   });
 
+  it("draws no chart of places where none was measured, and says so once", () => {
+    const source = sourceOf("Robin Test");
+    const rows = source.rows.map((row) => ({
+      ...row,
+      contact_side_ft: null,
+      contact_height_ft: null,
+      contact_depth_ft: null,
+    }));
+    const bare = reportPage({ ...source, rows }, options);
+    expect(parse(bare).querySelectorAll("figure svg, .views svg")).toHaveLength(4);
+    expect(words(bare)).toContain("No place of contact was measured: there is no map of the zone.");
+    expect(words(bare)).toContain("48 in play without a measured place.");
+    expect(words(bare)).not.toMatch(/not measured \(n 0\)|no swings to draw|farther out front/);
+    expect(words(page)).toContain("1 ft farther out front");
+  });
+
   it("gives the drill's target, its attempts, its interval and the longest run", () => {
     const row = [...parse(page).querySelectorAll("tbody tr")].find((r) =>
       r.textContent!.includes("tee drill"),
