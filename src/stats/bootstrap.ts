@@ -182,10 +182,21 @@ export const mean: Statistic = Object.assign(
   },
 );
 
+/** Four sums side by side: one alone waits for itself at every value. */
 function meanOf(sample: Float64Array, places: Places, from: number, to: number): number {
-  let sum = 0;
-  for (let i = from; i < to; i++) sum += sample[places[i]!]!;
-  return sum / (to - from);
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let d = 0;
+  let i = from;
+  for (; i + 3 < to; i += 4) {
+    a += sample[places[i]!]!;
+    b += sample[places[i + 1]!]!;
+    c += sample[places[i + 2]!]!;
+    d += sample[places[i + 3]!]!;
+  }
+  for (; i < to; i++) a += sample[places[i]!]!;
+  return (a + b + c + d) / (to - from);
 }
 
 /**

