@@ -358,9 +358,16 @@ export function timingSheet(hitter: string, scope: Scope, views: readonly Timing
   };
 }
 
+/** No minus stands before a zero. */
+const toTenths = (x: number): string =>
+  x
+    .toFixed(1)
+    .replace(/^-(?=0\.0$)/, "")
+    .replace("-", "−");
+
 function ms({ value, low, high, reason }: Ranged): string {
   if (value === null) return reason ?? "unknown";
-  const [v, a, b] = [value, low, high].map((x) => (x === null ? null : x.toFixed(1).replace("-", "−")));
+  const [v, a, b] = [value, low, high].map((x) => (x === null ? null : toTenths(x)));
   return `${v} (${a === null || b === null ? (reason ?? "no interval") : `${a} to ${b}`})`;
 }
 

@@ -2,6 +2,10 @@
 
 export type Shown = Node | string;
 
+/** How wide a chart was drawn last, by how many stand beside each other. */
+const widths = new Map<number, number>();
+const drawers = new WeakMap<Node, (width: number) => void>();
+
 /**
  * A chart in its place: drawn to the width it has, and again when that changes.
  * @param draw gives the chart for a width in pixels.
@@ -14,11 +18,16 @@ export function figure(draw: (width: number) => SVGElement, caption?: string): H
     element.appendChild(document.createElement("figcaption")).textContent = caption;
   }
   let drawn = 0;
-  new ResizeObserver(([entry]) => {
-    const width = Math.floor(entry?.contentRect.width ?? 0);
+  const drawTo = (width: number): void => {
     if (width === 0 || width === drawn) return;
     drawn = width;
     place.replaceChildren(draw(width));
+  };
+  drawers.set(element, drawTo);
+  new ResizeObserver(([entry]) => {
+    const width = Math.floor(entry?.contentRect.width ?? 0);
+    if (width > 0) widths.set(element.parentElement?.childElementCount ?? 1, width);
+    drawTo(width);
   }).observe(element);
   return element;
 }
@@ -39,8 +48,12 @@ export function shownOnce<Thing extends object>(
   };
 }
 
-/** Panels side by side where there is room, else one below the other. */
+/**
+ * Panels side by side where there is room, else one below the other. Charts are drawn at once to the width that so many
+ * had the last time: the page is then laid out once, and not again for every chart.
+ */
 export function panels(...items: readonly Node[]): HTMLElement {
+  for (const item of items) drawers.get(item)?.(widths.get(items.length) ?? 0);
   return box("panels", ...items);
 }
 

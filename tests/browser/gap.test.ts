@@ -1,11 +1,12 @@
 /** The tee-versus-live page: quick to answer, whole where there is little to say, its tables to be taken away. */
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { availableParallelism, loadavg, tmpdir } from "node:os";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildNotebooks } from "../../notebooks/build.ts";
 import { root } from "../house/files.ts";
+import { chosen, middle, nothingAhead, othersOf, stands } from "./changed.ts";
 import { launchChromium } from "./chromium.ts";
 import { serveStatic, type StaticServer } from "./static.ts";
 import { openPage, widths } from "./watch.ts";
@@ -105,7 +106,7 @@ describe("where little can be said", () => {
       await page.getByRole("button", { name: /: interval-coverage$/ }).waitFor();
       const seen = await words(page);
       if (pair === "tee-live") expect(seen).toContain(said);
-      expect(seen).not.toMatch(/NaN|undefined|Infinity|\bnull\b/);
+      expect(seen).not.toMatch(/NaN|undefined|Infinity|\bnull\b|HTML\w*Element/);
       expect(await page.locator(".observablehq--error").allInnerTexts()).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
         widths.phone,
@@ -133,54 +134,64 @@ describe("where little can be said", () => {
 });
 
 describe("a changed input on the demo", () => {
-  /** Chooses, and measures until the answer stands and until nothing changes any more, ms. */
-  const chosen = (page: Page, label: string, value: string): Promise<{ answer: number; all: number }> =>
-    page.evaluate(
-      async ([label, value]) => {
-        const select = [...document.querySelectorAll("label.choice")]
-          .find((choice) => choice.querySelector("span")?.textContent === label)!
-          .querySelector("select")!;
-        const headline = () => document.querySelector(".answered .headline")?.textContent;
-        const before = headline();
-        let [answer, all] = [0, 0];
-        const start = performance.now();
-        const observer = new MutationObserver(() => {
-          all = performance.now() - start;
-          if (answer === 0 && headline() !== before && headline() !== undefined) answer = all;
-        });
-        observer.observe(document.querySelector("main")!, { childList: true, subtree: true });
-        select.value = value!;
-        select.dispatchEvent(new Event("input", { bubbles: true }));
-        let seen = -1;
-        while (all !== seen || answer === 0) {
-          seen = all;
-          await new Promise((done) => setTimeout(done, 500));
-        }
-        observer.disconnect();
-        return { answer, all };
-      },
-      [label, value] as const,
-    );
-  const middle = (times: number[]): number => times.sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
+  /**
+   * The figure is 200 ms for the whole page, and `npm run bench` holds it to that. A calibration loop takes the machine
+   * it was measured on 20 ms; what shares a machine slows both down, and the page, which draws beside it computes, more:
+   * twice as many loops are allowed here.
+   */
+  const loops = (2 * 200) / 20;
 
   // A machine that does other work meanwhile may be slow once; what is asked is that it can be quick.
   it(
-    "is answered within 200 ms: at its head the first time, in whole once it was computed",
-    { retry: 3, timeout: 60_000 },
+    "is answered at once, the whole page, though nothing of it was computed before",
+    { retry: 3, timeout: 90_000 },
     async () => {
       const { page, errors } = await openPage(browser, demo.address, widths.desk);
-      await page.goto(`${demo.address}tee-vs-live.html`, { waitUntil: "networkidle" });
-      await page.locator(".answered").waitFor();
-      const hitters = ["Ben T.", "Cal R.", "Dov M.", "Eve S.", "Finn L."];
-      const [first, again]: { answer: number; all: number }[][] = [[], []];
-      for (const hitter of hitters) first!.push(await chosen(page, "Hitter", hitter));
-      for (const hitter of hitters) again!.push(await chosen(page, "Hitter", hitter));
-      // Where more programs want to run than there are cores, each gets its share of them.
-      const most = 200 * Math.max(1, loadavg()[0]! / availableParallelism());
-      expect(middle(first!.map((t) => t.answer))).toBeLessThan(most);
-      expect(middle(again!.map((t) => t.all))).toBeLessThan(most);
+      await nothingAhead(page);
+      const ratios: number[] = [];
+      for (const [label, most] of [
+        ["Hitter", 5],
+        ["Compare", 2],
+        ["Measure", 4],
+        ["Drill", 3],
+      ] as const) {
+        await page.goto("about:blank");
+        await page.goto(`${demo.address}tee-vs-live.html`, { waitUntil: "networkidle" });
+        await stands(page);
+        for (const value of (await othersOf(page, label)).slice(0, most)) {
+          const { whole, loop } = await chosen(page, label, value);
+          ratios.push(whole / loop);
+        }
+      }
+      expect(ratios.length).toBe(14);
+      expect(middle(ratios)).toBeLessThan(loops);
       expect(errors).toEqual([]);
       await page.close();
     },
   );
+});
+
+describe("leaving out flagged swings", () => {
+  it("is offered with their number, obeyed by every output, and said", { timeout: 60_000 }, async () => {
+    const { page, errors } = await openPage(browser, demo.address, widths.phone);
+    await page.goto(`${demo.address}tee-vs-live.html#${new URLSearchParams({ hitter: "" })}`, {
+      waitUntil: "networkidle",
+    });
+    await stands(page);
+    const box = page.getByRole("checkbox", { name: /Leave out flagged swings \(\d+\)/ });
+    const label = await page.locator("label.tick").innerText();
+    const all = Number(/\((\d+)\)/.exec(label)![1]);
+    expect(all).toBeGreaterThan(0);
+    const before = await words(page);
+    await box.check();
+    await stands(page);
+    const after = await words(page);
+    expect(before).not.toContain("left out of");
+    expect(after).toContain(`${all} flagged swings are left out of every figure here.`);
+    expect(after).toContain(`${all} flagged swings are left out of this list of all hitters.`);
+    expect(after).toContain(`${all} flagged swings are left out of these figures of all hitters.`);
+    expect(await page.evaluate(() => location.hash)).toContain("flagged=yes");
+    expect(errors).toEqual([]);
+    await page.close();
+  });
 });
