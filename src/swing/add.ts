@@ -142,7 +142,7 @@ async function read(path: string, options: AddOptions): Promise<Incoming> {
   const summary = step.value;
   const doubts = judge.doubts();
   if (doubts.length > 0) await options.approve?.(doubts);
-  problems.push(...doubts);
+  problems.push(...doubts, ...judge.namesakes());
   problems.unshift(...summary.problems);
   const source = summary.sha256.slice(0, sourceLength);
   return { name, rows, sessions, refused, held, problems, summary, source };

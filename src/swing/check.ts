@@ -5,6 +5,7 @@
 import { convert, dimension, unitNames, type UnitName } from "../units/index.ts";
 import { numberFrom } from "./cells.ts";
 import type { Field, Session, Swing, Target } from "./fields.ts";
+import { namesakeWarnings } from "./namesakes.ts";
 import type { Problem, RefusedRow } from "./problems.ts";
 import { tables, type Table } from "./tables.ts";
 
@@ -341,7 +342,7 @@ export class Judge {
         n === 1 ? `the row has ${what}` : `${n} rows have ${what} (first: row ${first})`,
       ),
     );
-    found.push(...this.doubts());
+    found.push(...this.doubts(), ...this.namesakes());
     for (const field of ["session", "hitter"] as const) {
       for (const [name, n] of this.unknown[field]) {
         const reason = `is not in the library's ${field}s.csv (${n} ${n === 1 ? "row" : "rows"})`;
@@ -364,6 +365,14 @@ export class Judge {
       if (reason !== null) found.push(this.warning(null, column.field.name, null, reason));
     }
     return found;
+  }
+
+  /** Hitters under several spellings, those that the library knows included. */
+  namesakes(): Problem[] {
+    const own = this.columns.find((column) => column.field.name === "hitter")?.texts ?? new Set<string>();
+    const all = namesakeWarnings([...own, ...(this.known.hitters ?? [])], this.file);
+    // Of those that only the library has, its own check tells.
+    return all.filter(({ value }) => own.has(value!));
   }
 
   /** Whether exit velocity and launch angle stand in each other's column, by their medians, refused cells included. */

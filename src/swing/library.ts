@@ -12,6 +12,7 @@ import { swingFields, type Hitter, type Session, type Swing, type Target } from 
 import { fingerprint } from "./identity.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
 import { readSwingGroups } from "./parquet.ts";
+import { namesakeWarnings } from "./namesakes.ts";
 import { UnusableFile, type Problem } from "./problems.ts";
 import { refusedFile, Shelves, shelvesStamp, swingsFile } from "./shelves.ts";
 import { collect, scanFile, Seen, type ReadOptions, type Rows } from "./read.ts";
@@ -155,10 +156,16 @@ async function readLibrary(dir: string): Promise<Library> {
     for (const row of await shelf.rows("swings", name, options)) swings.push(row);
   }
   shelf.problems.push(...strangers(swings, sessions, hitters));
+  shelf.problems.push(...namesakeWarnings(namesIn(swings, hitters), "The library"));
   const name = shelf.find("thresholds.json");
   const thresholds = name === null ? null : await shelf.attempt(() => readJson(join(dir, name)));
   const { files, problems } = shelf;
   return { dir, swings, sessions, hitters, targets, thresholds, files, problems };
+}
+
+function* namesIn(swings: readonly Swing[], hitters: readonly Hitter[]): Iterable<string> {
+  for (const { hitter } of swings) yield hitter;
+  for (const { hitter } of hitters) yield hitter;
 }
 
 /** The swings under `swings/`. Those of a library that also has CSV files are noted, so that a copy is told. */
