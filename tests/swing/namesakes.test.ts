@@ -37,12 +37,9 @@ describe("two spellings of a hitter", () => {
 
   it("are told where the library's list has the other one", async () => {
     const hitters = "hitter,bats\nRUIZ Ana,R\nBo,L\n";
-    await inFolder(
-      { "new.csv": `${head}\nAna Ruiz,tee,a,70,10\n`, "l/hitters.csv": hitters },
-      async (dir) => {
-        const { out } = await run("check", `${dir}/new.csv`, "--library", dir);
-        expect(out.replace(/\s+/g, " ")).toContain('"Ana Ruiz" may be the same as "RUIZ Ana"');
-      },
-    );
+    await inFolder({ "new.csv": `${head}\nAna Ruiz,tee,a,70,10\n`, "hitters.csv": hitters }, async (dir) => {
+      const { out } = await run("check", `${dir}/new.csv`, "--library", dir);
+      expect(out.replace(/\s+/g, " ")).toContain('"Ana Ruiz" may be the same as "RUIZ Ana"');
+    });
   });
 });
