@@ -103,63 +103,105 @@ const emptySums = (): Sums => ({
   batSum: new Float64Array(9),
 });
 
-/** Adds up the balls at places[start] to places[end], and of their speeds what the plan asks for. */
-function addUp(plan: Plan, side: Columns, places: Places, start: number, end: number, into: Sums): void {
-  const { value, group } = side;
-  const { all, cellN, cellSum } = into;
-  cellN.fill(0);
-  cellSum.fill(0);
-  let total = 0;
-  for (let i = start; i < end; i++) {
-    const row = places[i]!;
-    const v = value[row]!;
-    total += v;
-    const g = group[row]!;
-    if (g < 0) continue;
-    cellN[g]!++;
-    cellSum[g]! += v;
-  }
-  all[0] = end - start;
-  all[1] = total;
-  if (plan.pitch) addPitches(side, places, start, end, into);
-  if (plan.bat) addBats(side, places, start, end, into);
+/**
+ * A side's balls laid out group after group, those of unknown place last, with how often each was drawn: sums then run
+ * through a group without leaving it.
+ */
+interface Laid {
+  /** Where the ball at a place stands. */
+  readonly at: Int32Array;
+  /** Where each group ends. */
+  readonly ends: Int32Array;
+  readonly value: Float64Array;
+  readonly pitch: Float64Array;
+  readonly bat: Float64Array;
+  readonly times: Int32Array;
 }
 
-function addPitches({ pitch }: Columns, places: Places, start: number, end: number, { all }: Sums): void {
+/** @param rows the balls in the order of the places that will be drawn */
+function layOut({ value, group, pitch, bat }: Columns, rows: ArrayLike<number>): Laid {
+  const last = emptySums().cellN.length;
+  const groupAt = (place: number): number => (group[rows[place]!]! < 0 ? last : group[rows[place]!]!);
+  const order = Int32Array.from(rows, (_, place) => place).sort((a, b) => groupAt(a) - groupAt(b));
+  const at = new Int32Array(order.length);
+  const ends = new Int32Array(last);
+  order.forEach((place, i) => {
+    at[place] = i;
+    if (groupAt(place) < last) ends[groupAt(place)] = i + 1;
+  });
+  for (let g = 1; g < last; g++) ends[g] = Math.max(ends[g]!, ends[g - 1]!);
+  const laid = (column: Float64Array): Float64Array =>
+    Float64Array.from(order, (place) => column[rows[place]!]!);
+  return {
+    at,
+    ends,
+    value: laid(value),
+    pitch: laid(pitch),
+    bat: laid(bat),
+    times: new Int32Array(order.length),
+  };
+}
+
+/** Adds up the balls at places[start] to places[end], and of their speeds what the plan asks for. */
+function addUp(plan: Plan, side: Laid, places: Places, start: number, end: number, into: Sums): void {
+  const { times, value, ends } = side;
+  const { all, cellN, cellSum } = into;
+  count(side, places, start, end);
+  let total = 0;
+  let i = 0;
+  for (let g = 0; g < ends.length; g++) {
+    const stop = ends[g]!;
+    let n = 0;
+    let sum = 0;
+    for (; i < stop; i++) {
+      n += times[i]!;
+      sum += times[i]! * value[i]!;
+    }
+    cellN[g] = n;
+    cellSum[g] = sum;
+    total += sum;
+  }
+  for (; i < times.length; i++) total += times[i]! * value[i]!;
+  all[0] = end - start;
+  all[1] = total;
+  if (plan.pitch) addPitches(side, into);
+  if (plan.bat) addBats(side, into);
+}
+
+function count({ at, times }: Laid, places: Places, start: number, end: number): void {
+  times.fill(0);
+  for (let i = start; i < end; i++) times[at[places[i]!]!]!++;
+}
+
+function addPitches({ times, pitch }: Laid, { all }: Sums): void {
   let pitched = 0;
   let sum = 0;
-  for (let i = start; i < end; i++) {
-    const p = pitch[places[i]!]!;
+  for (let i = 0; i < times.length; i++) {
+    const p = pitch[i]!;
     if (p !== p) continue;
-    pitched++;
-    sum += p;
+    pitched += times[i]!;
+    sum += times[i]! * p;
   }
   all[2] = pitched;
   all[3] = sum;
 }
 
-function addBats({ group, bat }: Columns, places: Places, start: number, end: number, into: Sums): void {
-  const { batN, batSum } = into;
-  batN.fill(0);
-  batSum.fill(0);
-  for (let i = start; i < end; i++) {
-    const row = places[i]!;
-    const g = group[row]!;
-    const b = bat[row]!;
-    if (g < 0 || b !== b) continue;
-    batN[g]!++;
-    batSum[g]! += b;
+function addBats({ times, bat, ends }: Laid, { batN, batSum }: Sums): void {
+  let i = 0;
+  for (let g = 0; g < ends.length; g++) {
+    const stop = ends[g]!;
+    let n = 0;
+    let sum = 0;
+    for (; i < stop; i++) {
+      const b = bat[i]!;
+      if (b !== b) continue;
+      n += times[i]!;
+      sum += times[i]! * b;
+    }
+    batN[g] = n;
+    batSum[g] = sum;
   }
 }
-
-/** A side's balls in another order. */
-const ordered = ({ n, value, group, pitch, bat }: Columns, rows: Float64Array): Columns => ({
-  n,
-  value: Float64Array.from(rows, (row) => value[row]!),
-  group: Int8Array.from(rows, (row) => group[row]!),
-  pitch: Float64Array.from(rows, (row) => pitch[row]!),
-  bat: Float64Array.from(rows, (row) => bat[row]!),
-});
 
 /** Which parts can be told, and what they are worth. */
 interface Plan {
@@ -314,13 +356,13 @@ function split(
 
   const [sumFrom, sumTo] = [emptySums(), emptySums()];
   const pick =
-    (a: Columns, b: Columns): PickedFigures =>
+    (a: Laid, b: Laid): PickedFigures =>
     (places, bounds, out) => {
       addUp(told, a, places, bounds[0]!, bounds[1]!, sumFrom);
       addUp(told, b, places, bounds[1]!, bounds[2]!, sumTo);
       splitSums(told, sumFrom, sumTo, out);
     };
-  const ofRows = pick(...columns);
+  const ofRows = pick(layOut(columns[0], rowNumbers[0]!), layOut(columns[1], rowNumbers[1]!));
   const figures: Figures = Object.assign(
     ([a, b]: readonly Float64Array[], [n, m]: readonly number[], out: Float64Array): void => {
       const rows = new Int32Array(n! + m!);
@@ -330,7 +372,7 @@ function split(
     },
     {
       of: ([a, b]: readonly Float64Array[]): PickedFigures =>
-        pick(ordered(columns[0], a!), ordered(columns[1], b!)),
+        pick(layOut(columns[0], a!), layOut(columns[1], b!)),
     },
   );
   const observed = new Float64Array(outputs);
