@@ -70,20 +70,28 @@ export async function benchPages(): Promise<Row[]> {
 async function changedInputs(browser: Browser, site: string): Promise<Row> {
   await buildNotebooks({ library: fileURLToPath(new URL("../../data/demo", import.meta.url)), out: site });
   const server = await serveStatic(site, "/");
-  const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
-  await nothingAhead(page);
-  const times: number[] = [];
+  /** By choice, the best of turns: each begins on a page that has computed nothing but what it shows. */
+  const best = new Map<string, number>();
   try {
-    for (const label of ["Hitter", "Compare", "Measure", "Drill"]) {
-      await page.goto("about:blank");
-      await page.goto(`${server.address}tee-vs-live.html`, { waitUntil: "networkidle" });
-      await stands(page);
-      for (const value of await othersOf(page, label)) times.push((await chosen(page, label, value)).whole);
+    for (let turn = 0; turn < turns; turn++) {
+      const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+      await nothingAhead(page);
+      for (const label of ["Hitter", "Compare", "Measure", "Drill"]) {
+        await page.goto("about:blank");
+        await page.goto(`${server.address}tee-vs-live.html`, { waitUntil: "networkidle" });
+        await stands(page);
+        for (const value of await othersOf(page, label)) {
+          const { whole } = await chosen(page, label, value);
+          const choice = `${label} ${value}`;
+          best.set(choice, Math.min(best.get(choice) ?? Infinity, whole));
+        }
+      }
+      await page.close();
     }
   } finally {
-    await page.close();
     await server.close();
   }
+  const times = [...best.values()];
   const [usual, worst] = [middle(times), Math.max(...times)];
   return {
     what: `tee-vs-live, a changed input, whole page: ${times.length} choices`,
