@@ -23,7 +23,9 @@ import { zoneCells, type ZoneCell, type ZoneOptions } from "../../src/views/zone
 import type { Option } from "./choice.ts";
 import { zoneFor } from "./ground.ts";
 import type { PageLibrary } from "./library.ts";
+import { timingSheet } from "./gapTables.ts";
 import { every, pick } from "./pick.ts";
+import { flipFacts, teeFacts } from "./say.ts";
 
 /** Two kinds of work, and the drill that narrows them; `every` for all of the work. */
 export interface Scope {
@@ -192,9 +194,16 @@ export function comparisons(library: PageLibrary): Comparisons {
         ...ready.hitters.flatMap((hitter) => [
           ...compared(hitter, scope),
           () => made.table(hitter, scope),
-          ...(["flip", "live"] as const).map((input) => () => made.timing(hitter, input, scope)),
-          ...(["tee", "flip", "live"] as const).map((view) => () => made[view](hitter, scope)),
-          () => made.cells(hitter, "live", scope),
+          // Figures of a view are computed when they are read: what the page shows is read here.
+          ...(["flip", "live"] as const).map(
+            (input) => () => timingSheet(hitter, scope, [made.timing(hitter, input, scope)]),
+          ),
+          () => teeFacts(made.tee(hitter, scope)),
+          () => flipFacts(made.flip(hitter, scope)),
+          () => made.live(hitter, scope),
+          ...inputs.map(
+            (input) => () => made.cells(hitter, input, scope).map(({ power_kept }) => power_kept),
+          ),
         ]),
         () => made.live(every, scope),
         ...ranked(scope),

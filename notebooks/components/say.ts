@@ -151,21 +151,29 @@ function farthestFact(row: EnrichedSwing, system: UnitSystem): Fact {
   return { name: "Farthest", value: valueWords(carry_ft, "ft", system), doubt: `${range}${spin}` };
 }
 
-/** What tee work shows, in figures. */
-export function teeFacts({ exit_velocity_mph, repeatability, place }: TeeView): Fact[] {
+/** How hard the ball is hit, and how alike: what tee and flip work have in common. */
+function struckFacts({ exit_velocity_mph, repeatability }: TeeView): Fact[] {
   return [
     figured("Exit velocity", exit_velocity_mph, "mph"),
     figured("Spread of launch angle", repeatability.launch_angle_deg, "deg", 1),
     figured("Spread of spray angle", repeatability.spray_angle_deg, "deg", 1),
-    figured("Exit velocity, for each foot outward", place.outward, "mph", 1),
-    figured("Exit velocity, for each foot higher", place.upward, "mph", 1),
+  ];
+}
+
+/** What tee work shows, in figures. */
+export function teeFacts(view: TeeView): Fact[] {
+  return [
+    ...struckFacts(view),
+    figured("Exit velocity, for each foot outward", view.place.outward, "mph", 1),
+    figured("Exit velocity, for each foot higher", view.place.upward, "mph", 1),
   ];
 }
 
 /** What flip work shows beside: the timing. */
-export function flipFacts({ timing, ...rest }: FlipView): Fact[] {
+export function flipFacts(view: FlipView): Fact[] {
+  const { timing } = view;
   return [
-    ...teeFacts(rest).slice(0, 3),
+    ...struckFacts(view),
     figured("Met so far out front", timing.depth_ft, "ft", 1),
     figured("Spread of that depth", timing.depth_spread_ft, "ft", 2),
     figured("Pulled, for each foot farther out front", timing.pull_deg_per_ft, "deg", 1),

@@ -1,5 +1,6 @@
 /** Tee work: the ball waits, so what differs is where it was set and how it was struck. */
 import { meanEstimate, type Estimate } from "../stats/estimate.ts";
+import { lazily } from "../stats/lazily.ts";
 import { slopeEstimate } from "../stats/slope.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { repeatability, type Repeatability } from "./repeatability.ts";
@@ -56,15 +57,17 @@ export function placeAndResult(rows: readonly EnrichedSwing[], options: ZoneOpti
 
 function placeSlopes(balls: readonly EnrichedSwing[]): PlaceSlopes {
   const speed = balls.map((r) => r.exit_velocity_mph);
-  return {
-    outward: slopeEstimate(balls.map(towardOutside), speed),
-    upward: slopeEstimate(
-      balls.map((r) => r.contact_height_ft),
-      speed,
-    ),
-    forward: slopeEstimate(
-      balls.map((r) => r.contact_depth_ft),
-      speed,
-    ),
-  };
+  return lazily<PlaceSlopes>({
+    outward: () => slopeEstimate(balls.map(towardOutside), speed),
+    upward: () =>
+      slopeEstimate(
+        balls.map((r) => r.contact_height_ft),
+        speed,
+      ),
+    forward: () =>
+      slopeEstimate(
+        balls.map((r) => r.contact_depth_ft),
+        speed,
+      ),
+  });
 }

@@ -8,6 +8,7 @@ import { defaultThresholds, type Thresholds } from "../contact/thresholds.ts";
 import type { Cell } from "../field/zone.ts";
 import { mean, quantile, type Statistic } from "../stats/bootstrap.ts";
 import { meanEstimate, quantileEstimate, spreadEstimate, type Estimate } from "../stats/estimate.ts";
+import { lazily } from "../stats/lazily.ts";
 import { share, type Share } from "../stats/share.ts";
 import { slopeEstimate, slopeOf } from "../stats/slope.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
@@ -124,25 +125,32 @@ export function timingView(
     balls.map((ball) => ball.swing),
     options,
   );
-  return {
+  // What else there is to say is put into the figures: to copy them would be to compute them.
+  const figures = lazily<TimingResult & Pick<TimingView, "pull_deg_per_ft">>({
+    ...figuresOf(balls),
+    pull_deg_per_ft: () =>
+      slopeEstimate(
+        balls.map((b) => b.forward_ft),
+        balls.map((b) => b.pull_deg),
+      ),
+  });
+  return Object.assign(figures, {
     input,
     pattern,
     balls,
-    ...resultOf(balls),
-    pull_deg_per_ft: slopeEstimate(
-      balls.map((b) => b.forward_ft),
-      balls.map((b) => b.pull_deg),
-    ),
     by_speed: [...bands]
       .sort(([a], [b]) => (a ?? Infinity) - (b ?? Infinity))
-      .map(([low, list]) => ({
-        low_mph: low,
-        high_mph: low === null ? null : low + speedBand_mph,
-        ...resultOf(list),
-      })),
-    by_place: cells.map((cell, i) => ({ ...cell, ...resultOf(placed[i]!.map((s) => ballOf.get(s)!)) })),
+      .map(([low, list]) =>
+        Object.assign(lazily(figuresOf(list)), {
+          low_mph: low,
+          high_mph: low === null ? null : low + speedBand_mph,
+        }),
+      ),
+    by_place: cells.map((cell, i) =>
+      Object.assign(lazily(figuresOf(placed[i]!.map((s) => ballOf.get(s)!))), cell),
+    ),
     notes: notesOf(input, pattern, met.length, balls),
-  };
+  });
 }
 
 /**
@@ -223,7 +231,8 @@ export function earlyBy_ms(forward_ft: number, pitch_mph: number, bat_mph: numbe
   return 1000 * forward_ft * ft * (1 / (pitch_mph * mph) + 1 / (bat_mph * mph));
 }
 
-function resultOf(balls: readonly TimedBall[]): TimingResult {
+/** How each figure of a group of balls is computed. */
+function figuresOf(balls: readonly TimedBall[]): { [K in keyof TimingResult]: () => TimingResult[K] } {
   const n = balls.length;
   const of = (word: TimingWord): Share => share(balls.filter((b) => b.timing === word).length, n);
   const speeds = (onTime: boolean): Estimate =>
@@ -231,19 +240,20 @@ function resultOf(balls: readonly TimedBall[]): TimingResult {
       balls.filter((b) => (b.timing === "on time") === onTime).map((b) => b.swing.exit_velocity_mph),
     );
   return {
-    n,
-    early: of("early"),
-    on_time: of("on time"),
-    late: of("late"),
-    early_ms: meanEstimate(balls.map((b) => b.early_ms)),
-    spread_ms: spreadEstimate(balls.map((b) => b.early_ms)),
-    forward_ft: meanEstimate(balls.map((b) => b.forward_ft)),
-    exit_velocity_on_time: speeds(true),
-    exit_velocity_off_time: speeds(false),
-    power_kept: quantileEstimate(
-      balls.map((b) => b.swing.power_kept),
-      0.5,
-    ),
+    n: () => n,
+    early: () => of("early"),
+    on_time: () => of("on time"),
+    late: () => of("late"),
+    early_ms: () => meanEstimate(balls.map((b) => b.early_ms)),
+    spread_ms: () => spreadEstimate(balls.map((b) => b.early_ms)),
+    forward_ft: () => meanEstimate(balls.map((b) => b.forward_ft)),
+    exit_velocity_on_time: () => speeds(true),
+    exit_velocity_off_time: () => speeds(false),
+    power_kept: () =>
+      quantileEstimate(
+        balls.map((b) => b.swing.power_kept),
+        0.5,
+      ),
   };
 }
 

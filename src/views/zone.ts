@@ -1,6 +1,7 @@
 /** The nine cells of the zone: what a hitter keeps of the power in each. */
 import { cellOf, type Cell, type ZoneShape } from "../field/zone.ts";
 import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate.ts";
+import { lazily } from "../stats/lazily.ts";
 import type { Share } from "../stats/share.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { inPlay, wellHitShare } from "./swings.ts";
@@ -36,17 +37,18 @@ export function zoneCells(rows: readonly EnrichedSwing[], options: ZoneOptions =
   const placed = byCell(inPlay(rows), options);
   return cells.map(({ row, column }) => {
     const here = placed[row * 3 + column]!;
-    return {
-      row,
-      column,
-      n: here.length,
-      power_kept: quantileEstimate(
-        here.map((r) => r.power_kept),
-        0.5,
-      ),
-      exit_velocity_mph: meanEstimate(here.map((r) => r.exit_velocity_mph)),
-      well_hit: wellHitShare(here),
-    };
+    return lazily<ZoneCell>({
+      row: () => row,
+      column: () => column,
+      n: () => here.length,
+      power_kept: () =>
+        quantileEstimate(
+          here.map((r) => r.power_kept),
+          0.5,
+        ),
+      exit_velocity_mph: () => meanEstimate(here.map((r) => r.exit_velocity_mph)),
+      well_hit: () => wellHitShare(here),
+    });
   });
 }
 
