@@ -57,7 +57,7 @@ export async function benchPages(): Promise<Row[]> {
         reached: best < 1500,
       });
     }
-    rows.push(await changedInputs(browser, demo));
+    rows.push(...(await changedInputs(browser, demo)));
     return rows;
   } finally {
     await browser.close();
@@ -67,11 +67,11 @@ export async function benchPages(): Promise<Row[]> {
 }
 
 /** Every choice of the tee-versus-live page on the demo, one after the other, nothing of it computed before. */
-async function changedInputs(browser: Browser, site: string): Promise<Row> {
+async function changedInputs(browser: Browser, site: string): Promise<Row[]> {
   await buildNotebooks({ library: fileURLToPath(new URL("../../data/demo", import.meta.url)), out: site });
   const server = await serveStatic(site, "/");
   /** By choice, the best of turns: each begins on a page that has computed nothing but what it shows. */
-  const best = new Map<string, number>();
+  const best = new Map<string, { head: number; whole: number }>();
   try {
     for (let turn = 0; turn < turns; turn++) {
       const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
@@ -81,9 +81,13 @@ async function changedInputs(browser: Browser, site: string): Promise<Row> {
         await page.goto(`${server.address}tee-vs-live.html`, { waitUntil: "networkidle" });
         await stands(page);
         for (const value of await othersOf(page, label)) {
-          const { whole } = await chosen(page, label, value);
+          const now = await chosen(page, label, value);
           const choice = `${label} ${value}`;
-          best.set(choice, Math.min(best.get(choice) ?? Infinity, whole));
+          const before = best.get(choice) ?? now;
+          best.set(choice, {
+            head: Math.min(before.head, now.head),
+            whole: Math.min(before.whole, now.whole),
+          });
         }
       }
       await page.close();
@@ -91,12 +95,25 @@ async function changedInputs(browser: Browser, site: string): Promise<Row> {
   } finally {
     await server.close();
   }
-  const times = [...best.values()];
-  const [usual, worst] = [middle(times), Math.max(...times)];
-  return {
-    what: `tee-vs-live, a changed input, whole page: ${times.length} choices`,
-    wanted: "under 200 ms",
-    measured: `median ${usual.toFixed(0)} ms, worst ${worst.toFixed(0)} ms`,
-    reached: worst < 200,
+  const row = (what: string, times: readonly number[]): Row => {
+    const [usual, worst] = [middle(times), Math.max(...times)];
+    return {
+      what: `tee-vs-live, a changed input, ${what}: ${times.length} choices`,
+      wanted: "under 200 ms",
+      measured: `median ${usual.toFixed(0)} ms, worst ${worst.toFixed(0)} ms`,
+      reached: worst < 200,
+    };
   };
+  const answers = [...best.values()];
+  return [
+    row(
+      "its answer",
+      // A choice that leaves the words at the head as they were has none.
+      answers.map(({ head }) => head).filter((head) => head > 0),
+    ),
+    row(
+      "the whole page",
+      answers.map(({ whole }) => whole),
+    ),
+  ];
 }
