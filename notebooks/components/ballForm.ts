@@ -7,6 +7,7 @@ import { unitLabel } from "../../src/swing/limits.ts";
 import { convert } from "../../src/units/index.ts";
 import { shownNumber, shownUnit, type UnitSystem } from "../../src/units/system.ts";
 import { held, hold } from "./choice.ts";
+import { typed } from "./typed.ts";
 
 /** So long nothing may change before the page follows, ms. */
 const settle_ms = 120;
@@ -62,9 +63,6 @@ function make<K extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
-/** What a reader typed, as a number: a comma is how much of the world writes decimals, and some type a real minus sign. */
-const typed = (text: string): number => Number(text.trim().replace(",", ".").replace("\u2212", "-"));
-
 /**
  * One number: a box, and for some a slider that moves it. An empty box is null, words are NaN. The box is in the
  * reader's unit; its value, and what the address keeps, in the table's.
@@ -100,12 +98,7 @@ class Amount {
   private shown(text: string, digits: number): string {
     const { unit } = this.field;
     const value = typed(text);
-    if (
-      text.trim() === "" ||
-      Number.isNaN(value) ||
-      unit === undefined ||
-      shownUnit(unit, this.system) === unit
-    )
+    if (value === null || Number.isNaN(value) || unit === undefined || shownUnit(unit, this.system) === unit)
       return text;
     return String(Number(shownNumber(value, unit, this.system).toFixed(digits)));
   }
@@ -127,7 +120,7 @@ class Amount {
     const text = this.input.value.trim();
     if (text === this.begun.shown) return this.begun.kept;
     const value = typed(text);
-    if (text === "" || Number.isNaN(value) || unit === undefined || shownUnit(unit, this.system) === unit)
+    if (value === null || Number.isNaN(value) || unit === undefined || shownUnit(unit, this.system) === unit)
       return text;
     // Far finer than anyone types, and without the last digits that a conversion makes up.
     return String(Number(convert(value, shownUnit(unit, this.system), unit).toFixed(4)));
@@ -139,8 +132,7 @@ class Amount {
   }
 
   get value(): number | null {
-    const { text } = this;
-    return text.trim() === "" ? null : typed(text);
+    return typed(this.text);
   }
 }
 

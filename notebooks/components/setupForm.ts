@@ -4,6 +4,7 @@ import { usualStand } from "../../src/field/tracker.ts";
 import { errorBudget, type Budget } from "../../src/setup/budget.ts";
 import { placementFrom, type TapedStand } from "../../src/setup/measured.ts";
 import { held, hold } from "./choice.ts";
+import { typed } from "./typed.ts";
 
 /** So long nothing may change before the page follows, ms. */
 const settle_ms = 120;
@@ -121,12 +122,6 @@ export type SetupForm = HTMLElement & { readonly value: SetupGiven };
 
 const levelLength_in = 12;
 
-/** A number as people write it: a comma or a point, any minus. Null for an empty box. */
-function numberIn(text: string): number | null {
-  const plain = text.trim().replace(",", ".").replace("\u2212", "-");
-  return plain === "" ? null : Number(plain);
-}
-
 /** The budget of what was typed; a sentence where a box can't be used. */
 export function setupGiven(
   text: (key: string) => string,
@@ -136,7 +131,7 @@ export function setupGiven(
   const values = new Map<string, number>();
   for (const { key, name, first, min, max, way: own } of groups.flatMap((g) => g.amounts)) {
     if (own !== "both" && own !== way) continue;
-    const value = numberIn(text(key)) ?? Number(first);
+    const value = typed(text(key)) ?? Number(first);
     if (!Number.isFinite(value)) return none(`“${text(key)}” is no number: ${name}.`);
     if (value < min || value > max) return none(`${value} is outside ${min} to ${max}: ${name}.`);
     values.set(key, value);

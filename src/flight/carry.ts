@@ -30,9 +30,12 @@ function perCoefficient(density: number, ball: Ball): number {
   return (density * Math.PI * ball.radius * ball.radius) / (2 * ball.mass);
 }
 
-/** The kernel's spin drag constant (`given[10]`) of a ball that turns 1 rad/s. */
+/** The kernel's spin drag constant (`given[10]`) of a ball that turns 1 rad/s, by its `perCoefficient`. */
+const spinDragBy = (k: number): number => (k * dragPerThousandRpm) / (1000 * rpm);
+
+/** That constant of a ball in an air. */
 export function spinDrag(air: Air, ball: Ball): number {
-  return (perCoefficient(air.density, ball) * dragPerThousandRpm) / (1000 * rpm);
+  return spinDragBy(perCoefficient(air.density, ball));
 }
 
 /**
@@ -60,8 +63,7 @@ export function give(ball: Ball, lane: number): void {
   given[at + 7] = -backspin * sinSpray;
   given[at + 8] = -sidespin;
   given[at + 9] = k * dragWithoutSpin;
-  given[at + 10] =
-    ((k * dragPerThousandRpm) / (1000 * rpm)) * Math.sqrt(backspin * backspin + sidespin * sidespin);
+  given[at + 10] = spinDragBy(k) * Math.sqrt(backspin * backspin + sidespin * sidespin);
   given[at + 11] = k * ball.radius;
   given[at + 12] = liftSlope * ball.radius;
   given[at + 13] = aim[9]!;
