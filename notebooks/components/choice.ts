@@ -51,7 +51,11 @@ function settle({ key, options, otherwise }: ChoiceOptions): { all: Option[]; va
 }
 
 function follow(element: HTMLElement, key: string, read: () => string): ChoiceElement {
-  element.addEventListener("input", () => hold(key, read()));
+  element.addEventListener("input", () => {
+    // From here on the page lays out what is in sight first: see page.css.
+    document.documentElement.classList.add("chosen");
+    hold(key, read());
+  });
   return Object.defineProperty(element, "value", { get: read }) as ChoiceElement;
 }
 

@@ -2,12 +2,19 @@
 
 export type Shown = Node | string;
 
-/** How wide a chart was drawn last, by how many stand beside each other. */
-const widths = new Map<number, number>();
-const drawers = new WeakMap<Node, (width: number) => void>();
+const drawers = new WeakMap<Node, () => void>();
+
+// What was never in sight is printed too.
+if (typeof window !== "undefined")
+  window.addEventListener("beforeprint", () => {
+    // What is not laid out has no width to be drawn to: see page.css.
+    document.documentElement.classList.remove("chosen");
+    for (const element of document.querySelectorAll("figure.chart")) drawers.get(element)?.();
+  });
 
 /**
- * A chart in its place: drawn to the width it has, and again when that changes.
+ * A chart in its place: drawn to the width it has, and again when that changes. One whose place is not laid out yet,
+ * because it is far out of sight, is drawn when it comes near.
  * @param draw gives the chart for a width in pixels.
  */
 export function figure(draw: (width: number) => SVGElement, caption?: string): HTMLElement {
@@ -23,12 +30,8 @@ export function figure(draw: (width: number) => SVGElement, caption?: string): H
     drawn = width;
     place.replaceChildren(draw(width));
   };
-  drawers.set(element, drawTo);
-  new ResizeObserver(([entry]) => {
-    const width = Math.floor(entry?.contentRect.width ?? 0);
-    if (width > 0) widths.set(element.parentElement?.childElementCount ?? 1, width);
-    drawTo(width);
-  }).observe(element);
+  drawers.set(element, () => drawTo(Math.floor(element.clientWidth)));
+  new ResizeObserver(([entry]) => drawTo(Math.floor(entry?.contentRect.width ?? 0))).observe(element);
   return element;
 }
 
@@ -48,14 +51,8 @@ export function shownOnce<Thing extends object>(
   };
 }
 
-/**
- * Panels side by side where there is room, else one below the other. Charts are drawn at once to the width that so many
- * had the last time: the page is then laid out once, and not again for every chart.
- */
-export function panels(...items: readonly Node[]): HTMLElement {
-  for (const item of items) drawers.get(item)?.(widths.get(items.length) ?? 0);
-  return box("panels", ...items);
-}
+/** Panels side by side where there is room, else one below the other. */
+export const panels = (...items: readonly Node[]): HTMLElement => box("panels", ...items);
 
 /** A box of a class with what is in it. */
 export function box(className: string, ...items: readonly Shown[]): HTMLElement {

@@ -211,19 +211,41 @@ export const spread: Statistic = Object.assign(
     return Math.sqrt(sum / (n - 1));
   },
   {
-    of:
-      (sample: Float64Array): Picked =>
-      (places, from, to) => {
-        const middle = meanOf(sample, places, from, to);
-        let sum = 0;
-        for (let i = from; i < to; i++) {
-          const apart = sample[places[i]!]! - middle;
-          sum += apart * apart;
-        }
-        return Math.sqrt(sum / (to - from - 1));
-      },
+    of: (sample: Float64Array): Picked => pickedSpread(sample),
   },
 );
+
+/** In one pass of sums, which keep their digits because they are of distances from the sample's mean. */
+function pickedSpread(sample: Float64Array): Picked {
+  const middle = mean(sample, sample.length);
+  const apart = sample.map((value) => value - middle);
+  return (places, from, to) => {
+    let a = 0;
+    let b = 0;
+    let aa = 0;
+    let bb = 0;
+    let i = from;
+    for (; i + 1 < to; i += 2) {
+      const x = apart[places[i]!]!;
+      const y = apart[places[i + 1]!]!;
+      a += x;
+      b += y;
+      aa += x * x;
+      bb += y * y;
+    }
+    if (i < to) {
+      const x = apart[places[i]!]!;
+      a += x;
+      aa += x * x;
+    }
+    const n = to - from;
+    const squares = aa + bb;
+    const sum = a + b;
+    const about = squares - (sum * sum) / n;
+    // One value drawn n times over has no spread, and rounding must not give it one.
+    return about <= 1e-13 * squares ? 0 : Math.sqrt(about / (n - 1));
+  };
+}
 
 /**
  * The quantile p as a statistic (Hyndman & Fan's type 7). A resample's is found by counting how often each of the
@@ -241,21 +263,19 @@ export function quantile(p: number): Statistic {
 function pickedQuantile(sample: Float64Array, p: number): Picked {
   const order = Int32Array.from(sample, (_, i) => i).sort((a, b) => sample[a]! - sample[b]!);
   const sorted = Float64Array.from(order, (i) => sample[i]!);
-  const rank = new Int32Array(sample.length);
-  order.forEach((i, r) => (rank[i] = r));
   const counts = new Int32Array(sample.length);
   return (places, from, to) => {
     counts.fill(0);
-    for (let i = from; i < to; i++) counts[rank[places[i]!]!]!++;
+    for (let i = from; i < to; i++) counts[places[i]!]!++;
     const n = to - from;
     const at = p * (n - 1);
     const below = Math.floor(at);
     // From the top, where most that is asked for lies: first the value next above, then the one at the place.
     let r = sample.length;
     let above = 0;
-    while (above < n - below - 1) above += counts[--r]!;
+    while (above < n - below - 1) above += counts[order[--r]!]!;
     const next = r < sample.length ? sorted[r]! : NaN;
-    while (above < n - below) above += counts[--r]!;
+    while (above < n - below) above += counts[order[--r]!]!;
     const value = sorted[r]!;
     return below === at ? value : value + (at - below) * (next - value);
   };

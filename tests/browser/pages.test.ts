@@ -302,6 +302,24 @@ describe("a page", () => {
     await page.close();
   });
 
+  it("prints every chart of a changed choice, those too that were never in sight", async () => {
+    const { page, errors } = await openServed("tee-vs-live.html", "", widths.phone);
+    const charted = (): Promise<{ drawn: number; all: number }> =>
+      page.evaluate(() => ({
+        drawn: document.querySelectorAll("main figure.chart svg[role=img]").length,
+        all: document.querySelectorAll("main figure.chart").length,
+      }));
+    const { all } = await charted();
+    await page.getByRole("combobox", { name: "Hitter" }).selectOption("Eve S.");
+    await expect
+      .poll(charted, { timeout: 10_000 })
+      .toEqual({ drawn: expect.toSatisfy((n: number) => n < all) as number, all });
+    await page.pdf();
+    expect(await charted()).toEqual({ drawn: all, all });
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it.each(["drill-report.html", "spray-chart.html"])(
     "%s is read in metres and km/h when asked",
     async (file) => {
@@ -316,7 +334,10 @@ describe("a page", () => {
         );
       expect(await said()).toMatch(/\d (mph|ft)\b/);
       await page.getByLabel("Units").selectOption("metric");
-      await page.waitForFunction(() => /\d m\b/.test(document.querySelector("main")!.textContent!));
+      await page.waitForFunction(() => {
+        document.querySelector("main figure.chart:not(:has(svg))")?.scrollIntoView();
+        return /\d m\b/.test(document.querySelector("main")!.textContent!);
+      });
       await drawn(page, charts[file]!);
       await expect.poll(said).not.toMatch(/\d (mph|ft)\b|°F/);
       expect(await said()).toMatch(/\d m\b/);

@@ -35,13 +35,21 @@ export async function openPage(browser: Browser, origin: string, width: number):
   return { page, errors, away };
 }
 
-/** Waits until so many of the page's charts are drawn; a session's badge is none. */
+/**
+ * Waits until so many of the page's charts are drawn, as a reader who goes through the page sees them: one far out of
+ * sight is drawn when it comes near. A session's badge is none.
+ */
 export async function drawn(page: Page, charts: number): Promise<void> {
   await page.waitForFunction(
-    (n) =>
-      document.querySelectorAll("main svg[role=img]:not(.sessions svg)").length >= n &&
-      !document.querySelector(".observablehq--error"),
+    (n) => {
+      document.querySelector("main figure.chart:not(:has(svg))")?.scrollIntoView();
+      return (
+        document.querySelectorAll("main svg[role=img]:not(.sessions svg)").length >= n &&
+        !document.querySelector(".observablehq--error")
+      );
+    },
     charts,
     { timeout: 15_000 },
   );
+  await page.evaluate(() => scrollTo(0, 0));
 }
