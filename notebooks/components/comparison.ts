@@ -10,7 +10,7 @@ import {
   type MeasureRow,
 } from "../../src/gap/gap.ts";
 import { gapMeasures, measureNamed, type MeasureName } from "../../src/gap/measures.ts";
-import { splitBeyondPitch } from "../../src/gap/parts.ts";
+import { splitExitVelocity, type ExitVelocitySplit } from "../../src/gap/parts.ts";
 import { makeReady, sidesOf, type Ready, type Sides } from "../../src/gap/rows.ts";
 import { settling, type Settling } from "../../src/gap/settling.ts";
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
@@ -136,10 +136,10 @@ export function comparisons(library: PageLibrary): Comparisons {
     make: (rows: EnrichedSwing[], zone: ZoneOptions) => T,
   ): T => once(() => make(swings(hitter, scope), zoneFor(library, hitter)), what, hitter, anyPair(scope));
   /** Of the parts where the page shows them; else alone. */
-  const beyond = (hitter: string, scope: Scope): ReturnType<typeof splitBeyondPitch> =>
+  const exitVelocity = (hitter: string, scope: Scope): ExitVelocitySplit =>
     kept.has(nameOf("parts", hitter, scope))
       ? made.parts(hitter, scope).exitVelocity
-      : once(() => splitBeyondPitch(sides(hitter, scope), ready), "beyond pitch", hitter, scope);
+      : once(() => splitExitVelocity(sides(hitter, scope), ready), "exit velocity", hitter, scope);
   const made: Comparisons = {
     ready,
     parts: (hitter, scope) =>
@@ -154,7 +154,7 @@ export function comparisons(library: PageLibrary): Comparisons {
         () =>
           acrossHitters(ready, name, options(scope), {
             measure: (hitter) => made.measure(hitter, scope, name),
-            split: (hitter) => beyond(hitter, scope),
+            split: (hitter) => exitVelocity(hitter, scope),
           }),
         "across",
         name,

@@ -87,26 +87,25 @@ export function measuresSheet(
         return row === undefined ? "none" : `${withRange(row, row.unit)}, n ${row.n}`;
       }),
     ]),
-    records: () =>
-      gaps.map((gap) => ({
-        hitter,
-        measure: gap.measure,
-        unit: gap.unit,
-        from,
-        to,
-        gap: gap.value,
-        gap_low: gap.low,
-        gap_high: gap.high,
-        drawn_anew: gap.resampled,
-        words: gap.words,
-        ...Object.fromEntries(
-          inputs.flatMap((input) =>
-            Object.entries(
-              within(side(gap.measure, input) ?? { n: 0, value: null, low: null, high: null }),
-            ).map(([key, value]) => [key === "value" ? input : `${input}_${key}`, value]),
-          ),
+    records: gaps.map((gap) => ({
+      hitter,
+      measure: gap.measure,
+      unit: gap.unit,
+      from,
+      to,
+      gap: gap.value,
+      gap_low: gap.low,
+      gap_high: gap.high,
+      drawn_anew: gap.resampled,
+      words: gap.words,
+      ...Object.fromEntries(
+        inputs.flatMap((input) =>
+          Object.entries(
+            within(side(gap.measure, input) ?? { n: 0, value: null, low: null, high: null }),
+          ).map(([key, value]) => [key === "value" ? input : `${input}_${key}`, value]),
         ),
-      })),
+      ),
+    })),
   };
 }
 
@@ -127,20 +126,19 @@ export function hittersSheet(
       gap.words,
       `${gap.from.n}, ${gap.to.n}`,
     ]),
-    records: () =>
-      gaps.map((gap) => ({
-        hitter: gap.hitter,
-        measure: gap.measure,
-        unit: gap.unit,
-        [from]: gap.from.value,
-        [`${from}_n`]: gap.from.n,
-        [to]: gap.to.value,
-        [`${to}_n`]: gap.to.n,
-        gap: gap.value,
-        gap_low: gap.low,
-        gap_high: gap.high,
-        words: gap.words,
-      })),
+    records: gaps.map((gap) => ({
+      hitter: gap.hitter,
+      measure: gap.measure,
+      unit: gap.unit,
+      [from]: gap.from.value,
+      [`${from}_n`]: gap.from.n,
+      [to]: gap.to.value,
+      [`${to}_n`]: gap.to.n,
+      gap: gap.value,
+      gap_low: gap.low,
+      gap_high: gap.high,
+      words: gap.words,
+    })),
   };
 }
 
@@ -182,21 +180,20 @@ export function partsSheet(hitter: string, scope: Scope, gaps: readonly HitterGa
         [...first, title, "in all", signedRange(split.gap, unit)],
       ];
     }),
-    records: () =>
-      splits.flatMap(({ hitter: who, split, unit }) =>
-        [...split.parts, { part: "gap", ...split.gap }].map(({ part, value, low, high, reason }) => ({
-          hitter: who,
-          from: scope.from,
-          to: scope.to,
-          measure: split.measure,
-          unit,
-          part,
-          value,
-          low,
-          high,
-          reason,
-        })),
-      ),
+    records: splits.flatMap(({ hitter: who, split, unit }) =>
+      [...split.parts, { part: "gap", ...split.gap }].map(({ part, value, low, high, reason }) => ({
+        hitter: who,
+        from: scope.from,
+        to: scope.to,
+        measure: split.measure,
+        unit,
+        part,
+        value,
+        low,
+        high,
+        reason,
+      })),
+    ),
   };
 }
 
@@ -213,18 +210,17 @@ export function cellsSheet(hitter: string, scope: Scope, { exitVelocity, from, t
       signed(cell.place, "mph"),
       `${cell.from.n}, ${cell.to.n}`,
     ]),
-    records: () =>
-      exitVelocity.cells.map((cell) => ({
-        hitter,
-        place: cell.name,
-        [`${from}_n`]: cell.from.n,
-        [`${from}_share`]: cell.from.share,
-        [`${from}_mean_mph`]: cell.from.mean,
-        [`${to}_n`]: cell.to.n,
-        [`${to}_share`]: cell.to.share,
-        [`${to}_mean_mph`]: cell.to.mean,
-        place_mph: cell.place,
-      })),
+    records: exitVelocity.cells.map((cell) => ({
+      hitter,
+      place: cell.name,
+      [`${from}_n`]: cell.from.n,
+      [`${from}_share`]: cell.from.share,
+      [`${from}_mean_mph`]: cell.from.mean,
+      [`${to}_n`]: cell.to.n,
+      [`${to}_share`]: cell.to.share,
+      [`${to}_mean_mph`]: cell.to.mean,
+      place_mph: cell.place,
+    })),
   };
 }
 
@@ -241,24 +237,23 @@ export function acrossSheet(scope: Scope, { measure, unit, hitters }: Across): S
       `${n.from}, ${n.to}`,
       warning ?? "",
     ]),
-    records: () =>
-      hitters.map(({ hitter, n, raw, drawn, warning }) => ({
-        hitter,
-        measure,
-        unit,
-        from: scope.from,
-        to: scope.to,
-        from_n: n.from,
-        to_n: n.to,
-        gap: raw.value,
-        gap_low: raw.low,
-        gap_high: raw.high,
-        drawn_in: drawn?.value ?? null,
-        drawn_in_low: drawn?.low ?? null,
-        drawn_in_high: drawn?.high ?? null,
-        own_weight: drawn?.own ?? null,
-        warning,
-      })),
+    records: hitters.map(({ hitter, n, raw, drawn, warning }) => ({
+      hitter,
+      measure,
+      unit,
+      from: scope.from,
+      to: scope.to,
+      from_n: n.from,
+      to_n: n.to,
+      gap: raw.value,
+      gap_low: raw.low,
+      gap_high: raw.high,
+      drawn_in: drawn?.value ?? null,
+      drawn_in_low: drawn?.low ?? null,
+      drawn_in_high: drawn?.high ?? null,
+      own_weight: drawn?.own ?? null,
+      warning,
+    })),
   };
 }
 
@@ -290,21 +285,20 @@ export function settlingSheet(scope: Scope, rows: readonly Settling[]): Sheet {
         : `${third(row.icc.value)} (${third(row.icc.low)} to ${third(row.icc.high)})`,
       `${row.hitters}, ${row.swings}`,
     ]),
-    records: () =>
-      rows.map((row) => ({
-        measure: row.measure,
-        input: row.input,
-        reading: row.reading,
-        hitters: row.hitters,
-        swings: row.swings,
-        icc: row.icc.value,
-        icc_low: row.icc.low,
-        icc_high: row.icc.high,
-        swings_needed: row.needed.value,
-        swings_needed_low: row.needed.low,
-        swings_needed_high: row.needed.high,
-        by_halves: row.halves.needed,
-      })),
+    records: rows.map((row) => ({
+      measure: row.measure,
+      input: row.input,
+      reading: row.reading,
+      hitters: row.hitters,
+      swings: row.swings,
+      icc: row.icc.value,
+      icc_low: row.icc.low,
+      icc_high: row.icc.high,
+      swings_needed: row.needed.value,
+      swings_needed_low: row.needed.low,
+      swings_needed_high: row.needed.high,
+      by_halves: row.halves.needed,
+    })),
   };
 }
 
@@ -345,23 +339,22 @@ export function timingSheet(hitter: string, scope: Scope, views: readonly Timing
       `${valueWords(r.exit_velocity_on_time.value, "mph", "us", 1)}, ${valueWords(r.exit_velocity_off_time.value, "mph", "us", 1)}`,
       String(r.n),
     ]),
-    records: () =>
-      rows.map(({ input, by, group, result: r }) => ({
-        hitter,
-        input,
-        by,
-        group,
-        n: r.n,
-        early: r.early.count,
-        on_time: r.on_time.count,
-        late: r.late.count,
-        early_ms: r.early_ms.value,
-        early_ms_low: r.early_ms.low,
-        early_ms_high: r.early_ms.high,
-        spread_ms: r.spread_ms.value,
-        exit_velocity_on_time_mph: r.exit_velocity_on_time.value,
-        exit_velocity_off_time_mph: r.exit_velocity_off_time.value,
-      })),
+    records: rows.map(({ input, by, group, result: r }) => ({
+      hitter,
+      input,
+      by,
+      group,
+      n: r.n,
+      early: r.early.count,
+      on_time: r.on_time.count,
+      late: r.late.count,
+      early_ms: r.early_ms.value,
+      early_ms_low: r.early_ms.low,
+      early_ms_high: r.early_ms.high,
+      spread_ms: r.spread_ms.value,
+      exit_velocity_on_time_mph: r.exit_velocity_on_time.value,
+      exit_velocity_off_time_mph: r.exit_velocity_off_time.value,
+    })),
   };
 }
 
@@ -408,25 +401,24 @@ export function liveSheet(hitter: string, scope: Scope, live: LiveView): Sheet {
       `${withRange(r.exit_velocity_mph, "mph")}, n ${r.exit_velocity_mph.n}`,
       withRange(r.power_kept, "share"),
     ]),
-    records: () =>
-      rows.map(({ by, group, result: r }) => ({
-        hitter: hitter || "all",
-        by,
-        group,
-        pitches: r.pitches,
-        swings: r.swings,
-        misses: r.misses.count,
-        miss_share: r.misses.share,
-        miss_low: r.misses.low,
-        miss_high: r.misses.high,
-        in_play: r.exit_velocity_mph.n,
-        exit_velocity_mph: r.exit_velocity_mph.value,
-        exit_velocity_low: r.exit_velocity_mph.low,
-        exit_velocity_high: r.exit_velocity_mph.high,
-        power_kept: r.power_kept.value,
-        power_kept_low: r.power_kept.low,
-        power_kept_high: r.power_kept.high,
-      })),
+    records: rows.map(({ by, group, result: r }) => ({
+      hitter: hitter || "all",
+      by,
+      group,
+      pitches: r.pitches,
+      swings: r.swings,
+      misses: r.misses.count,
+      miss_share: r.misses.share,
+      miss_low: r.misses.low,
+      miss_high: r.misses.high,
+      in_play: r.exit_velocity_mph.n,
+      exit_velocity_mph: r.exit_velocity_mph.value,
+      exit_velocity_low: r.exit_velocity_mph.low,
+      exit_velocity_high: r.exit_velocity_mph.high,
+      power_kept: r.power_kept.value,
+      power_kept_low: r.power_kept.low,
+      power_kept_high: r.power_kept.high,
+    })),
   };
 }
 
@@ -458,21 +450,20 @@ export function coverageSheet(rows: readonly (Coverage & { readonly team?: strin
       row.width_mph === null ? "none" : valueWords(row.width_mph, "mph", "us", 1),
       row.heldAcrossDays === null ? "the same" : held(row.heldAcrossDays),
     ]),
-    records: () =>
-      rows.map((row) => ({
-        ...(teams ? { team: row.team ?? null } : {}),
-        swings: row.swings,
-        sessions: row.sessions,
-        day_sd_mph: row.day_sd_mph,
-        hitters: row.hitters,
-        ...Object.fromEntries(
-          shown.flatMap((name) => [
-            [`${name.replace(" ", "_")}_held`, row.held[name].share],
-            [`${name.replace(" ", "_")}_of`, row.held[name].n],
-          ]),
-        ),
-        width_mph: row.width_mph,
-        across_days_held: row.heldAcrossDays?.share ?? null,
-      })),
+    records: rows.map((row) => ({
+      ...(teams ? { team: row.team ?? null } : {}),
+      swings: row.swings,
+      sessions: row.sessions,
+      day_sd_mph: row.day_sd_mph,
+      hitters: row.hitters,
+      ...Object.fromEntries(
+        shown.flatMap((name) => [
+          [`${name.replace(" ", "_")}_held`, row.held[name].share],
+          [`${name.replace(" ", "_")}_of`, row.held[name].n],
+        ]),
+      ),
+      width_mph: row.width_mph,
+      across_days_held: row.heldAcrossDays?.share ?? null,
+    })),
   };
 }

@@ -8,19 +8,18 @@ export interface Sheet {
   readonly file: string;
   readonly head: readonly string[];
   readonly rows: readonly (readonly string[])[];
-  /** All with the same columns; made when the file is asked for: it holds more than is shown, and that takes time. */
-  readonly records: () => readonly Readonly<Record<string, string | number | null>>[];
+  /** All with the same columns. */
+  readonly records: readonly Readonly<Record<string, string | number | null>>[];
 }
 
 /**
  * A sheet's text as CSV: unknown is empty, and a text that a spreadsheet would compute is guarded.
- * @example sheetText({ file: "a", head: [], rows: [], records: () => [{ hitter: "=A", n: 2 }] }) // "hitter,n\r\n'=A,2\r\n"
+ * @example sheetText({ file: "a", head: [], rows: [], records: [{ hitter: "=A", n: 2 }] }) // "hitter,n\r\n'=A,2\r\n"
  */
 export function sheetText({ records }: Sheet): string {
-  const rows = records();
   return csvText(
-    rows,
-    Object.keys(rows[0] ?? {}).map((name) => ({ name })),
+    records,
+    Object.keys(records[0] ?? {}).map((name) => ({ name })),
   );
 }
 

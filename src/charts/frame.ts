@@ -281,9 +281,8 @@ function round(svg: SVGSVGElement): void {
   for (const element of [svg, ...svg.querySelectorAll("*")])
     // By name, and only what changes: a document without a browser is slow to list and to set attributes.
     for (const name of element.getAttributeNames()) {
-      const value = element.getAttribute(name)!;
-      if (!value.includes(".") && !value.includes("e-")) continue;
       if (!geometric.test(name)) continue;
+      const value = element.getAttribute(name)!;
       const short = value.replace(/-?\d*\.\d{3,}(?:e-?\d+)?|-?\d+e-\d+/g, (text) =>
         String(Math.round(Number(text) * 100) / 100 || 0),
       );

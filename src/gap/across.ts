@@ -6,7 +6,7 @@ import type { Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import { measureGap, type GapOptions, type MeasureGap } from "./gap.ts";
 import { measureNamed, type MeasureName } from "./measures.ts";
-import { splitBeyondPitch, type ExitVelocitySplit } from "./parts.ts";
+import { splitExitVelocity, type ExitVelocitySplit } from "./parts.ts";
 import { sidesOf, type Ready } from "./rows.ts";
 
 /** The exit-velocity gap less the pitch's part: what is left to rank hitters by. */
@@ -53,7 +53,7 @@ export interface Across {
 /** Where a hitter's own comparison comes from: computed anew, or kept by a caller who shows it as well. */
 export interface OwnGaps {
   readonly measure?: (hitter: string) => MeasureGap;
-  readonly split?: (hitter: string) => Pick<ExitVelocitySplit, "from" | "to" | "beyondPitch">;
+  readonly split?: (hitter: string) => ExitVelocitySplit;
 }
 
 const method =
@@ -79,7 +79,7 @@ export function acrossHitters(
     const sides = sidesOf(ready, hitter, { ...options, from, to });
     if (sides.from.length + sides.to.length === 0) return [];
     if (beyond) {
-      const split = own.split?.(hitter) ?? splitBeyondPitch(sides, ready);
+      const split = own.split?.(hitter) ?? splitExitVelocity(sides, ready);
       const raw = { ...split.beyondPitch, freedom: null };
       return [{ hitter, n: { from: split.from.n, to: split.to.n }, raw }];
     }

@@ -105,52 +105,48 @@ const emptySums = (): Sums => ({
 
 /**
  * A side's balls laid out group after group, those of unknown place last, with how often each was drawn: sums then run
- * through a group without leaving it. Where nothing is asked of places, one after the other as they stand.
+ * through a group without leaving it.
  */
 interface Laid {
-  /** The place of the ball that stands here. */
-  readonly order: Int32Array;
-  /** Where each group ends; none without groups. */
+  /** Where the ball at a place stands. */
+  readonly at: Int32Array;
+  /** Where each group ends. */
   readonly ends: Int32Array;
   readonly value: Float64Array;
   readonly pitch: Float64Array;
   readonly bat: Float64Array;
-  /** How often the ball of a place was drawn, and the ball that stands here. */
-  readonly drawn: Int32Array;
   readonly times: Int32Array;
 }
 
 /** @param rows the balls in the order of the places that will be drawn */
-function layOut(plan: Plan, { value, group, pitch, bat }: Columns, rows: ArrayLike<number>): Laid {
-  const last = plan.place || plan.bat ? emptySums().cellN.length : 0;
+function layOut({ value, group, pitch, bat }: Columns, rows: ArrayLike<number>): Laid {
+  const last = emptySums().cellN.length;
   const groupAt = (place: number): number => (group[rows[place]!]! < 0 ? last : group[rows[place]!]!);
-  const order = Int32Array.from(rows, (_, place) => place);
+  const order = Int32Array.from(rows, (_, place) => place).sort((a, b) => groupAt(a) - groupAt(b));
+  const at = new Int32Array(order.length);
   const ends = new Int32Array(last);
-  if (last > 0) order.sort((a, b) => groupAt(a) - groupAt(b));
   order.forEach((place, i) => {
+    at[place] = i;
     if (groupAt(place) < last) ends[groupAt(place)] = i + 1;
   });
   for (let g = 1; g < last; g++) ends[g] = Math.max(ends[g]!, ends[g - 1]!);
   const laid = (column: Float64Array): Float64Array =>
     Float64Array.from(order, (place) => column[rows[place]!]!);
   return {
-    order,
+    at,
     ends,
     value: laid(value),
     pitch: laid(pitch),
     bat: laid(bat),
-    drawn: new Int32Array(order.length),
     times: new Int32Array(order.length),
   };
 }
 
 /** Adds up the balls at places[start] to places[end], and of their speeds what the plan asks for. */
 function addUp(plan: Plan, side: Laid, places: Places, start: number, end: number, into: Sums): void {
-  const { order, drawn, times, value, ends } = side;
-  if (ends.length === 0) return addOneByOne(plan, side, places, start, end, into);
+  const { times, value, ends } = side;
   const { all, cellN, cellSum } = into;
-  drawn.fill(0);
-  for (let i = start; i < end; i++) drawn[places[i]!]!++;
+  count(side, places, start, end);
   let total = 0;
   let i = 0;
   for (let g = 0; g < ends.length; g++) {
@@ -158,43 +154,23 @@ function addUp(plan: Plan, side: Laid, places: Places, start: number, end: numbe
     let n = 0;
     let sum = 0;
     for (; i < stop; i++) {
-      const k = (times[i] = drawn[order[i]!]!);
-      n += k;
-      sum += k * value[i]!;
+      n += times[i]!;
+      sum += times[i]! * value[i]!;
     }
     cellN[g] = n;
     cellSum[g] = sum;
     total += sum;
   }
-  for (; i < times.length; i++) total += (times[i] = drawn[order[i]!]!) * value[i]!;
+  for (; i < times.length; i++) total += times[i]! * value[i]!;
   all[0] = end - start;
   all[1] = total;
   if (plan.pitch) addPitches(side, into);
   if (plan.bat) addBats(side, into);
 }
 
-/** The same without groups: the balls stand in the order of their places. */
-function addOneByOne(
-  plan: Plan,
-  { value, pitch }: Laid,
-  places: Places,
-  start: number,
-  end: number,
-  { all }: Sums,
-): void {
-  let [total, pitched, sum] = [0, 0, 0];
-  for (let i = start; i < end; i++) total += value[places[i]!]!;
-  if (plan.pitch)
-    for (let i = start; i < end; i++) {
-      const p = pitch[places[i]!]!;
-      if (p !== p) continue;
-      pitched++;
-      sum += p;
-    }
-  all[0] = end - start;
-  all[1] = total;
-  all[2] = pitched;
-  all[3] = sum;
+function count({ at, times }: Laid, places: Places, start: number, end: number): void {
+  times.fill(0);
+  for (let i = start; i < end; i++) times[at[places[i]!]!]!++;
 }
 
 function addPitches({ times, pitch }: Laid, { all }: Sums): void {
@@ -292,7 +268,6 @@ function split(
   measure: SplitGap["measure"],
   sides: Sides,
   q: number,
-  parts: "all" | "pitch speed" = "all",
 ): { split: Omit<SplitGap, "parts">; figures: readonly Figure[]; told: Plan; why: Record<string, string> } {
   const angle = measure === "launch_angle";
   const valueOf = (r: ReadySwing): number | null => (angle ? r.launch_angle_deg : r.exit_velocity_mph);
@@ -314,9 +289,8 @@ function split(
   const told: Plan = {
     q,
     pitch: !angle && speeds.every((s) => s.length >= fewestForInterval),
-    place: parts === "all" && groups.length > 1,
+    place: groups.length > 1,
     bat:
-      parts === "all" &&
       !angle &&
       groups.length > 0 &&
       groups.some((g) =>
@@ -388,7 +362,7 @@ function split(
       addUp(told, b, places, bounds[1]!, bounds[2]!, sumTo);
       splitSums(told, sumFrom, sumTo, out);
     };
-  const ofRows = pick(layOut(told, columns[0], rowNumbers[0]!), layOut(told, columns[1], rowNumbers[1]!));
+  const ofRows = pick(layOut(columns[0], rowNumbers[0]!), layOut(columns[1], rowNumbers[1]!));
   const figures: Figures = Object.assign(
     ([a, b]: readonly Float64Array[], [n, m]: readonly number[], out: Float64Array): void => {
       const rows = new Int32Array(n! + m!);
@@ -398,7 +372,7 @@ function split(
     },
     {
       of: ([a, b]: readonly Float64Array[]): PickedFigures =>
-        pick(layOut(told, columns[0], a!), layOut(told, columns[1], b!)),
+        pick(layOut(columns[0], a!), layOut(columns[1], b!)),
     },
   );
   const observed = new Float64Array(outputs);
@@ -529,7 +503,7 @@ export function splitExitVelocity(
       { part: "contact", ...figures[LEFT]! },
     ],
     predicted: told.pitch ? figures[PREDICTED]! : none(withoutPitch ?? "no pitch speed"),
-    beyondPitch: beyond(figures, told, why),
+    beyondPitch: told.pitch ? figures[BEYOND]! : none(withoutPitch ?? "no pitch speed"),
     pitch: { from: meanOf(pitches[0]), to: meanOf(pitches[1]), n: pitches[1].length },
     batSpeed: {
       value: batFrom == null || batTo == null ? null : batTo - batFrom,
@@ -537,27 +511,6 @@ export function splitExitVelocity(
       to: bats[1].length,
     },
   };
-}
-
-/**
- * The exit-velocity gap beyond the pitch's part alone, as in `splitExitVelocity`: a list of hitters asks no more of each.
- * @example splitBeyondPitch({ from: [], to: [] }, { thresholds: { collision_q: 0.2 } }).beyondPitch.value // null
- */
-export function splitBeyondPitch(
-  sides: Sides,
-  { thresholds }: Pick<Ready, "thresholds">,
-): Pick<ExitVelocitySplit, "from" | "to" | "beyondPitch"> {
-  const {
-    split: base,
-    figures,
-    told,
-    why,
-  } = split("exit_velocity", sides, thresholds.collision_q, "pitch speed");
-  return { from: base.from, to: base.to, beyondPitch: beyond(figures, told, why) };
-}
-
-function beyond(figures: readonly Figure[], told: Plan, why: Readonly<Record<string, string>>): Figure {
-  return told.pitch ? figures[BEYOND]! : none(why["pitch speed"] ?? "no pitch speed");
 }
 
 /**

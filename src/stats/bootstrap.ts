@@ -211,41 +211,19 @@ export const spread: Statistic = Object.assign(
     return Math.sqrt(sum / (n - 1));
   },
   {
-    of: (sample: Float64Array): Picked => pickedSpread(sample),
+    of:
+      (sample: Float64Array): Picked =>
+      (places, from, to) => {
+        const middle = meanOf(sample, places, from, to);
+        let sum = 0;
+        for (let i = from; i < to; i++) {
+          const apart = sample[places[i]!]! - middle;
+          sum += apart * apart;
+        }
+        return Math.sqrt(sum / (to - from - 1));
+      },
   },
 );
-
-/** In one pass of sums, which keep their digits because they are of distances from the sample's mean. */
-function pickedSpread(sample: Float64Array): Picked {
-  const middle = mean(sample, sample.length);
-  const apart = sample.map((value) => value - middle);
-  return (places, from, to) => {
-    let a = 0;
-    let b = 0;
-    let aa = 0;
-    let bb = 0;
-    let i = from;
-    for (; i + 1 < to; i += 2) {
-      const x = apart[places[i]!]!;
-      const y = apart[places[i + 1]!]!;
-      a += x;
-      b += y;
-      aa += x * x;
-      bb += y * y;
-    }
-    if (i < to) {
-      const x = apart[places[i]!]!;
-      a += x;
-      aa += x * x;
-    }
-    const n = to - from;
-    const squares = aa + bb;
-    const sum = a + b;
-    const about = squares - (sum * sum) / n;
-    // One value drawn n times over has no spread, and rounding must not give it one.
-    return about <= 1e-13 * squares ? 0 : Math.sqrt(about / (n - 1));
-  };
-}
 
 /**
  * The quantile p as a statistic (Hyndman & Fan's type 7). A resample's is found by counting how often each of the

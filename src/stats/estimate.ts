@@ -10,13 +10,9 @@ import {
   spread,
   type Statistic,
 } from "./bootstrap.ts";
-import { lazily } from "./lazily.ts";
 import { defaultSeed } from "./random.ts";
 
-/**
- * A figure with its 95 % interval; null where there are too few values, and `reason` says so. A bootstrap's interval is
- * computed when it is read: not every table shows it.
- */
+/** A figure with its 95 % interval; null where there are too few values, and `reason` says so. */
 export interface Estimate {
   readonly n: number;
   readonly value: number | null;
@@ -68,20 +64,9 @@ function estimate(values: number[], statistic: Statistic, seed: number): Estimat
   if (n === 1 && ofSpread) return { ...none, value: null, reason: "one value has no spread" };
   const value = statistic(Float64Array.from(values), n);
   if (n < (ofSpread ? fewestForSpread : fewestForInterval)) return { ...none, value, reason: tooFew(n) };
-  let known: [number, number] | null = null;
-  const interval = (): [number, number] =>
-    (known ??= percentileInterval(
-      replicates(group(values), statistic, seed),
-      n,
-      ofSpread ? value : undefined,
-    ));
-  return lazily<Estimate>({
-    n: () => n,
-    value: () => value,
-    low: () => interval()[0],
-    high: () => interval()[1],
-    reason: () => null,
-  });
+  const drawn = replicates(group(values), statistic, seed);
+  const [low, high] = percentileInterval(drawn, n, ofSpread ? value : undefined);
+  return { n, value, low, high, reason: null };
 }
 
 const tooFew = (n: number): string => `${n} value${n === 1 ? " gives" : "s give"} no interval`;

@@ -334,11 +334,7 @@ describe("a page", () => {
         );
       expect(await said()).toMatch(/\d (mph|ft)\b/);
       await page.getByLabel("Units").selectOption("metric");
-      await page.waitForFunction(() => {
-        document.querySelector("main figure.chart:not(:has(svg))")?.scrollIntoView();
-        return /\d m\b/.test(document.querySelector("main")!.textContent!);
-      });
-      await drawn(page, charts[file]!);
+      await drawn(page, charts[file]!, /\d m\b/);
       await expect.poll(said).not.toMatch(/\d (mph|ft)\b|°F/);
       expect(await said()).toMatch(/\d m\b/);
       expect(new URL(page.url()).hash).toContain("units=metric");

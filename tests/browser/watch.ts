@@ -38,17 +38,19 @@ export async function openPage(browser: Browser, origin: string, width: number):
 /**
  * Waits until so many of the page's charts are drawn, as a reader who goes through the page sees them: one far out of
  * sight is drawn when it comes near. A session's badge is none.
+ * @param words what the page is to say then
  */
-export async function drawn(page: Page, charts: number): Promise<void> {
+export async function drawn(page: Page, charts: number, words = /(?:)/): Promise<void> {
   await page.waitForFunction(
-    (n) => {
+    ({ charts, words }) => {
       document.querySelector("main figure.chart:not(:has(svg))")?.scrollIntoView();
       return (
-        document.querySelectorAll("main svg[role=img]:not(.sessions svg)").length >= n &&
+        document.querySelectorAll("main svg[role=img]:not(.sessions svg)").length >= charts &&
+        words.test(document.querySelector("main")!.textContent!) &&
         !document.querySelector(".observablehq--error")
       );
     },
-    charts,
+    { charts, words },
     { timeout: 15_000 },
   );
   await page.evaluate(() => scrollTo(0, 0));

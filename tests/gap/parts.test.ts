@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
 import { mergeThin } from "../../src/gap/cells.ts";
 import { gap } from "../../src/gap/gap.ts";
-import { splitBeyondPitch, splitExitVelocity, splitLaunchAngle } from "../../src/gap/parts.ts";
+import { splitExitVelocity, splitLaunchAngle } from "../../src/gap/parts.ts";
 import { makeReady, type ReadySwing } from "../../src/gap/rows.ts";
 import { inputs } from "../../src/swing/fields.ts";
 import { arbitrarySwing } from "../views/rows.ts";
@@ -163,37 +163,6 @@ describe("too little to say everything", () => {
       { numRuns: 60, seed: 5 },
     );
   });
-});
-
-it("beyond the pitch's part, a gap is the same alone as among all the parts", () => {
-  const side = (n: number, input: "tee" | "live", known: (i: number) => boolean) =>
-    Array.from({ length: n }, (_, i) =>
-      ball({
-        input,
-        session: `day ${i % 3}`,
-        cell: i % 9,
-        exit_velocity_mph: 85 + 8 * normal(),
-        plate_speed_mph: known(i) ? (input === "tee" ? 0 : 75 + normal()) : null,
-        bat_speed_mph: i % 2 ? null : 68 + 3 * normal(),
-      }),
-    );
-  const from = side(60, "tee", () => true);
-  for (const to of [
-    side(45, "live", () => true),
-    side(45, "live", (i) => i % 3 > 0),
-    side(45, "live", (i) => i < 3),
-    side(4, "live", () => true),
-    [],
-  ]) {
-    const [alone, among] = [splitBeyondPitch({ from, to }, ready), splitExitVelocity({ from, to }, ready)];
-    expect([alone.from, alone.to]).toEqual([among.from, among.to]);
-    expect(alone.beyondPitch.reason).toBe(among.beyondPitch.reason);
-    for (const name of ["value", "low", "high", "se"] as const) {
-      const [a, b] = [alone.beyondPitch[name], among.beyondPitch[name]];
-      if (a === null || b === null) expect(a).toBe(b);
-      else expect(a).toBeCloseTo(b, 9);
-    }
-  }
 });
 
 describe("cells", () => {
