@@ -34,20 +34,26 @@ export function unitSpelled(text: string): UnitName | null {
   return spellings.find(([, pattern]) => pattern.test(bare))?.[0] ?? null;
 }
 
+/** Inches or feet, or the same as above: in a row of nothing else nobody can tell. */
+const ditto = /^["″”'′’]$/;
+
 /**
- * The units that a row of nothing else names, as some sheets have under their headings; null for any other row.
+ * The units that a row of nothing else names, as some sheets have under their headings; null for any other row, and for
+ * one of quotation marks alone.
  * @example unitsNamed(["", "(mph)", "deg"]) // [null, "mph", "deg"]
  * @example unitsNamed(["Ana", "mph", "deg"]) // null
  */
 export function unitsNamed(cells: readonly string[]): readonly (UnitName | null)[] | null {
   const units: (UnitName | null)[] = [];
+  let isSure = false;
   for (const cell of cells) {
     const text = cell.trim().replace(/^[([{](.*)[)\]}]$/, "$1");
     const unit = unitSpelled(text);
     if (unit === null && !missingValues.includes(text)) return null;
+    isSure ||= unit !== null && !ditto.test(text);
     units.push(unit);
   }
-  return units.filter((unit) => unit !== null).length > 1 ? units : null;
+  return isSure && units.filter((unit) => unit !== null).length > 1 ? units : null;
 }
 
 const behindNumber =

@@ -258,6 +258,9 @@ describe("a row of units under the headings", () => {
     expect(unitsNamed(["", "-", "(km/h)", "°"])).toEqual([null, null, "km/h", "deg"]);
     for (const row of [["Ana", "mph", "deg"], ["", "mph"], ["", "80 mph", "deg"], []])
       expect(unitsNamed(row)).toBeNull();
+    expect(unitsNamed(["mph", '"', "'"])).toEqual(["mph", "in", "ft"]);
+    // Inches, or the same as above?
+    expect(unitsNamed(["", '"', '"'])).toBeNull();
   });
 
   it("that says otherwise than the map keeps the file out", async () => {

@@ -345,7 +345,19 @@ describe("anything at all", () => {
         );
         expect(read).toBe(full === 0 ? null : full);
       }),
-      { numRuns: 300 },
+      {
+        numRuns: 300,
+        examples: [
+          [
+            [
+              ["", '"', '"', ""],
+              ["", "", "", ""],
+            ],
+            1,
+          ],
+          [[["", "", '"', '"']], 1],
+        ],
+      },
     );
   });
 });
