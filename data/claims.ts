@@ -1,0 +1,135 @@
+/**
+ * How often what the kit says is wrong, by hitters whose truth is known (claims/squad.ts).
+ *
+ * `npm run claims` runs every line at every setting and writes claims.json, which the pages tell of; it takes an hour or two.
+ * `npm run claims -- --line same-swings --days much --runs 100` runs a part and prints it; with `--write` what it
+ * found takes the place of the same lines in claims.json.
+ */
+import { Command } from "commander";
+import { readFile, writeFile } from "node:fs/promises";
+import { pathToFileURL } from "node:url";
+import { format, resolveConfig } from "prettier";
+import { gapLines } from "./claims/gaps.ts";
+import { groupLines } from "./claims/group.ts";
+import { foundBy, type Found, type Line } from "./claims/line.ts";
+import { reportLines } from "./claims/reports.ts";
+
+/** Every line. */
+export const lines: readonly Line[] = [...gapLines, ...groupLines, ...reportLines];
+
+/** What claims.json holds. */
+export interface Claims {
+  readonly about: string;
+  readonly lines: readonly { readonly name: string; readonly about: string; readonly runs: number }[];
+  readonly found: readonly Found[];
+}
+
+const path = new URL("claims.json", import.meta.url);
+const about = "Simulated hitters whose truth is known. Invented; written by data/claims.ts.";
+
+const percent = (v: number | null): string => (v === null ? "" : (100 * v).toFixed(1));
+
+function wantedWords(wanted: Found["wanted"]): string {
+  if ("told" in wanted) return "";
+  return "most" in wanted ? `≤ ${percent(wanted.most)}` : `${percent(wanted.low)} to ${percent(wanted.high)}`;
+}
+
+function tableOf(found: readonly Found[]): string {
+  const rows = found.map((f) => [
+    f.line,
+    f.what,
+    String(f.swings),
+    String(f.sessions),
+    f.days,
+    percent(f.share),
+    `${percent(f.low)} to ${percent(f.high)}`,
+    String(f.n),
+    wantedWords(f.wanted),
+    f.verdict === "told" ? "" : f.verdict,
+  ]);
+  const all = [["line", "what", "swings", "sessions", "days", "%", "95%", "n", "wanted", ""], ...rows];
+  const wide = all[0]!.map((_, c) => Math.max(...all.map((r) => r[c]!.length)));
+  return all
+    .map((r) =>
+      r
+        .map((cell, c) => cell.padEnd(wide[c]!))
+        .join("  ")
+        .trimEnd(),
+    )
+    .join("\n");
+}
+
+async function known(): Promise<Claims> {
+  try {
+    return JSON.parse(await readFile(path, "utf8")) as Claims;
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== "ENOENT") throw error;
+    return { about, lines: [], found: [] };
+  }
+}
+
+async function write(run: Claims): Promise<void> {
+  const before = await known();
+  const kept = <T>(list: readonly T[], name: (one: T) => string): T[] =>
+    list.filter((one) => !run.lines.some((l) => l.name === name(one)));
+  const order = new Map(lines.map((l, i) => [l.name, i]));
+  const sorted = <T>(list: T[], name: (one: T) => string): T[] =>
+    list.filter((one) => order.has(name(one))).sort((a, b) => order.get(name(a))! - order.get(name(b))!);
+  const all: Claims = {
+    about,
+    lines: sorted([...kept(before.lines, (l) => l.name), ...run.lines], (l) => l.name),
+    found: sorted([...kept(before.found, (f) => f.line), ...run.found], (f) => f.line),
+  };
+  const round = (_: string, value: unknown): unknown =>
+    typeof value === "number" ? Math.round(value * 1e4) / 1e4 : value;
+  const settings = { ...(await resolveConfig(path.pathname)), filepath: path.pathname };
+  await writeFile(path, await format(JSON.stringify(all, round), settings));
+}
+
+interface Call {
+  readonly line?: string[];
+  readonly runs?: string;
+  readonly days?: string;
+  readonly swings?: string;
+  readonly sessions?: string;
+  readonly write?: true;
+}
+
+async function main(): Promise<void> {
+  const call = new Command()
+    .option("--line <names...>", `some lines: ${lines.map((l) => l.name).join(", ")}`)
+    .option("--runs <count>", "runs a setting, instead of each line's own")
+    .option("--days <kind>", "none, some or much alone")
+    .option("--swings <count>", "one number of swings alone")
+    .option("--sessions <count>", "one number of sessions alone")
+    .option("--write", "put what was found into claims.json, though not every line was run")
+    .parse()
+    .opts<Call>();
+  const chosen = lines.filter((l) => call.line === undefined || call.line.includes(l.name));
+  if (chosen.length === 0) throw new RangeError(`there is no line named ${call.line?.join(", ")}`);
+  const whole = [call.days, call.swings, call.sessions].every((v) => v === undefined);
+  if (call.write && !whole) throw new RangeError("--write takes whole lines, at every setting");
+  const found: Found[] = [];
+  for (const line of chosen) {
+    const settings = line.settings.filter(
+      (s) =>
+        (call.days === undefined || s.days === call.days) &&
+        (call.swings === undefined || s.swings === Number(call.swings)) &&
+        (call.sessions === undefined || s.sessions === Number(call.sessions)),
+    );
+    settings.forEach((setting, i) => {
+      process.stderr.write(`${line.name}: ${i + 1} of ${settings.length}\n`);
+      found.push(...foundBy(line, setting, Number(call.runs ?? line.runs)));
+    });
+  }
+  process.stdout.write(`${tableOf(found)}\n`);
+  if (call.write === true || (call.line === undefined && call.runs === undefined && whole))
+    await write({
+      about,
+      lines: chosen.map((l) => ({ name: l.name, about: l.about, runs: Number(call.runs ?? l.runs) })),
+      found,
+    });
+}
+
+const started = process.argv[1];
+if (started !== undefined && import.meta.url === pathToFileURL(started).href) await main();

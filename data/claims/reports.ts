@@ -1,0 +1,154 @@
+/** What a hitter's report says. */
+import type { Target } from "../../src/swing/fields.ts";
+import { wellHitShare, inPlay } from "../../src/views/swings.ts";
+import { noClearChange } from "../../src/stats/difference.ts";
+import { targetResult } from "../../src/views/target.ts";
+import { enrich } from "../../src/contact/enrich.ts";
+import { allSettings, type Line, type Setting, type Tally } from "./line.ts";
+import { reported, type Library } from "./product.ts";
+import { sessionsTable, sittingOf, squadOf, workOf, type Days, type Squad } from "./squad.ts";
+
+const inputs = ["tee", "flip", "live"] as const;
+
+/** All three kinds of work, `swings` balls of each. */
+function allWork(squad: Squad, swings: number, sessions: number, days: Days): Library {
+  return {
+    swings: inputs.flatMap((input) =>
+      workOf(squad, squad.traits[0]!, input, squad.luck.uneven(swings, sessions), days),
+    ),
+    sessions: sessionsTable(sessions),
+    hitters: squad.hitters,
+  };
+}
+
+const target = (trait: Squad["traits"][number]): Target =>
+  ({
+    drill: "tee",
+    exit_velocity_mph_low: trait.top_mph * 0.85,
+    exit_velocity_mph_high: null,
+    launch_angle_deg_low: 5,
+    launch_angle_deg_high: 30,
+  }) as unknown as Target;
+
+/** What a report's figures come to over very many days. */
+interface Truth {
+  readonly speed: number;
+  readonly angle: number;
+  readonly wellHit: number;
+  readonly met: number;
+  readonly power: number;
+}
+
+const many = { days: 1500, balls: 6 };
+const truths = new Map<string, Truth>();
+
+/** Hitters are of a pool, so that each truth is worked out once. */
+const pool = 12;
+
+function truthOf(seed: number, days: Days): Truth {
+  const key = `${seed} ${days}`;
+  const known = truths.get(key);
+  if (known !== undefined) return known;
+  const squad = squadOf(seed);
+  const trait = squad.traits[0]!;
+  const swings = Array.from({ length: many.days }, (_, d) =>
+    sittingOf(squad, trait, { session: `Day ${d}`, input: "tee", balls: many.balls }, days),
+  ).flat();
+  const rows = enrich({ swings, sessions: [], hitters: squad.hitters });
+  const balls = inPlay(rows);
+  const mean = (pick: (r: (typeof balls)[number]) => number): number =>
+    balls.reduce((sum, r) => sum + pick(r), 0) / balls.length;
+  const power = balls.flatMap((r) => r.power_kept ?? []).sort((a, b) => a - b);
+  const made = {
+    speed: mean((r) => r.exit_velocity_mph!),
+    angle: mean((r) => r.launch_angle_deg!),
+    wellHit: wellHitShare(balls).share!,
+    met: targetResult(rows, target(trait)).share!,
+    power: power[Math.floor(power.length / 2)]!,
+  };
+  truths.set(key, made);
+  return made;
+}
+
+/** The figures of a report over several sessions. */
+function figures(setting: Setting, seed: number, tally: Tally): void {
+  const who = 1 + (seed % pool);
+  const truth = truthOf(who, setting.days);
+  const { traits, hitters, made } = squadOf(who);
+  // The hitter of the pool, with luck of this run's own.
+  const squad = { traits, hitters, made, luck: squadOf(1000 + seed).luck };
+  const library = allWork(squad, setting.swings, setting.sessions, setting.days);
+  const found = reported(library, null, [target(traits[0]!)]);
+  const { tee, live } = found.views;
+  tally.holds("tee view: mean exit velocity holds", tee!.exit_velocity_mph, truth.speed);
+  tally.holds("live view: clean or flush holds", live!.well_hit, truth.wellHit);
+  tally.holds("live view: power kept holds", live!.power_kept, truth.power);
+  tally.holds("target met holds", found.targets[0]!, truth.met);
+  const { facts } = found.headline;
+  const said = (start: RegExp): [number, number] | null => {
+    const text = facts.find((f) => start.test(f));
+    const ends = text === undefined ? null : /\(([\d.]+)\s*(?:%|mph)?\s*to\s*([\d.]+)/.exec(text);
+    return ends === null ? null : [Number(ends[1]), Number(ends[2])];
+  };
+  // Printed whole: half a unit either way is the print's.
+  const speed = said(/^Exit velocity off the tee averages/);
+  tally.count(
+    "in short: mean exit velocity holds",
+    speed === null ? null : speed[0] - 0.5 <= truth.speed && truth.speed <= speed[1] + 0.5,
+    { low: 0.92, high: 1 },
+  );
+  const well = said(/^Clean or flush contact on .* tee balls/);
+  tally.count(
+    "in short: clean or flush holds",
+    well === null ? null : well[0] - 0.5 <= 100 * truth.wellHit && 100 * truth.wellHit <= well[1] + 0.5,
+    { low: 0.92, high: 1 },
+  );
+  tally.count(
+    "work on next: balls met somewhere, place costing nothing",
+    /^Work on next: balls met/.test(found.headline.next),
+    { most: 0.05 },
+  );
+}
+
+/** The last of several sessions, none of which changed anything; `swings` of each kind a session. */
+function changes(setting: Setting, seed: number, tally: Tally): void {
+  const squad = squadOf(seed);
+  const { sessions, days, swings } = setting;
+  const library = allWork(squad, swings * sessions, sessions, days);
+  const found = reported(library, `Day ${sessions}`);
+  for (const { changes: lines } of found.changes)
+    for (const line of lines)
+      tally.count(
+        "a line of the change table called clear",
+        line.difference.low === null ? null : !noClearChange(line.difference),
+        { most: 0.05 },
+      );
+  tally.count(
+    "in short: a report with a change that is none",
+    found.headline.facts.some((f) => /, since /.test(f)),
+    { most: 0.05 },
+  );
+  tally.count(
+    "work on next, one session: balls met somewhere, place costing nothing",
+    /^Work on next: balls met/.test(found.headline.next),
+    { most: 0.05 },
+  );
+}
+
+export const reportLines: readonly Line[] = [
+  {
+    name: "report-figures",
+    about: "A report over several sessions: its intervals, and work on next where place costs nothing.",
+    runs: 300,
+    settings: allSettings,
+    run: figures,
+  },
+  {
+    name: "changes",
+    about:
+      "The latest session's report, nothing changed; swings are those of each kind of work a session, on the mean.",
+    runs: 200,
+    settings: allSettings,
+    run: changes,
+  },
+];
