@@ -45,11 +45,25 @@ export interface ReferenceFlight {
   readonly y: number;
 }
 
+/** Drag and lift coefficients at a time of the flight. */
+export interface Coefficients {
+  /** Of the spin left in rpm, the air-relative speed in m/s and the spin factor S. */
+  readonly drag: (rpm: number, speed: number, S: number) => number;
+  readonly lift: (S: number) => number;
+}
+
+/** The blueprint's. */
+export const blueprint: Coefficients = {
+  drag: (rpm) => 0.3008 + (0.0292 * rpm) / 1000,
+  lift: (S) => S / (0.4 + 2.32 * S),
+};
+
 /** Position and velocity at the start, and their derivative by the time. */
 export function equations(
   launch: Launch,
   air: Air,
   ball: Ball,
+  { drag, lift: lifted }: Coefficients = blueprint,
 ): [number[], (t: number, y: number[]) => number[]] {
   const { speed, launchAngle: up, sprayAngle: spray } = launch;
   const [x, y, z] = launch.contact ?? [0, 0, 0.9144];
@@ -75,8 +89,8 @@ export function equations(
     const lift = cross(spin, wind);
     const liftLength = length(lift);
     const S = v > 0 ? (ball.radius * liftLength) / v / v : 0;
-    const Cl = S / (0.4 + 2.32 * S);
-    const Cd = 0.3008 + (0.0292 * rpm * left) / 1000;
+    const Cl = lifted(S);
+    const Cd = drag(rpm * left, v, S);
     const force = (i: 0 | 1 | 2): number =>
       -half * Cd * v * wind[i] + (liftLength > 0 ? (half * Cl * v * v * lift[i]) / liftLength : 0);
     return [s[3]!, s[4]!, s[5]!, force(0) / ball.mass, force(1) / ball.mass, force(2) / ball.mass - 9.80665];
@@ -118,8 +132,9 @@ export function quickFlight(
   air: Air,
   ball: Ball,
   tolerance: number,
+  coefficients: Coefficients = blueprint,
 ): ReferenceFlight & { topTime: number } {
-  const [start, derivative] = equations(launch, air, ball);
+  const [start, derivative] = equations(launch, air, ball, coefficients);
   const solver = new Solver(6);
   solver.absoluteTolerance = tolerance;
   solver.relativeTolerance = tolerance;
