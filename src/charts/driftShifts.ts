@@ -4,6 +4,7 @@ import type { SessionDrift } from "../setup/drift.ts";
 import { axes, compose, emptyMark, widthOf, type ChartOptions, type KeyEntry } from "./frame.ts";
 import { count, list, number, sayInterval, shorten } from "./text.ts";
 import { faintInk, fontSize, hairline, ink, paper, phoneWidth, verdictCodes } from "./theme.ts";
+import { largest } from "../swing/lists.ts";
 
 /** What the chart shows of a session. */
 export type ShiftRow = Pick<
@@ -32,7 +33,7 @@ export function driftShifts(rows: readonly ShiftRow[], options: DriftShiftsOptio
   const flagged = known.filter((r) => r.verdict !== "sound");
   const left = Math.min(width * 0.42, width < phoneWidth ? 140 : 190);
   const ends = known.flatMap((r) => [r[axis].low ?? r[axis].value!, r[axis].high ?? r[axis].value!]);
-  const reach = Math.max(2, ...ends.map(Math.abs)) * 1.05;
+  const reach = largest(ends.map(Math.abs), 2) * 1.05;
   const used = [...new Set(known.map((r) => r.verdict!))];
   return compose(options, {
     kind: "drift-shifts",

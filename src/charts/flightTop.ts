@@ -17,6 +17,7 @@ import { compose, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
 import { ellipseOutline, layField } from "./playingField.ts";
 import { faintInk, fontSize, ink, markRadius, paper } from "./theme.ts";
 import { number } from "./text.ts";
+import { largest, smallest } from "../swing/lists.ts";
 
 export type FlightTopOptions = ChartOptions;
 
@@ -36,10 +37,7 @@ export function flightTop(ball: FlownBall, options: FlightTopOptions = {}): SVGS
   const dots = timeDots(path);
   const places = [...laid.fence, ...way, ...outline];
   const margin = 8;
-  const span = (values: readonly number[]): [number, number] => [
-    Math.min(0, ...values),
-    Math.max(0, ...values),
-  ];
+  const span = (values: readonly number[]): [number, number] => [smallest(values, 0), largest(values, 0)];
   const [left, right] = span(places.map(([x]) => x));
   const [near, far] = span(places.map(([, y]) => y));
   // The rings' numbers stand outside the right foul line.

@@ -5,6 +5,7 @@ import { ellipseOutline as outlineOf, type LandingEllipse } from "../flight/elli
 import { ft } from "../units/index.ts";
 import { faintInk, fontSize, ground, hairline, line, paper } from "./theme.ts";
 import { measures, textWidth, type Measure, type UnitSystem } from "./text.ts";
+import { largest, smallest } from "../swing/lists.ts";
 
 type Place = [number, number];
 
@@ -37,8 +38,8 @@ export function layField(field: PlayingField, distance: Measure, units: UnitSyst
     (fenceDistance(field, bearing_deg * radians) ?? dirtEdge(field, bearing_deg * radians)) / ft;
   const bearings = Array.from({ length: 181 }, (_, i) => -45 + i / 2);
   const fence = bearings.map((b) => place(fenceAt(b), b));
-  const widest = Math.max(...fence.map(([x]) => Math.abs(x)));
-  const deepest = Math.max(...fence.map(([, y]) => y));
+  const widest = largest(fence.map(([x]) => Math.abs(x)));
+  const deepest = largest(fence.map(([, y]) => y));
   const ringStep = units === "metric" ? (deepest > 90 ? 30 : 15) : deepest > 280 ? 100 : 50;
   const rings = Array.from({ length: Math.floor(deepest / ringStep) }, (_, i) => (i + 1) * ringStep).filter(
     // A ring along the fence would only blur it.
@@ -125,7 +126,7 @@ export function halfWithNumbers(field: PlayingField, half: number): number {
       ({ at, words }) => (half - besideNumber - textWidth(words, fontSize.small)) * (widest / at[0]),
     );
   });
-  return Math.min(half, ...widths);
+  return smallest(widths, half);
 }
 
 /** The outline of a landing ellipse in the reader's units. */

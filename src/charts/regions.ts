@@ -4,6 +4,7 @@
  * The grid's nodes stand in the middle of squares; squares of one name make a region. Where two regions meet they
  * share one and the same border, its steps straightened, so that no gap or overlap shows between them.
  */
+import { append } from "../swing/lists.ts";
 
 /** A point in grid steps: a node (i, j) is the middle of the square from i to i + 1, j to j + 1. */
 export type GridPoint = readonly [number, number];
@@ -108,7 +109,7 @@ export function regionsOf<Name>(names: readonly Name[], columns: number): Region
         let from = 0;
         for (let k = 1; k < around.length; k++)
           if (k === around.length - 1 || fixed(around[k]!)) {
-            ring.push(...straight(around.slice(from, k + 1)).slice(0, -1));
+            append(ring, straight(around.slice(from, k + 1)).slice(0, -1));
             from = k;
           }
         ring.push(ring[0]!);

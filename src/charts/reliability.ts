@@ -3,6 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { compose, emptyMark, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import { categoryCodes, faintInk, fontSize, hairline, ink, line, paper, statement } from "./theme.ts";
 import { count, number, wrap } from "./text.ts";
+import { largest } from "../swing/lists.ts";
 
 /** One measure, as `src/gap/settling.ts` gives it. */
 export interface ReliabilityRow {
@@ -68,7 +69,10 @@ export function reliability(
   const crossed = drawn.filter((r) => within(r.needed.value));
   const second = drawn.filter((r) => within(r.halves.needed));
   const off = drawn.filter((r) => r.needed.value !== null && !within(r.needed.value));
-  const hitters = Math.max(0, ...rows.map((r) => r.hitters));
+  const hitters = largest(
+    rows.map((r) => r.hitters),
+    0,
+  );
 
   return compose(options, {
     kind: "reliability",

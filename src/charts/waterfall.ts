@@ -3,6 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { compose, emptyMark, measuresOf, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import { faintInk, fontSize, hairline, ink, paper, partCodes, statement } from "./theme.ts";
 import { count, number, wrap } from "./text.ts";
+import { largest, smallest } from "../swing/lists.ts";
 
 /** One part, as `src/gap/parts.ts` gives it. Without a value it is left in the last part. */
 export interface WaterfallPart {
@@ -127,7 +128,7 @@ export function waterfall(rows: WaterfallRows | null, options: WaterfallOptions 
   }
   const tall = laid.length > 0 ? y : 90;
   const ends = laid.flatMap((r) => [r.before, r.after, ...(r.low === null ? [] : [r.low, r.high!])]);
-  const [least, most] = [Math.min(...ends), Math.max(...ends)];
+  const [least, most] = [smallest(ends), largest(ends)];
   const room = Math.max(0.06 * (most - least), 0.5);
   const domain = laid.length > 0 ? [turn(least - room), turn(most + room)] : [0, 1];
   const x = (v: number): number => turn(v);

@@ -8,6 +8,7 @@ import type { Problem } from "../swing/problems.ts";
 import type { Sample } from "../swing/read.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
+import { largest } from "../swing/lists.ts";
 
 interface Options {
   readonly library: string;
@@ -135,7 +136,7 @@ async function fastestOf(dir: string): Promise<number | null> {
     h.level === null ? null : (findLevel(h.level)?.top_exit_velocity_mph ?? null),
   );
   if (tops.length === 0 || tops.includes(null)) return null;
-  return Math.max(...(tops as number[]));
+  return largest(tops as number[]);
 }
 
 interface Chosen {

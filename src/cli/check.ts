@@ -5,6 +5,7 @@ import type { Problem } from "../swing/problems.ts";
 import type { ColumnMap } from "../swing/maps.ts";
 import type { ReadOptions } from "../swing/read.ts";
 import { jsonText } from "./json.ts";
+import { append } from "../swing/lists.ts";
 
 interface Options {
   readonly map?: string;
@@ -230,7 +231,7 @@ async function judge(file: string, reading: ReadOptions, known: Known, json: boo
           else print(problemSentence(problem));
         }
       }
-      copies.push(...warnings.slice(0, toldSingly - copies.length));
+      append(copies, warnings.slice(0, toldSingly - copies.length));
       bar.at(bytes, size);
     }
   } finally {

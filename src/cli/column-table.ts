@@ -1,6 +1,7 @@
 /** What a table's columns hold, for a terminal of 80 columns. */
 import { mostTexts, type ColumnSummary } from "../swing/check.ts";
 import { tables } from "../swing/tables.ts";
+import { largest } from "../swing/lists.ts";
 
 /** A text folded to the terminal, its further lines set in; as it stands where the output is no terminal. */
 export function wrapped(text: string): string {
@@ -35,8 +36,14 @@ function decimalsOf(name: string): number {
 /** The columns as a plain table, within 80 columns. */
 export function columnTable(columns: readonly ColumnSummary[]): string {
   const shown = columns.filter((c) => c.filled > 0);
-  const name = Math.max(6, ...shown.map((c) => c.field.length));
-  const filled = Math.max(6, ...shown.map((c) => String(c.filled).length));
+  const name = largest(
+    shown.map((c) => c.field.length),
+    6,
+  );
+  const filled = largest(
+    shown.map((c) => String(c.filled).length),
+    6,
+  );
   const lines = [
     `${"column".padEnd(name)}  ${"filled".padStart(filled)}  ${["min", "median", "max"].map((t) => t.padStart(9)).join(" ")}`,
   ];

@@ -5,6 +5,7 @@ import type { Estimate } from "../stats/estimate.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
 import { jsonText } from "./json.ts";
 import { readSource } from "./source.ts";
+import { append, largest } from "../swing/lists.ts";
 
 interface Call {
   readonly library?: string;
@@ -59,10 +60,10 @@ const value = ({ value: v, low, high }: Estimate, digits: number): string => {
 function text({ sessions, changes, limits }: Drift, leftOut: number): string {
   const lines: string[] = [];
   if (limits !== null) lines.push(limits, "");
-  if (sessions.length > 0) lines.push(...table(sessions));
+  if (sessions.length > 0) append(lines, table(sessions));
   const told = sessions.filter((s) => s.reasons.length > 0 && (limits === null || s.verdict !== null));
   for (const { session, verdict, reasons } of told)
-    lines.push("", `${session}: ${verdict ?? "not judged"}.`, ...reasons.map((reason) => `  ${reason}`));
+    append(lines, ["", `${session}: ${verdict ?? "not judged"}.`, ...reasons.map((reason) => `  ${reason}`)]);
   if (changes.length > 0)
     lines.push("", "One hitter's own changes, which no other hitter of the session shares:");
   for (const { session, hitter, measure, value: by, n } of changes) {
@@ -98,7 +99,10 @@ function table(sessions: readonly SessionDrift[]): string[] {
     s.verdict ?? "not judged",
   ]);
   const widths = head.map((name, k) =>
-    Math.max(...[[...head], ...rows].map((r) => r[k]!.length), name.length),
+    largest(
+      rows.map((r) => r[k]!.length),
+      name.length,
+    ),
   );
   const write = (row: readonly string[]): string =>
     row

@@ -10,6 +10,7 @@ import type { Pool } from "./enrich-pool.ts";
 import type { BlockText, Counts } from "./enrich-rows.ts";
 import type { RefusedRows } from "./refused-table.ts";
 import { jsonText } from "./json.ts";
+import { append } from "../swing/lists.ts";
 
 interface Options {
   readonly output: string;
@@ -110,7 +111,7 @@ async function enrichFiles(
     options.ceiling === undefined ? {} : { ceilings: options.ceiling },
   );
   const problems = [...(sessions?.problems ?? []), ...(hitters?.problems ?? []), ...found];
-  problems.push(...(await strangersIn({ ...source, swings }, options)));
+  append(problems, await strangersIn({ ...source, swings }, options));
   const refusedCount = refused.reduce((sum, file) => sum + file.rows.length, 0);
   if (refusedCount > 0) await (await import("./refused-table.ts")).writeRefused(refusedFile, refused);
   pool?.setUp({ ...source, ceilings, neighbours });
@@ -194,18 +195,21 @@ async function readAll(files: readonly string[]): Promise<Gathered> {
         for (const swing of step.value.rows) swings.push(swing);
         for (const row of step.value.refused) {
           kept.push(row);
-          own.push(...row.problems);
+          append(own, row.problems);
         }
-        own.push(...step.value.warnings);
+        append(own, step.value.warnings);
         bar.at(step.value.bytes, size);
       }
       copies += step.value.duplicates;
       refused.push({ file, header: step.value.header, rows: kept });
-      own.push(...step.value.problems);
+      append(own, step.value.problems);
     } finally {
       bar.done();
     }
-    problems.push(...own.sort((a, b) => (a.row ?? 0) - (b.row ?? 0)));
+    append(
+      problems,
+      own.sort((a, b) => (a.row ?? 0) - (b.row ?? 0)),
+    );
   }
   return { swings, refused, problems, copies };
 }

@@ -11,6 +11,7 @@ import { nameMeant } from "./names.ts";
 import { readSource } from "./source.ts";
 import { jsonText } from "./json.ts";
 import { printableLines } from "../swing/problems.ts";
+import { largest } from "../swing/lists.ts";
 
 interface Call {
   readonly library?: string;
@@ -173,7 +174,7 @@ async function words(report: GapReport): Promise<string> {
   const interval = ({ low, high }: Pick<Figure, "low" | "high">): string =>
     low === null || high === null ? "" : ` (${signed(low)} to ${signed(high)})`;
   const put = (rows: readonly (readonly string[])[]): void => {
-    const wide = rows[0]?.map((_, c) => Math.max(...rows.map((r) => [...r[c]!].length))) ?? [];
+    const wide = rows[0]?.map((_, c) => largest(rows.map((r) => [...r[c]!].length))) ?? [];
     for (const row of rows)
       lines.push(
         `  ${row.map((cell, c) => (c === row.length - 1 ? cell : cell + " ".repeat(wide[c]! - [...cell].length))).join("  ")}`.trimEnd(),

@@ -5,6 +5,7 @@ import { isPrivate, layoutOf } from "../swing/layout.ts";
 import { printable } from "../swing/problems.ts";
 import type { Sample } from "../swing/read.ts";
 import { tables } from "../swing/tables.ts";
+import { largest } from "../swing/lists.ts";
 
 const shownValues = 3;
 const widest = 26;
@@ -63,7 +64,12 @@ export function guessTable(sample: Sample, guess: Guess): string {
     ];
   });
   const header = ["heading", "becomes", "in", "first values", "become", ""];
-  const widths = header.map((text, i) => Math.max(text.length, ...rows.map((row) => row[i]!.length)));
+  const widths = header.map((text, i) =>
+    largest(
+      rows.map((row) => row[i]!.length),
+      text.length,
+    ),
+  );
   const told = (cells: readonly string[]): string => {
     const last = cells[5] === "" ? 4 : 2;
     const left = cells.slice(0, last + 1).map((cell, i) => cell.padEnd(widths[i]!));

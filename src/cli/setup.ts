@@ -5,6 +5,7 @@ import type { Measured, TapedStand } from "../setup/measured.ts";
 import { sessionFields, type Field } from "../swing/fields.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
+import { append } from "../swing/lists.ts";
 
 interface Call {
   readonly distance?: number;
@@ -176,7 +177,7 @@ async function sentences(budget: Budget, taped: TapedStand | null): Promise<stri
     lines.push(
       `By the tapes, read to half an inch: ± ${(taped.distanceDoubt_ft * 12).toFixed(1)} in in distance, ± ${taped.offsetDoubt_in.toFixed(1)} in in offset.`,
     );
-  lines.push(...budget.doubts, "");
+  append(lines, [...budget.doubts, ""]);
   lines.push(`${"measure".padEnd(15)} ${"reads".padStart(9)}  ${"verdict".padEnd(10)}  most on`);
   for (const { measure, value, verdict, ball } of budget.measures)
     lines.push(

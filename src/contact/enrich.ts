@@ -27,6 +27,7 @@ import { collisionExitVelocity, swingPitchSpeed } from "./collision.ts";
 import type { Flag } from "./flags.ts";
 import { misreads, Neighbours, type FlagsById } from "./misreads.ts";
 import { thresholdsFrom, type Thresholds } from "./thresholds.ts";
+import { append } from "../swing/lists.ts";
 
 /** What an enricher is made from; the swings, for the ceilings. */
 export interface EnricherSource {
@@ -226,9 +227,9 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     if (outside !== "exit_velocity_mph" && outside !== "launch_angle_deg")
       addContact(row, ceilings.get(swing.hitter)?.[swing.input], flags);
     if (fastForBat(swing, session, thresholds)) flags.push("fast_for_bat");
-    flags.push(...misreads(swing, row.carry_ft, swingPitchSpeed(swing, session, thresholds), thresholds));
+    append(flags, misreads(swing, row.carry_ft, swingPitchSpeed(swing, session, thresholds), thresholds));
     const beside = swing.swing_id === null ? undefined : neighbours.get(swing.swing_id);
-    if (beside !== undefined) flags.push(...beside);
+    if (beside !== undefined) append(flags, beside);
     row.spin_source = spinWord(spinSource);
     row.air_source = air.source;
     if (flags.length > 0) row.flags = flags.join(";");

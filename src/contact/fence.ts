@@ -11,6 +11,7 @@ import type { Launch } from "../flight/launch.ts";
 import { carryRange } from "../flight/range.ts";
 import type { SpinSource } from "../flight/spin.ts";
 import { deg, ft } from "../units/index.ts";
+import { smallest } from "../swing/lists.ts";
 
 /** Where a ball meets the line of the fence, SI. */
 export interface FenceMeeting {
@@ -63,7 +64,7 @@ function nearest(field: PlayingField): number {
     const bearings = Array.from({ length: 181 }, (_, i) => (i / 2 - 45) * deg);
     const posts = field.fence.map((post) => post.distance_ft * ft);
     // A quarter of a degree beside the nearest place is less than a thousandth nearer.
-    found = 0.999 * Math.min(...posts, ...bearings.map((b) => fenceDistance(field, b)!));
+    found = 0.999 * smallest([...posts, ...bearings.map((b) => fenceDistance(field, b)!)]);
     nearestOf.set(field, found);
   }
   return found;

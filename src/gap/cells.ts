@@ -1,5 +1,6 @@
 /** The nine cells of the zone as groups: where they are too thin to compare, neighbours merge. */
 import { cellName, cells } from "../views/zone.ts";
+import { smallest } from "../swing/lists.ts";
 
 /** With fewer balls than this on either side a cell has no mean worth comparing. Common practice, no source. */
 export const fewestInCell = 5;
@@ -40,7 +41,7 @@ export function mergeThin(
     const thinnest = [...groups].sort(order)[0]!;
     if (least(thinnest) >= fewest) break;
     const apart = (g: Group): number =>
-      Math.min(...g.cells.flatMap((a) => thinnest.cells.map((b) => steps(a, b))));
+      smallest(g.cells.flatMap((a) => thinnest.cells.map((b) => steps(a, b))));
     const other = groups.filter((g) => g !== thinnest).sort((a, b) => apart(a) - apart(b) || order(a, b))[0]!;
     const joined = {
       cells: [...thinnest.cells, ...other.cells].sort((a, b) => a - b),

@@ -4,8 +4,9 @@ import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { fahrenheitFromKelvin, mph } from "../units/index.ts";
 import { phraseIn, type UnitSystem } from "../units/system.ts";
 import { rangeWords, valueWords } from "../views/words.ts";
+import { largest, smallest } from "../swing/lists.ts";
 
-const span = (values: readonly number[]): [number, number] => [Math.min(...values), Math.max(...values)];
+const span = (values: readonly number[]): [number, number] => [smallest(values), largest(values)];
 
 /**
  * Density, temperature, pressure and wind over the sessions of the swings, and what of it was assumed.
@@ -24,7 +25,7 @@ export function airWords(
   const [thin, thick] = span(airs.map((a) => a.density));
   const density = `${thin.toFixed(3)}${thick - thin < 0.0005 ? "" : ` to ${thick.toFixed(3)}`} kg/m³`;
   const temperatures = rangeOf(airs, (a) => fahrenheitFromKelvin(a.temperature_K), "F", system);
-  const wind = Math.max(...airs.map((a) => Math.hypot(...a.wind)));
+  const wind = largest(airs.map((a) => Math.hypot(...a.wind)));
   const windWords = wind === 0 ? "no wind" : `wind up to ${valueWords(wind / mph, "mph", system)}`;
   const without = airs.length - given.length;
   const from =

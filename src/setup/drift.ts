@@ -15,6 +15,7 @@ import { deg } from "../units/index.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
 import { twoWay, type HitterDay, type Observation, type TwoWay } from "./twoWay.ts";
+import { largest } from "../swing/lists.ts";
 
 /** What the checks say of a session. */
 export const verdicts = ["sound", "look again", "hold back"] as const;
@@ -330,7 +331,7 @@ function judge(
   moved("contact_side_ft", turns[0], "farther to first base's side", "farther to third base's side");
   moved("contact_height_ft", turns[1], "higher", "lower");
   moved("contact_depth_ft", turns[0], "farther forward", "farther back");
-  const worst = verdicts[Math.max(...findings.map((f) => verdicts.indexOf(f.verdict)))]!;
+  const worst = verdicts[largest(findings.map((f) => verdicts.indexOf(f.verdict)))]!;
   const reasons = findings.flatMap((f) => (f.reason === null ? [] : [f.reason]));
   const undecided = partners === 2 && worst !== "sound";
   return {

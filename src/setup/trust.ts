@@ -7,6 +7,7 @@ import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { errorBudget, type Tolerance } from "./budget.ts";
 import { drift, verdicts, type Drift, type SessionDrift, type Verdict } from "./drift.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
+import { largest } from "../swing/lists.ts";
 
 /** What can be said of a session's numbers. */
 export interface Trust {
@@ -33,7 +34,12 @@ const asVerdict: Readonly<Record<Tolerance, Verdict>> = {
 };
 
 const worst = (all: readonly Verdict[]): Verdict =>
-  verdicts[Math.max(0, ...all.map((v) => verdicts.indexOf(v)))]!;
+  verdicts[
+    largest(
+      all.map((v) => verdicts.indexOf(v)),
+      0,
+    )
+  ]!;
 
 const placementFields = [
   "tracker_distance_ft",

@@ -1,5 +1,6 @@
 /** Splitting the difference of two means into parts. */
 import { fQuantile } from "./beta.ts";
+import { largest } from "../swing/lists.ts";
 
 /** A difference of two means, in two parts that add up to it. */
 export interface TwoFold {
@@ -113,7 +114,17 @@ export function mixDoubt(
   }
   const within = ofMeans + ofShares;
   // What rounding leaves of a spread that is none.
-  if (!(within > 1e-20 * Math.max(1e-12, ...middle.map((m) => m * m)))) return null;
+  if (
+    !(
+      within >
+      1e-20 *
+        largest(
+          middle.map((m) => m * m),
+          1e-12,
+        )
+    )
+  )
+    return null;
   const withinFreedom = a.all + b.all - 2 * groups;
   const excess = daysKnown
     ? Math.max(0, between - fQuantile(chance, betweenFreedom, withinFreedom) * within)

@@ -29,6 +29,7 @@ import {
 } from "./shelves.ts";
 import { Transaction } from "./transaction.ts";
 import { csvText } from "./write.ts";
+import { append } from "./lists.ts";
 
 export interface AddOptions {
   readonly map?: ColumnMap | null;
@@ -136,16 +137,15 @@ async function read(path: string, options: AddOptions): Promise<Incoming> {
       judge.refused(row);
       refused.push(row);
     }
-    problems.push(...batch.warnings.slice(0, 10 - Math.min(10, problems.length)));
+    append(problems, batch.warnings.slice(0, 10 - Math.min(10, problems.length)));
     options.onProgress?.(batch.bytes, size);
   }
   const summary = step.value;
   const doubts = judge.doubts();
   if (doubts.length > 0) await options.approve?.(doubts);
-  problems.push(...doubts, ...judge.namesakes());
-  problems.unshift(...summary.problems);
   const source = summary.sha256.slice(0, sourceLength);
-  return { name, rows, sessions, refused, held, problems, summary, source };
+  const all = [...summary.problems, ...problems, ...doubts, ...judge.namesakes()];
+  return { name, rows, sessions, refused, held, problems: all, summary, source };
 }
 
 /** A session's swings, and what changes in them. */

@@ -8,6 +8,7 @@ import type { Field, Session, Swing, Target } from "./fields.ts";
 import { namesakeWarnings } from "./namesakes.ts";
 import type { Problem, RefusedRow } from "./problems.ts";
 import { tables, type Table } from "./tables.ts";
+import { append } from "./lists.ts";
 
 /** What one column holds. */
 export interface ColumnSummary {
@@ -342,7 +343,8 @@ export class Judge {
         n === 1 ? `the row has ${what}` : `${n} rows have ${what} (first: row ${first})`,
       ),
     );
-    found.push(...this.doubts(), ...this.namesakes());
+    append(found, this.doubts());
+    append(found, this.namesakes());
     for (const field of ["session", "hitter"] as const) {
       for (const [name, n] of this.unknown[field]) {
         const reason = `is not in the library's ${field}s.csv (${n} ${n === 1 ? "row" : "rows"})`;

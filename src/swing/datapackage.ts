@@ -6,6 +6,7 @@ import { falseValues, missingValues, trueValues } from "./cells.ts";
 import { unitLabel } from "./limits.ts";
 import type { Field } from "./fields.ts";
 import { tables, type Table } from "./tables.ts";
+import { largest } from "./lists.ts";
 
 interface SchemaField {
   readonly name: string;
@@ -140,7 +141,12 @@ const needed = { always: "yes", in_play: "in play" } as const;
 
 /** A Markdown table with its columns aligned. */
 function markdownTable(rows: readonly (readonly string[])[]): string {
-  const widths = rows[0]!.map((_, i) => Math.max(3, ...rows.map((row) => row[i]!.length)));
+  const widths = rows[0]!.map((_, i) =>
+    largest(
+      rows.map((row) => row[i]!.length),
+      3,
+    ),
+  );
   const line = (cells: readonly string[]): string =>
     `| ${cells.map((c, i) => c.padEnd(widths[i]!)).join(" | ")} |`;
   const [head, ...body] = rows;

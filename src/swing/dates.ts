@@ -1,5 +1,6 @@
 /** Days and times: ISO 8601, or a format that a column map names. What could be read in two ways is not guessed at. */
 import { Refusal, type CellReader } from "./refusal.ts";
+import { largest } from "./lists.ts";
 
 const daysIn = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
 
@@ -79,7 +80,7 @@ export function dateReader(format: string, type: "date" | "datetime"): CellReade
   if (whole === null) throw new RangeError(`${format} is no date format`);
   // The day alone, where a cell has no clock part.
   const year4 = format.includes("YYYY");
-  const dayEnd = Math.max(...[year4 ? "YYYY" : "YY", "MM", "DD"].map((t) => format.indexOf(t) + t.length));
+  const dayEnd = largest([year4 ? "YYYY" : "YY", "MM", "DD"].map((t) => format.indexOf(t) + t.length));
   const dayOnly = datePattern(format.slice(0, dayEnd));
   const two = (value: number): string => String(value).padStart(2, "0");
   return (cell) => {

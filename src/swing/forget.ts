@@ -26,6 +26,7 @@ import { openText } from "./text.ts";
 import { Transaction } from "./transaction.ts";
 import { refusedText } from "./refused.ts";
 import { csvText } from "./write.ts";
+import { append } from "./lists.ts";
 
 /** What was removed. */
 export interface Forgotten {
@@ -221,8 +222,8 @@ async function rawRecords(path: string, map: ColumnMap | null, delimiter?: Delim
   const records = new Records(mark);
   const found: RawRecord[] = [];
   for await (const piece of (await openText(path, map?.encoding)).pieces)
-    found.push(...records.push(lines.push(piece), false));
-  found.push(...records.push(lines.end(), true));
+    append(found, records.push(lines.push(piece), false));
+  append(found, records.push(lines.end(), true));
   return found;
 }
 

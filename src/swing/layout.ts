@@ -14,6 +14,7 @@ import { decimalMark, unitBehind } from "./measure.ts";
 import { printable, UnusableFile, type Problem } from "./problems.ts";
 import { delimiters, type Delimiter, type RawRecord } from "./records.ts";
 import type { Table } from "./tables.ts";
+import { append } from "./lists.ts";
 
 /** Where one field's cells stand and how they are read. */
 export interface FieldColumn {
@@ -111,7 +112,7 @@ function headings(header: readonly string[], table: Table, map: ColumnMap | null
     if (at.length > 1) {
       const sorted = at.map((position, i) => ({ position, place: order.indexOf(keys[i]!) }));
       sorted.sort((a, b) => a.place - b.place);
-      at.splice(0, at.length, ...sorted.map((s) => s.position));
+      sorted.forEach(({ position }, i) => (at[i] = position));
     }
   }
   return { fields, unknown, twice, mapped: count };
@@ -210,7 +211,7 @@ function missingColumns(table: Table, has: (name: string) => boolean): string[] 
   const missing = table.fields.filter((f) => f.required === "always" && !has(f.name)).map((f) => f.name);
   // A file of misses and takes alone needs no measures, but then it has to say so.
   const measures = table.fields.filter((f) => f.required === "in_play" && !has(f.name)).map((f) => f.name);
-  if (measures.length > 0 && !has("outcome")) missing.push(...measures);
+  if (measures.length > 0 && !has("outcome")) append(missing, measures);
   return missing;
 }
 

@@ -16,6 +16,7 @@ import { namesakeWarnings } from "./namesakes.ts";
 import { UnusableFile, type Problem } from "./problems.ts";
 import { refusedFile, Shelves, shelvesStamp, swingsFile } from "./shelves.ts";
 import { collect, scanFile, Seen, type ReadOptions, type Rows } from "./read.ts";
+import { append } from "./lists.ts";
 
 /** One file of a library. */
 export interface LibraryFile {
@@ -155,8 +156,8 @@ async function readLibrary(dir: string): Promise<Library> {
     const options = { map: own ?? general, mapIfFits: own === null, seen };
     for (const row of await shelf.rows("swings", name, options)) swings.push(row);
   }
-  shelf.problems.push(...strangers(swings, sessions, hitters));
-  shelf.problems.push(...namesakeWarnings(namesIn(swings, hitters), "The library"));
+  append(shelf.problems, strangers(swings, sessions, hitters));
+  append(shelf.problems, namesakeWarnings(namesIn(swings, hitters), "The library"));
   const name = shelf.find("thresholds.json");
   const thresholds = name === null ? null : await shelf.attempt(() => readJson(join(dir, name)));
   const { files, problems } = shelf;

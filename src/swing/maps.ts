@@ -33,6 +33,7 @@ import type { Field } from "./fields.ts";
 import { UnusableFile } from "./problems.ts";
 import { delimiters, type Delimiter } from "./records.ts";
 import { tables, type Table } from "./tables.ts";
+import { append } from "./lists.ts";
 
 /** What becomes of one column. */
 export interface MappedColumn {
@@ -197,7 +198,7 @@ export function columnMapProblems(value: unknown): string[] {
     const joins = (field.type === "string" && field.words === undefined) || field.type === "datetime";
     if (before !== undefined && !joins) found.push(`${before} and ${at} both go to ${field.name}`);
     taken.set(field.name, at);
-    found.push(...columnProblems(at, column, field));
+    append(found, columnProblems(at, column, field));
   }
   if (always !== undefined && !isObject(always)) found.push("its always is not an object");
   for (const [name, text] of isObject(always) ? Object.entries(always) : []) {

@@ -14,6 +14,7 @@ import { quoted, UnusableFile, type Problem, type RefusedRow } from "./problems.
 import { Lines, longestLine, Records, type Delimiter, type RawRecord, delimiters } from "./records.ts";
 import { tables, type Table } from "./tables.ts";
 import { openText, type TextSource } from "./text.ts";
+import { append, largest } from "./lists.ts";
 
 export { UnusableFile } from "./problems.ts";
 export type { Problem, RefusedRow } from "./problems.ts";
@@ -339,7 +340,7 @@ async function* scan(
   for await (const piece of source.pieces) {
     const further = lines.push(piece);
     if (waiting !== null) {
-      waiting.push(...further);
+      append(waiting, further);
       if (waiting.length > sampleSize) yield batchOf(begin(false));
     } else yield batchOf(records!.push(further, false));
     if (lines.waiting > longestLine)
@@ -350,7 +351,7 @@ async function* scan(
   }
   const further = lines.end();
   if (waiting !== null) {
-    waiting.push(...further);
+    append(waiting, further);
     yield batchOf(begin(true));
   } else yield batchOf(records!.push(further, true));
   const { read, duplicates } = maker!;
@@ -402,10 +403,10 @@ function startOf(
   if (named !== undefined) skipped++;
   // A title may stand over the headings: a line that knows none gives way to one near it that knows several.
   const known = (line: string): number =>
-    Math.max(
+    largest([
       ...candidates.map((table) => sniffDelimiter(line, table, options.map ?? null).known),
       ...delimiters.map((delimiter) => recognise(splitHeading(line, delimiter))),
-    );
+    ]);
   if (skipped < lines.length && known(lines[skipped]!) === 0) {
     const near = lines.slice(skipped, skipped + longestTitle);
     const below = near.findIndex((line) => known(line) >= leastHeadings);
@@ -423,7 +424,7 @@ function startOf(
 /** The table that knows most of the headings; the first of equals. */
 function fittingTable(heading: string, candidates: readonly Table[]): Table {
   const scores = candidates.map((table) => sniffDelimiter(heading, table, null).known);
-  return candidates[scores.indexOf(Math.max(...scores))]!;
+  return candidates[scores.indexOf(largest(scores))]!;
 }
 
 /**
@@ -461,10 +462,10 @@ export async function readSample(
   const first: string[] = [];
   const source = await openText(path, encoding);
   for await (const piece of source.pieces) {
-    first.push(...lines.push(piece));
+    append(first, lines.push(piece));
     if (first.length > sampleSize || lines.waiting > longestLine) break;
   }
-  if (first.length <= sampleSize) first.push(...lines.end());
+  if (first.length <= sampleSize) append(first, lines.end());
   const start = startOf(path, first, [tableNamed("swings")], {}, recognise);
   const [heading, ...rest] = new Records(start.delimiter, start.skipped).push(start.lines, true);
   const units = unitsUnder(rest);

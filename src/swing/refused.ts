@@ -12,6 +12,7 @@ import type { Summary } from "./read.ts";
 import type { Shelves } from "./shelves.ts";
 import type { Transaction } from "./transaction.ts";
 import { csvAsItStood } from "./write.ts";
+import { largest } from "./lists.ts";
 
 /** Rows of one file, to be kept in one session's folder. */
 export interface Refusals {
@@ -103,7 +104,10 @@ export async function keepRefused(
   // A row whose quotation marks don't match is one cell, which may hold anything of the row: it is kept in its
   // first column, unless the layout has private ones.
   const hides = header.some(isPrivate);
-  const wide = Math.max(0, ...rows.map((row) => row.cells.length));
+  const wide = largest(
+    rows.map((row) => row.cells.length),
+    0,
+  );
   const { names, at } = headings(header, wide);
   const wanted = map === null ? "" : `${JSON.stringify(map, null, 2)}\n`;
   let page: Page | null = null;

@@ -1,0 +1,53 @@
+/** Files as long as a disk holds: what grows with a file's rows goes through every command. */
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { inFolder } from "../swing/support.ts";
+import { run } from "./run.ts";
+
+const head = "session,hitter,input,exit_velocity_mph,launch_angle_deg";
+const good = "may,Ana,tee,80,10";
+const many = 150_000;
+
+describe("a long file", { timeout: 120_000 }, () => {
+  it("may be blank lines for the most part, before its headings and after", async () => {
+    const text = `${"\n".repeat(many)}${head}\n${good}\n${"\n".repeat(many)}`;
+    await inFolder({ "a.csv": text }, async (dir) => {
+      const checked = await run("check", join(dir, "a.csv"));
+      expect(checked.status).toBe(0);
+      const added = await run("add", join(dir, "a.csv"), "--library", join(dir, "library"), "--json");
+      expect(JSON.parse(added.out)).toMatchObject({ files: [{ read: 1, new: 1, refused: 0 }] });
+    });
+  });
+
+  it("may open a quotation mark in every line", async () => {
+    await inFolder({ "a.csv": `${head}\n${good}\n${'"a\n'.repeat(many)}` }, async (dir) => {
+      for (const args of [["check"], ["add", "--library", join(dir, "library")]]) {
+        const { status, err, out } = await run(...args, join(dir, "a.csv"));
+        expect(status).toBe(1);
+        expect(err + out).toMatch(/quotation mark/);
+      }
+    });
+  });
+
+  it("may have every row refused, and each of them is kept", async () => {
+    const rows = Array.from({ length: many }, (_, i) => `may,Ana,tee,${i} fast,10\n`).join("");
+    await inFolder({ "a.csv": `${head}\n${good}\n${rows}` }, async (dir) => {
+      const library = join(dir, "library");
+      const added = await run("add", join(dir, "a.csv"), "--library", library, "--json");
+      expect(added.status).toBe(1);
+      expect(JSON.parse(added.out)).toMatchObject({ files: [{ read: many + 1, new: 1, refused: many }] });
+      const enriched = await run("enrich", join(dir, "a.csv"), "-o", join(dir, "e.csv"), "--json");
+      expect(JSON.parse(enriched.out)).toMatchObject({ swings: 1, refused: many });
+    });
+  });
+
+  it("may name more hitters than hitters.csv has", async () => {
+    const rows = Array.from({ length: many }, (_, i) => `may,H${i},tee,80,10\n`).join("");
+    const files = { "a.csv": `${head}\n${rows}`, "hitters.csv": "hitter\nAna\n" };
+    await inFolder(files, async (dir) => {
+      const { openLibrary } = await import("../../src/swing/library.ts");
+      const { swings, problems } = await openLibrary(dir);
+      expect([swings.length, problems.length]).toEqual([many, many]);
+    });
+  });
+});
