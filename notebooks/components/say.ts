@@ -15,6 +15,7 @@ import type { LiveResult, LiveView } from "../../src/views/live.ts";
 import type { SprayView } from "../../src/views/spray.ts";
 import type { TargetResult } from "../../src/views/target.ts";
 import type { TeeView } from "../../src/views/tee.ts";
+import { changeNotes, nothingBefore } from "../../src/views/sentences/changes.ts";
 import { changeWords, rangeNumbers, rangeWords, valueWords } from "../../src/views/words.ts";
 import { cellName } from "../../src/views/zone.ts";
 import { box, facts, nothing, table, type Fact } from "./show.ts";
@@ -104,7 +105,7 @@ const workWords: Record<Input, string> = { tee: "Tee work", flip: "Flip work", l
 
 /** What changed since the session before, input by input. */
 export function changed(changes: readonly SessionChange[], system: UnitSystem = "us"): HTMLElement {
-  if (changes.length === 0) return nothing("There is no earlier session of the same work to compare with.");
+  if (changes.length === 0) return nothing(nothingBefore);
   return box(
     "changes",
     ...changes.map(({ input, from, to, changes: list }) =>
@@ -123,6 +124,7 @@ export function changed(changes: readonly SessionChange[], system: UnitSystem = 
         ),
       ),
     ),
+    paragraph(changeNotes(changes).join(" "), "quiet"),
   );
 }
 

@@ -2,6 +2,7 @@
 import { noClearChange } from "../stats/difference.ts";
 import type { Change, SessionChange } from "../views/change.ts";
 import type { UnitSystem } from "../units/system.ts";
+import { changeNotes, nothingBefore } from "../views/sentences/changes.ts";
 import { changeWords } from "../views/words.ts";
 import { html, type Markup } from "./html.ts";
 
@@ -17,7 +18,7 @@ export function changesSection(
   if (changes.length === 0)
     return html`<section>
       <h2>Since the session before</h2>
-      <p>There is no earlier session of the same work to compare with.</p>
+      <p>${nothingBefore}</p>
     </section>`;
   const titles = changes[0]!.changes.map((c) => c.title);
   return html`<section>
@@ -41,10 +42,7 @@ export function changesSection(
         </tbody>
       </table>
     </div>
-    <p class="note">
-      95% intervals over the swings of two sessions; “no clear change” where one spans zero. Of twenty such
-      lines one moves by chance alone, and a good or a bad day moves many.
-    </p>
+    <p class="note">${changeNotes(changes).join(" ")}</p>
   </section>`;
 }
 

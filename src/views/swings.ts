@@ -57,8 +57,9 @@ const wellHit = new Set<Row["bucket"]>(["clean", "flush"]);
 
 /**
  * Whether the contact was clean or flush; null without a bucket.
+ * @example isWellHit({ bucket: "partial" }) // false
  */
-function isWellHit(row: Pick<Row, "bucket">): boolean | null {
+export function isWellHit(row: Pick<Row, "bucket">): boolean | null {
   return row.bucket === null ? null : wellHit.has(row.bucket);
 }
 

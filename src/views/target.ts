@@ -24,6 +24,12 @@ export interface TargetResult extends Share {
   /** Most targets met in a row, in swing order, within one session. */
   readonly longest_run: number;
   readonly window: readonly WindowResult[];
+  /** Targets met and swings judged, session by session: what an interval that counts sessions is made of. */
+  readonly sessions: readonly {
+    readonly session: string | null;
+    readonly count: number;
+    readonly n: number;
+  }[];
 }
 
 /** Null: can't be judged. Only a ball in play can meet a target; a miss or a foul is an attempt that did not. */
@@ -56,6 +62,10 @@ export function targetResult(rows: readonly EnrichedSwing[], target: Target): Ta
   const swings = swungAt(rows.filter((r) => r.drill === target.drill));
   const verdicts = swings.map((r) => meetsTarget(r, target));
   const judged = verdicts.filter((v) => v !== null);
+  const days = [...new Set(swings.map((r) => r.session))].map((session) => {
+    const own = verdicts.filter((v, i) => v !== null && swings[i]!.session === session);
+    return { session, count: own.filter(Boolean).length, n: own.length };
+  });
   const balls = swings.filter((r) => r.outcome === "in_play");
   return {
     drill: target.drill,
@@ -63,6 +73,7 @@ export function targetResult(rows: readonly EnrichedSwing[], target: Target): Ta
     attempts: judged.length,
     unjudged: verdicts.length - judged.length,
     longest_run: longestRun(swings, target),
+    sessions: days.filter(({ n }) => n > 0),
     window: windowOf(target).map(({ measure, low, high }) => {
       const fell = balls.map((r) => sideOfWindow(r[measure], low, high));
       const count = (side: string): number => fell.filter((f) => f === side).length;

@@ -15,6 +15,24 @@ const written = (value: number, digits: number): string => {
 };
 
 /**
+ * So many of a thing.
+ * @example counted(1, "swing") // "1 swing"
+ * @example counted(0, "tee ball") // "0 tee balls"
+ */
+export function counted(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`;
+}
+
+/**
+ * Names as a sentence lists them.
+ * @example listed(["place", "bat speed", "contact"]) // "place, bat speed and contact"
+ * @example listed(["place"]) // "place"
+ */
+export function listed(names: readonly string[]): string {
+  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+}
+
+/**
  * A value with its unit.
  * @param digits behind the point; whole numbers when not given
  * @example valueWords(88.4, "mph", "us") // "88 mph"

@@ -1,0 +1,60 @@
+/** What is said under the table of changes: what chance alone would do, what is known of days, what stands. */
+import { chanceAllowed } from "../../stats/holm.ts";
+import { fewestDays } from "../../stats/dayChange.ts";
+import type { SessionChange } from "../change.ts";
+import { counted, listed } from "../words.ts";
+
+/** Said where there is no session before. */
+export const nothingBefore = "There is no earlier session of the same work to compare with.";
+
+/**
+ * How many of so many lines at 95 % chance alone would mark; null for no line.
+ * @example chanceSentence(42) // "Of 42 lines at 95%, about 2 stand out by chance alone."
+ * @example chanceSentence(7) // "Of 7 lines at 95%, one stands out by chance alone in about 1 table of 3."
+ * @example chanceSentence(1) // "One line at 95% stands out by chance alone 1 time in 20."
+ * @example chanceSentence(0) // null
+ */
+export function chanceSentence(lines: number): string | null {
+  if (lines === 0) return null;
+  if (lines === 1) return `One line at 95% stands out by chance alone 1 time in ${1 / chanceOfOne}.`;
+  const expected = lines * chanceOfOne;
+  if (expected >= 0.75)
+    return `Of ${lines} lines at 95%, about ${Math.round(expected)} ${Math.round(expected) === 1 ? "stands" : "stand"} out by chance alone.`;
+  const tables = Math.round(1 / (1 - (1 - chanceOfOne) ** lines));
+  return `Of ${lines} lines at 95%, one stands out by chance alone in about 1 table of ${tables}.`;
+}
+
+/** Without what subtraction leaves behind the last digit. */
+const chanceOfOne = Math.round(chanceAllowed * 1000) / 1000;
+
+/**
+ * What to know of a table of changes, one sentence each: chance, days, and what stands and may be repeated above.
+ * @example changeNotes([]) // []
+ */
+export function changeNotes(tables: readonly SessionChange[]): string[] {
+  const lines = tables.flatMap((t) => t.changes).filter((c) => c.difference.low !== null);
+  const chance = chanceSentence(lines.length);
+  if (chance === null) return [];
+  const known = tables.filter((t) => t.changes.some((c) => c.days > 0));
+  const unknown = tables.filter((t) => !known.includes(t));
+  const notes = [chance];
+  if (known.length > 0) {
+    const from = known.map(
+      ({ input, changes }) => `${Math.max(...changes.map((c) => c.days))} earlier ${input} sessions`,
+    );
+    notes.push(`How much days differ is counted in, as ${listed(from)} show it.`);
+  }
+  if (unknown.length > 0)
+    notes.push(
+      `${unknown.length === tables.length ? "Days" : `Days of ${listed(unknown.map((t) => t.input))} work`} differ too, and with fewer than ${fewestDays} earlier sessions nobody can say by how much: a good or a bad day moves many lines, and ${known.length === 0 ? "no change is" : "none of these is"} put into a sentence.`,
+    );
+  if (known.length > 0) {
+    const standing = lines.filter((c) => c.stands).length;
+    notes.push(
+      standing === 0
+        ? `No change stands out once all ${counted(lines.length, "line")} are looked at together (Holm), so none is put into a sentence.`
+        : `${standing} of ${counted(lines.length, "line")} ${standing === 1 ? "stands" : "stand"} out with all of them looked at together (Holm): ${standing === 1 ? "it is" : "they are"} clear.`,
+    );
+  }
+  return notes;
+}
