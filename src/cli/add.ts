@@ -296,6 +296,7 @@ async function tell(added: Added, library: string): Promise<void> {
   const lines = added.problems.slice(0, toldAtMost).map(problemSentence);
   const more = added.problems.length - lines.length;
   if (more > 0) lines.push(`And ${more} more.`);
+  if (added.late !== null) lines.push(added.late);
   if (lines.length > 0) process.stderr.write(`${lines.join("\n")}\n`);
   const count = (n: number, one: string, many: string): string[] =>
     n === 0 ? [] : [`${n} ${n === 1 ? one : many}`];

@@ -4,6 +4,7 @@
  * shells have it, when someone stopped it with Ctrl+C.
  */
 import { CommanderError } from "commander";
+import { isSystemError, systemReason } from "../swing/disk.ts";
 import { printable } from "../swing/problems.ts";
 
 /** What a command throws to end with a plain sentence. */
@@ -34,24 +35,6 @@ interface WithFault extends Error {
   readonly fault: "data" | "call";
 }
 
-const systemReasons: Record<string, string> = {
-  ENOENT: "there is no such file or folder",
-  EACCES: "reading or writing it is not allowed",
-  EPERM: "reading or writing it is not allowed",
-  EISDIR: "it is a folder",
-  ENOTDIR: "a part of the path is not a folder",
-  EEXIST: "it exists already",
-  ENOSPC: "the disk is full",
-  EROFS: "the disk can only be read",
-  EADDRINUSE: "the port is in use",
-};
-
-function isSystemError(error: unknown): error is NodeJS.ErrnoException {
-  return (
-    error instanceof Error && typeof (error as NodeJS.ErrnoException).code === "string" && "syscall" in error
-  );
-}
-
 /** One line that ends as a sentence does, and moves no terminal's cursor. A file's name keeps its capitals. */
 function sentence(text: string): string {
   const line = printable(text.replace(/\s+/g, " ").trim());
@@ -79,7 +62,7 @@ export function endingOf(error: unknown): Ending {
   if (isSystemError(error)) {
     if (error.code === "EPIPE") return { text: "", status: 0 };
     const what = error.path ?? ("port" in error ? `port ${String(error.port)}` : error.syscall);
-    return { text: sentence(`${what}: ${systemReasons[error.code ?? ""] ?? error.message}`), status: 2 };
+    return { text: sentence(`${what}: ${systemReason(error)}`), status: 2 };
   }
   const message = error instanceof Error ? error.message : String(error);
   return { text: sentence(`The program itself failed, which is a bug: ${message}`), status: 70 };

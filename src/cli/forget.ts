@@ -50,6 +50,7 @@ async function run(options: Options): Promise<void> {
       );
     }
   }
+  if (done.late !== null) process.stderr.write(`${done.late}\n`);
   for (const { file, reason } of done.left)
     process.stderr.write(`Left as it is: ${printable(file)}: ${reason}.\n`);
   if (removed === 0 && done.left.length === 0) {

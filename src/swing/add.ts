@@ -3,9 +3,10 @@
  * takes the old one's place, which is kept in the session's history; a refused row is kept beside the session with
  * its reason. Each file is taken in whole or not at all, whenever the process is killed.
  */
-import { mkdir, stat } from "node:fs/promises";
+import { stat } from "node:fs/promises";
 import { basename, join, relative, resolve, sep } from "node:path";
 import { Judge } from "./check.ts";
+import { makeFolder } from "./disk.ts";
 import { swingFields, type Swing } from "./fields.ts";
 import { takeLock, type Lock } from "./lock.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
@@ -66,6 +67,8 @@ export interface Added {
   /** Where refused rows are kept, from the library's folder. */
   readonly refusedIn: readonly string[];
   readonly problems: readonly Problem[];
+  /** What kept the new files from their places, as a sentence; the swings are in the library all the same. */
+  readonly late: string | null;
 }
 
 const clash =
@@ -221,7 +224,7 @@ export async function addFiles(
   paths: readonly string[],
   options: AddOptions & { onAdded?: (added: Added) => void } = {},
 ): Promise<Added[]> {
-  await mkdir(dir, { recursive: true });
+  await makeFolder(dir);
   const lock = await takeLock(dir, "add", options.patience);
   try {
     const all: Added[] = [];
@@ -243,8 +246,7 @@ async function addOne(dir: string, path: string, options: AddOptions, lock: Lock
     const page = mended(dir, path);
     const incoming = await read(path, page === null ? options : await mendedOptions(shelves, page, options));
     const result = await merge(shelves, change, path, incoming, page, options);
-    await change.commit();
-    return result;
+    return { ...result, late: await change.commit() };
   } catch (error) {
     await change.discard();
     throw error;
@@ -272,7 +274,7 @@ async function merge(
   incoming: Incoming,
   page: ReturnType<typeof mended>,
   options: AddOptions,
-): Promise<Added> {
+): Promise<Omit<Added, "late">> {
   const { rows, summary, source } = incoming;
   const partitions = await shelves.partitions();
   const additions = await shelves.additions();

@@ -40,6 +40,8 @@ export interface Forgotten {
   readonly mentions: number;
   /** Files in which the name may still stand, and why they were left. */
   readonly left: readonly { readonly file: string; readonly reason: string }[];
+  /** What kept the new files from their places, as a sentence; the hitter is forgotten all the same. */
+  readonly late: string | null;
 }
 
 /** A name as it is compared: capitals and blanks aside. */
@@ -92,8 +94,7 @@ export async function forgetHitter(dir: string, hitter: string, patience = 0): P
     const change = await Transaction.begin(dir, lock);
     try {
       const forgotten = await forget(dir, hitter, change);
-      await change.commit();
-      return forgotten;
+      return { ...forgotten, late: await change.commit() };
     } catch (error) {
       await change.discard();
       throw error;
@@ -103,7 +104,7 @@ export async function forgetHitter(dir: string, hitter: string, patience = 0): P
   }
 }
 
-async function forget(dir: string, hitter: string, change: Transaction): Promise<Forgotten> {
+async function forget(dir: string, hitter: string, change: Transaction): Promise<Omit<Forgotten, "late">> {
   const shelves = await Shelves.open(dir);
   const counts = { swings: 0, history: 0, refused: 0, listed: 0, mentions: 0 };
   const left: { file: string; reason: string }[] = [];

@@ -3,11 +3,12 @@
  * cut off from power, is recognised and taken over.
  */
 import { randomBytes } from "node:crypto";
-import { mkdir, open, readFile, rename, rm, stat, utimes } from "node:fs/promises";
+import { link, open, readFile, rename, rm, stat, utimes } from "node:fs/promises";
 import { hostname } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
-import { printable } from "./problems.ts";
+import { isMissing, isSystemError, makeFolder, readText, systemReason } from "./disk.ts";
+import { printable, UnusableFile } from "./problems.ts";
 
 /** Who holds a lock. */
 export interface Holder {
@@ -28,12 +29,22 @@ export class Locked extends Error {
   readonly fault = "call";
   readonly holder: Holder | null;
 
-  constructor(dir: string, holder: Holder | null) {
-    const who =
-      holder === null
-        ? "another process"
-        : `"${holder.work}" (process ${holder.pid} on ${printable(holder.host)}, since ${holder.since})`;
-    super(`${printable(dir)} is being written by ${who}: try again when that has ended.`);
+  /** @param trouble why the lock can't be read, where it can't */
+  constructor(dir: string, holder: Holder | null, trouble: string | null = null) {
+    const path = printable(lockFile(dir));
+    if (trouble !== null) {
+      super(
+        `${path}, the lock of whoever writes this library, can't be read: ${trouble}. If nothing writes it, remove that.`,
+      );
+    } else {
+      const who =
+        holder === null
+          ? "another process"
+          : `"${printable(holder.work)}" (process ${holder.pid} on ${printable(holder.host)}, since ${printable(holder.since)})`;
+      const gone =
+        holder === null || holder.host !== hostname() ? ` If nothing writes it, remove ${path}.` : "";
+      super(`${printable(dir)} is being written by ${who}: try again when that has ended.${gone}`);
+    }
     this.holder = holder;
   }
 }
@@ -53,6 +64,8 @@ async function beganOf(pid: number): Promise<string | null> {
 }
 
 function alive(pid: number): boolean {
+  // Others mean groups of processes, or none.
+  if (pid <= 0) return false;
   try {
     process.kill(pid, 0);
     return true;
@@ -64,13 +77,22 @@ function alive(pid: number): boolean {
 function holderFrom(text: string): Holder | null {
   try {
     const value = JSON.parse(text) as Partial<Holder>;
+    const texts = [value.host, value.token, value.since, value.work];
     const whole =
-      typeof value.pid === "number" && typeof value.host === "string" && typeof value.token === "string";
+      Number.isInteger(value.pid) &&
+      texts.every((text) => typeof text === "string") &&
+      (value.began === null || typeof value.began === "string");
     return whole ? (value as Holder) : null;
   } catch {
     return null;
   }
 }
+
+/** Further ahead than this, a time is no other machine's clock but damage. */
+const aheadAtMost = 24 * 3600_000;
+
+/** Locks of this process that the disk didn't let go. */
+const released = new Set<string>();
 
 /** Whether the holder of a lock is gone. */
 async function isStale(path: string, holder: Holder | null): Promise<boolean> {
@@ -78,10 +100,19 @@ async function isStale(path: string, holder: Holder | null): Promise<boolean> {
   if (touched === null) return false;
   const silent = Date.now() - touched.mtimeMs;
   // A lock is whole from its first moment on, so one that can't be read was damaged.
-  if (holder === null) return silent > heartbeat;
-  if (holder.host !== hostname()) return silent > silence;
-  if (!alive(holder.pid)) return true;
+  if (holder === null) return Math.abs(silent) > heartbeat;
+  if (holder.host !== hostname()) return silent > silence || silent < -aheadAtMost;
+  if (released.has(holder.token) || !alive(holder.pid)) return true;
   return holder.began !== null && (await beganOf(holder.pid)) !== holder.began;
+}
+
+const leftName = /[/\\]\.lock\.[0-9a-f]{16}(\.stale)?$/;
+
+/** Whether a file is what is left of a lock that was being taken when its process ended. */
+export async function isLeftLock(path: string): Promise<boolean> {
+  if (!leftName.test(path)) return false;
+  const text = await readText(path).catch(() => null);
+  return text !== null && (await isStale(path, holderFrom(text)));
 }
 
 /** A lock held. */
@@ -99,7 +130,7 @@ export interface Lock {
  */
 export async function takeLock(dir: string, work: string, patience = 0): Promise<Lock> {
   const path = lockFile(dir);
-  await mkdir(join(dir, "swings"), { recursive: true });
+  await makeFolder(join(dir, "swings"));
   const holder: Holder = {
     pid: process.pid,
     host: hostname(),
@@ -111,49 +142,75 @@ export async function takeLock(dir: string, work: string, patience = 0): Promise
   const until = Date.now() + patience;
   for (;;) {
     if (await create(path, holder)) return held(dir, path, holder);
-    const text = await readFile(path, "utf8").catch(() => null);
-    if (text === null) continue;
-    const other = holderFrom(text);
-    if (await isStale(path, other)) await putAside(path, text, holder.token);
-    else if (Date.now() >= until) throw new Locked(dir, other);
-    else await sleep(50 + 50 * Math.random());
+    const found = await look(path);
+    const other = found.text === null ? null : holderFrom(found.text);
+    if (found.text !== null && (await isStale(path, other))) await putAside(path, found.text, holder.token);
+    else if (Date.now() >= until) throw new Locked(dir, other, found.trouble);
+    // One that has just gone is tried for at once.
+    else if (found.text !== null || found.trouble !== null) await sleep(50 + 50 * Math.random());
+  }
+}
+
+/** What a lock holds; nothing when it has just gone, and why not when it can't be read. */
+async function look(path: string): Promise<{ text: string | null; trouble: string | null }> {
+  try {
+    return { text: await readText(path), trouble: null };
+  } catch (error) {
+    if (isMissing(error)) return { text: null, trouble: null };
+    if (error instanceof UnusableFile) return { text: null, trouble: `it ${error.reason}` };
+    return { text: null, trouble: isSystemError(error) ? systemReason(error) : String(error) };
   }
 }
 
 /** Creates the lock, whole at once; false when there is one. */
 async function create(path: string, holder: Holder): Promise<boolean> {
-  const { link } = await import("node:fs/promises");
   const own = `${path}.${holder.token}`;
-  const file = await open(own, "wx");
   try {
-    await file.writeFile(JSON.stringify(holder));
-  } finally {
-    await file.close();
-  }
-  try {
+    await writeNew(own, holder);
     await link(own, path);
     return true;
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     if (code === "EEXIST") return false;
-    if (code !== "EPERM" && code !== "ENOTSUP" && code !== "ENOSYS" && code !== "EOPNOTSUPP") throw error;
+    if (code !== "EPERM" && code !== "ENOTSUP" && code !== "ENOSYS" && code !== "EOPNOTSUPP") {
+      // A disk may do what it says that it didn't.
+      await removeOwn(path, holder);
+      throw error;
+    }
     return await createInPlace(path, holder);
   } finally {
-    await rm(own, { force: true });
+    // What can't be cleared away is left to a later writer.
+    await rm(own, { force: true }).catch(() => {});
+  }
+}
+
+async function writeNew(path: string, holder: Holder): Promise<void> {
+  const file = await open(path, "wx");
+  try {
+    await file.writeFile(JSON.stringify(holder));
+  } finally {
+    await file.close();
   }
 }
 
 /** For disks without hard links. */
 async function createInPlace(path: string, holder: Holder): Promise<boolean> {
   try {
-    const file = await open(path, "wx");
-    await file.writeFile(JSON.stringify(holder));
-    await file.close();
+    await writeNew(path, holder);
     return true;
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === "EEXIST") return false;
+    // Half a lock, or a whole one that nobody holds, would keep everyone out.
+    await rm(path, { force: true }).catch(() => {});
     throw error;
   }
+}
+
+/** Removes a lock if it is the holder's own; never fails, for the next one recognises what is left. */
+async function removeOwn(path: string, holder: Holder): Promise<void> {
+  released.add(holder.token);
+  const text = await readText(path).catch(() => "");
+  if (holderFrom(text)?.token === holder.token) await rm(path, { force: true }).catch(() => {});
 }
 
 /** Takes a stale lock away. When another was quicker and the lock moved is a live one, it is put back. */
@@ -165,7 +222,7 @@ async function putAside(path: string, stale: string, token: string): Promise<voi
     if ((error as NodeJS.ErrnoException).code === "ENOENT") return;
     throw error;
   }
-  const moved = await readFile(aside, "utf8");
+  const moved = await readText(aside);
   if (moved === stale) await rm(aside, { force: true });
   else await rename(aside, path);
 }
@@ -176,17 +233,15 @@ function held(dir: string, path: string, holder: Holder): Lock {
     utimes(path, now, now).catch(() => {});
   }, heartbeat);
   timer.unref();
-  const mine = async (): Promise<boolean> => {
-    const text = await readFile(path, "utf8").catch(() => "");
-    return holderFrom(text)?.token === holder.token;
-  };
   return {
     async stillHeld() {
-      if (!(await mine())) throw new Locked(dir, holderFrom(await readFile(path, "utf8").catch(() => "")));
+      const { text, trouble } = await look(path);
+      const now = text === null ? null : holderFrom(text);
+      if (now?.token !== holder.token) throw new Locked(dir, now, trouble);
     },
     async release() {
       clearInterval(timer);
-      if (await mine()) await rm(path, { force: true });
+      await removeOwn(path, holder);
     },
   };
 }

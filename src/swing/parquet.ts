@@ -1,5 +1,4 @@
 /** A session's swings as a Parquet file, and back. */
-import { open } from "node:fs/promises";
 import {
   asyncBufferFromFile,
   parquetMetadataAsync,
@@ -7,7 +6,8 @@ import {
   type AsyncBuffer,
   type FileMetaData,
 } from "hyparquet";
-import { fileWriter, ParquetWriter, type BasicType } from "hyparquet-writer";
+import { ByteWriter, ParquetWriter, type BasicType } from "hyparquet-writer";
+import { writeSynced } from "./disk.ts";
 import { swingFields, type Field, type Swing } from "./fields.ts";
 import { UnusableFile } from "./problems.ts";
 
@@ -53,40 +53,46 @@ const schema = [
   ),
 ];
 
-/** Pushes a file's bytes to the disk. */
-export async function syncFile(path: string): Promise<void> {
-  const file = await open(path, "r+");
-  try {
-    await file.sync();
-  } finally {
-    await file.close();
-  }
+/**
+ * Writes swings to a Parquet file, row group by row group, and pushes it to the disk.
+ * @returns the SHA-256 of the file, in hex
+ */
+export function writeSwings(path: string, rows: Iterable<StoredSwing>): Promise<string> {
+  return writeSynced(path, parquetPieces(rows));
 }
 
-/** Writes swings to a Parquet file, row group by row group, and pushes it to the disk. */
-export async function writeSwings(path: string, rows: Iterable<StoredSwing>): Promise<number> {
-  const writer = new ParquetWriter({ writer: fileWriter(path), schema, createdBy: "batted-ball-notebooks" });
+function* parquetPieces(rows: Iterable<StoredSwing>): Generator<Uint8Array> {
+  const buffer = new ByteWriter();
+  const writer = new ParquetWriter({ writer: buffer, schema, createdBy: "batted-ball-notebooks" });
   let columns: unknown[][] = storedFields.map(() => []);
   let count = 0;
-  const flush = async (): Promise<void> => {
+  const encode = (): void => {
     const columnData = storedFields.map((field, i) => ({
       name: field.name,
       data: columns[i]!,
       type: typeOf(field),
       nullable: true,
     }));
-    await writer.write({ columnData, rowGroupSize: groupRows });
+    // Into memory, and so at once.
+    void writer.write({ columnData, rowGroupSize: groupRows });
     columns = storedFields.map(() => []);
+  };
+  /** What has been encoded since the last piece. The writer goes on counting from where it was. */
+  const taken = (): Uint8Array => {
+    const piece = buffer.getBytes().slice();
+    buffer.index = 0;
+    return piece;
   };
   for (const row of rows) {
     const values = row as unknown as Readonly<Record<string, unknown>>;
     for (let i = 0; i < storedFields.length; i++) columns[i]!.push(values[storedFields[i]!.name] ?? null);
-    if (++count % groupRows === 0) await flush();
+    if (++count % groupRows > 0) continue;
+    encode();
+    yield taken();
   }
-  if (columns[0]!.length > 0) await flush();
-  await writer.finish();
-  await syncFile(path);
-  return count;
+  if (columns[0]!.length > 0) encode();
+  void writer.finish();
+  yield taken();
 }
 
 /** Why a value can't stand in a field; null when it can. */

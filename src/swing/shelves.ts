@@ -94,7 +94,10 @@ export class Shelves {
   async partitions(): Promise<Partition[]> {
     const names = await readdir(join(this.dir, "swings"), { withFileTypes: true }).catch(() => []);
     const folders = new Set(names.filter((entry) => entry.isDirectory()).map((entry) => entry.name));
-    for (const path of this.left.keys()) folders.add(path.split(/[/\\]/)[1]!);
+    for (const path of this.left.keys()) {
+      const [top, folder, file] = path.split(/[/\\]/);
+      if (top === "swings" && file !== undefined) folders.add(folder!);
+    }
     return [...folders].sort().flatMap((name) => {
       const session = sessionOfPartition(name);
       return session === undefined ? [] : [{ session, folder: join("swings", name) }];

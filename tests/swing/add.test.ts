@@ -57,6 +57,7 @@ describe("adding", () => {
         `${bare}\nMay 5,,Ana,tee,80,10\nmay 5,,Ana,tee,81,10\n,,Ana,tee,82,10\n../up,,Ana,tee,83,10\n`,
       );
       expect((await readdir(join(dir, "swings"))).sort()).toEqual([
+        "SHA256SUMS",
         "additions.csv",
         "session=%4Day%205",
         "session=..%2Fup",
@@ -119,7 +120,7 @@ describe("adding", () => {
         ["x1", "june"],
       ]);
       expect(files.map((f) => f.file)).toEqual(["swings/session=june/swings.parquet"]);
-      expect(await readdir(join(dir, "swings", "session=may"))).toEqual(["history.csv"]);
+      expect(await readdir(join(dir, "swings", "session=may"))).toEqual(["SHA256SUMS", "history.csv"]);
     }));
 
   it("refuses an id that stands for quite another swing, and keeps the row", () =>
@@ -224,7 +225,7 @@ describe("refused rows", () => {
       await writeFile(path, left.replace(",tea,", ",tee,"));
       await addFile(dir, path);
       expect(await speeds()).toEqual([80, 81, 82, 70]);
-      expect(await readdir(join(dir, "swings", "session=may"))).toEqual(["swings.parquet"]);
+      expect(await readdir(join(dir, "swings", "session=may"))).toEqual(["SHA256SUMS", "swings.parquet"]);
     }));
 
   it("keep what it takes to read them again: map, decimal comma, filled fields", () =>
@@ -272,7 +273,11 @@ describe("refused rows", () => {
     inLibrary(async ({ dir, add }) => {
       await add("a.csv", `${bare}\nmay,,Ana,tee,x,10\n`);
       await add("b.csv", `session,hitter,input,outcome\nmay,Ana,tea,miss\n`);
-      expect(await readdir(join(dir, "swings", "session=may"))).toEqual(["refused-2.csv", "refused.csv"]);
+      expect(await readdir(join(dir, "swings", "session=may"))).toEqual([
+        "SHA256SUMS",
+        "refused-2.csv",
+        "refused.csv",
+      ]);
     }));
 
   it("never keep birth dates or contacts", () =>

@@ -44,6 +44,7 @@ describe("forgetting a hitter", () => {
       expect(await everything(dir)).toMatch(/Ana Rivera/);
       expect(await forgetHitter(dir, "Ana Rivera")).toEqual({
         hitter: "Ana Rivera",
+        late: null,
         swings: 3,
         history: 1,
         refused: 2,
