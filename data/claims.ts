@@ -9,13 +9,14 @@ import { Command } from "commander";
 import { readFile, writeFile } from "node:fs/promises";
 import { pathToFileURL } from "node:url";
 import { format, resolveConfig } from "prettier";
+import { driftLines } from "./claims/drift.ts";
 import { gapLines } from "./claims/gaps.ts";
 import { groupLines } from "./claims/group.ts";
 import { foundBy, type Found, type Line } from "./claims/line.ts";
 import { reportLines } from "./claims/reports.ts";
 
 /** Every line. */
-export const lines: readonly Line[] = [...gapLines, ...groupLines, ...reportLines];
+export const lines: readonly Line[] = [...gapLines, ...groupLines, ...reportLines, ...driftLines];
 
 /** What claims.json holds. */
 export interface Claims {
@@ -47,7 +48,10 @@ function tableOf(found: readonly Found[]): string {
     wantedWords(f.wanted),
     f.verdict === "told" ? "" : f.verdict,
   ]);
-  const all = [["line", "what", "swings", "sessions", "days", "%", "95%", "n", "wanted", ""], ...rows];
+  return columns([["line", "what", "swings", "sessions", "days", "%", "95%", "n", "wanted", ""], ...rows]);
+}
+
+function columns(all: readonly (readonly string[])[]): string {
   const wide = all[0]!.map((_, c) => Math.max(...all.map((r) => r[c]!.length)));
   return all
     .map((r) =>
@@ -57,6 +61,31 @@ function tableOf(found: readonly Found[]): string {
         .trimEnd(),
     )
     .join("\n");
+}
+
+/** Each figure over all its settings, by the days. */
+function summaryOf(found: readonly Found[]): string {
+  const names = [...new Set(found.map((f) => `${f.line}\u0000${f.what}`))];
+  const rows = names.map((name) => {
+    const own = found.filter((f) => `${f.line}\u0000${f.what}` === name);
+    const of = (days: string): string => {
+      const some = own.filter((f) => f.days === days);
+      const [count, n] = [some.reduce((a, f) => a + f.count, 0), some.reduce((a, f) => a + f.n, 0)];
+      return n === 0 ? "" : `${percent(count / n)} (${n})`;
+    };
+    const outside = own.filter((f) => f.verdict === "outside").length;
+    const first = own[0]!;
+    return [
+      first.line,
+      first.what,
+      of("none"),
+      of("some"),
+      of("much"),
+      wantedWords(first.wanted),
+      "told" in first.wanted ? "" : `${outside} of ${own.length}`,
+    ];
+  });
+  return columns([["line", "what", "none, % (n)", "some", "much", "wanted", "outside"], ...rows]);
 }
 
 async function known(): Promise<Claims> {
@@ -122,7 +151,7 @@ async function main(): Promise<void> {
       found.push(...foundBy(line, setting, Number(call.runs ?? line.runs)));
     });
   }
-  process.stdout.write(`${tableOf(found)}\n`);
+  process.stdout.write(`${tableOf(found)}\n\n${summaryOf(found)}\n`);
   if (call.write === true || (call.line === undefined && call.runs === undefined && whole))
     await write({
       about,

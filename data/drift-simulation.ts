@@ -33,6 +33,10 @@ export interface Planted {
   /** What the tracker does in the session chosen, and what the first hitter alone does there. */
   readonly turn?: Partial<Turn>;
   readonly hitterSpray_deg?: number;
+  /** How many times as much a hitter's days differ; 1 when not given. */
+  readonly days?: number;
+  /** What every hitter gains from session to session, mph. */
+  readonly gained_mph?: number;
 }
 
 /** One library, and the session in which something was planted. */
@@ -65,10 +69,11 @@ export function simulate(
       depth: normal(common.depth_ft),
     };
     hitters.forEach((h, i) => {
+      const more = planted.days ?? 1;
       const form = {
-        spray: normal(day.spray_deg) + (s === chosen && i === 0 ? (planted.hitterSpray_deg ?? 0) : 0),
-        launch: normal(day.launch_deg),
-        speed: normal(day.speed_mph),
+        spray: more * normal(day.spray_deg) + (s === chosen && i === 0 ? (planted.hitterSpray_deg ?? 0) : 0),
+        launch: more * normal(day.launch_deg),
+        speed: more * normal(day.speed_mph) + s * (planted.gained_mph ?? 0),
       };
       for (const { input, drill, swings: n, side, height } of drills) {
         const tee = { side: normal(day.place_ft), height: normal(day.place_ft), depth: normal(day.depth_ft) };

@@ -54,9 +54,10 @@ export function reported(
   };
 }
 
+const { document } = new JSDOM("").window;
+
 /** Page components make elements: here they are made, and their sentences read. */
 export function sentencesOf(make: () => HTMLElement): string[] {
-  const { document } = new JSDOM("").window;
   const before = Object.getOwnPropertyDescriptor(globalThis, "document");
   Object.assign(globalThis, { document });
   try {

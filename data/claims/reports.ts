@@ -6,7 +6,7 @@ import { targetResult } from "../../src/views/target.ts";
 import { enrich } from "../../src/contact/enrich.ts";
 import { allSettings, type Line, type Setting, type Tally } from "./line.ts";
 import { reported, type Library } from "./product.ts";
-import { sessionsTable, sittingOf, squadOf, workOf, type Days, type Squad } from "./squad.ts";
+import { dayOf, sessionsTable, sittingOf, squadOf, workOf, type Days, type Squad } from "./squad.ts";
 
 const inputs = ["tee", "flip", "live"] as const;
 
@@ -52,7 +52,12 @@ function truthOf(seed: number, days: Days): Truth {
   const squad = squadOf(seed);
   const trait = squad.traits[0]!;
   const swings = Array.from({ length: many.days }, (_, d) =>
-    sittingOf(squad, trait, { session: `Day ${d}`, input: "tee", balls: many.balls }, days),
+    sittingOf(
+      squad,
+      trait,
+      { session: `Day ${d}`, input: "tee", balls: many.balls },
+      dayOf(squad.luck, days),
+    ),
   ).flat();
   const rows = enrich({ swings, sessions: [], hitters: squad.hitters });
   const balls = inPlay(rows);

@@ -200,21 +200,35 @@ export function squadOf(seed: number, made: Made = {}): Squad {
   return { traits, hitters, luck, made };
 }
 
-/** One day of one hitter in one kind of work. */
-export function sittingOf(
-  { luck, made }: Pick<Squad, "luck" | "made">,
-  trait: Trait,
-  { session, input, balls }: Sitting,
-  days: Days,
-): Swing[] {
+/** What a day brings a hitter. */
+export interface Day {
+  readonly speed: number;
+  readonly launch: number;
+  readonly spray: number;
+  readonly spread: number;
+  /** Mean speed of the pitches at the plate, mph. */
+  readonly pitch: number;
+}
+
+/** A day; `gained` mph on what the hitter was at first. */
+export function dayOf(luck: Luck, days: Days, gained_mph = 0): Day {
   const kind = dayKinds[days];
-  const day = {
-    speed: kind.speed_mph * luck.normal(),
+  return {
+    speed: gained_mph + kind.speed_mph * luck.normal(),
     launch: kind.angle_deg * luck.normal(),
     spray: kind.angle_deg * luck.normal(),
     spread: Math.exp(kind.spread * luck.normal()),
     pitch: 74 + 3 * luck.normal(),
   };
+}
+
+/** One sitting of one hitter. */
+export function sittingOf(
+  { luck, made }: Pick<Squad, "luck" | "made">,
+  trait: Trait,
+  { session, input, balls }: Sitting,
+  day: Day,
+): Swing[] {
   const swings: Swing[] = [];
   const row = (given: Partial<Swing>): void => {
     swings.push(swingOf({ hitter: trait.name, bats: trait.bats, input, session, drill: input, ...given }));
@@ -282,11 +296,12 @@ export function workOf(
   days: Days,
 ): Swing[] {
   return sizes.flatMap((balls, s) =>
-    sittingOf(squad, trait, { session: sessionName(s), input, balls }, days),
+    sittingOf(squad, trait, { session: sessionName(s), input, balls }, dayOf(squad.luck, days)),
   );
 }
 
-const sessionName = (s: number): string => `Day ${s + 1}`;
+/** The name of a session by its number from 0. */
+export const sessionName = (s: number): string => `Day ${s + 1}`;
 
 /** The sessions table, a week apart. */
 export function sessionsTable(count: number): Session[] {

@@ -3,7 +3,7 @@ import { deviation, mean, median } from "d3";
 import { describe, expect, it } from "vitest";
 import { lines } from "../../data/claims.ts";
 import { Tally, verdictOf } from "../../data/claims/line.ts";
-import { dayKinds, Luck, sittingOf, squadOf, workOf, type Days } from "../../data/claims/squad.ts";
+import { dayKinds, dayOf, Luck, sittingOf, squadOf, workOf, type Days } from "../../data/claims/squad.ts";
 import { share } from "../../src/stats/share.ts";
 
 const speeds = (input: "tee" | "live", seed: number): { speed: number; pitch: number; angle: number }[] => {
@@ -55,7 +55,12 @@ describe("made-up hitters", () => {
     for (const days of ["none", "some", "much"] as Days[]) {
       const squad = squadOf(3);
       const means = Array.from({ length: 600 }, () => {
-        const rows = sittingOf(squad, squad.traits[0]!, { session: "A", input: "tee", balls: 60 }, days);
+        const rows = sittingOf(
+          squad,
+          squad.traits[0]!,
+          { session: "A", input: "tee", balls: 60 },
+          dayOf(squad.luck, days),
+        );
         return rows.flatMap((r) => r.exit_velocity_mph ?? []);
       });
       const within = deviation(means.flat())! ** 2 / 60;
