@@ -3,14 +3,21 @@ import { drift } from "../../src/setup/drift.ts";
 import { allSettings, type Line, type Setting, type Tally } from "./line.ts";
 import { dayOf, sessionName, sessionsTable, sittingOf, squadOf } from "./squad.ts";
 
-/** Ten hitters, tee and flip on the same days; `gained` is what each gains from session to session, mph. */
+/**
+ * Ten hitters, tee and flip on the same days.
+ * @param gained_mph what each gains from session to session
+ * @param shared the part of a day's exit velocity that all have alike (the balls, the cold): of its variance
+ */
 const nothingMoved =
-  (gained_mph: number) =>
+  (gained_mph: number, shared: number) =>
   ({ swings, sessions, days }: Setting, seed: number, tally: Tally): void => {
     const squad = squadOf(seed, { hitters: 10 });
+    const together = Array.from({ length: sessions }, () => dayOf(squad.luck, days).speed);
     const rows = squad.traits.flatMap((trait) =>
       squad.luck.uneven(swings * sessions, sessions).flatMap((balls, s) => {
-        const day = dayOf(squad.luck, days, gained_mph * s);
+        const own = dayOf(squad.luck, days);
+        const speed = gained_mph * s + Math.sqrt(shared) * together[s]! + Math.sqrt(1 - shared) * own.speed;
+        const day = { ...own, speed };
         return (["tee", "flip"] as const).flatMap((input) =>
           sittingOf(squad, trait, { session: sessionName(s), input, balls }, day),
         );
@@ -32,13 +39,20 @@ export const driftLines: readonly Line[] = [
     about: "Ten hitters, a tracker that stood still: libraries in which a session is called moved.",
     runs: 80,
     settings: allSettings.filter((s) => s.swings === 12 && s.sessions > 2),
-    run: nothingMoved(0),
+    run: nothingMoved(0, 0),
+  },
+  {
+    name: "drift-shared-days",
+    about: "The same, and half of what a day does to exit velocity it does to all.",
+    runs: 80,
+    settings: allSettings.filter((s) => s.swings === 12 && s.sessions > 2),
+    run: nothingMoved(0, 0.5),
   },
   {
     name: "drift-improving",
     about: "The same, and the team gains 0.6 mph a session.",
     runs: 80,
     settings: allSettings.filter((s) => s.swings === 12 && s.sessions > 2),
-    run: nothingMoved(0.6),
+    run: nothingMoved(0.6, 0),
   },
 ];

@@ -65,12 +65,32 @@ function sameSwings(made: Made) {
       said.some((s) => /what came live is (higher|lower)/.test(s)),
       { most: 0.05 },
     );
+    tally.count("page says no clear difference over a clear one", atOdds(said), { most: 0 });
     tally.count(
       "page names what most is lost or gained by",
       said.some((s) => /Most is (lost|gained) by/.test(s)),
       { most: 0.05 },
     );
   };
+}
+
+/** Whether the first sentence sees no difference and another, of the same exit velocities, sees one. */
+const atOdds = (said: readonly string[]): boolean =>
+  /no clear difference/.test(said[0] ?? "") && said.slice(1).some((s) => /(higher|lower) by/.test(s));
+
+/** Shares of balls above the ceiling, by ten degrees of launch angle, of eight hitters with many balls each. */
+function aboveCeiling(
+  { swings, sessions, days }: Line["settings"][number],
+  seed: number,
+  tally: Tally,
+): void {
+  const squad = squadOf(seed, { hitters: 8 });
+  for (const row of readyOf(teeAndLive(squad, swings, sessions, days)).swings) {
+    if (row.power_kept === null || row.launch_angle_deg === null) continue;
+    const from = 10 * Math.floor(row.launch_angle_deg / 10);
+    if (from < -20 || from >= 40) continue;
+    tally.count(`above the ceiling, ${from} to ${from + 10}°`, row.power_kept > 1, { low: 0.03, high: 0.07 });
+  }
 }
 
 /** Two live sessions, one five times the other, and two of the tee. */
@@ -98,10 +118,10 @@ function equalParts(setting: Line["settings"][number], seed: number, tally: Tall
     measures: ["exit_velocity"],
   });
   const scope = { from: "tee", to: "live", drill: "" } as const;
-  const said = sentencesOf(() => answered(found, found.measures[0]!, scope)).filter((s) =>
-    /Most is (lost|gained) by/.test(s),
-  );
-  const named = (s: string): number => [/bat speed/, /contact/].filter((part) => part.test(s)).length;
+  const said = sentencesOf(() => answered(found, found.measures[0]!, scope));
+  const named = (s: string): number =>
+    /Most is (lost|gained) by/.test(s) ? [/bat speed/, /contact/].filter((part) => part.test(s)).length : 0;
+  tally.count("page says no clear difference over a clear one", atOdds(said), { most: 0 });
   tally.count(
     "one of two equal parts named alone",
     said.some((s) => named(s) === 1),
@@ -147,6 +167,14 @@ export const gapLines: readonly Line[] = [
     runs: 400,
     settings: allSettings.filter((s) => s.sessions === 2),
     run: lopsided,
+  },
+  {
+    name: "above-ceiling",
+    about:
+      "Eight hitters with 200 balls a side: balls above the ceiling in each ten degrees of launch angle; 5 in 100 are meant to be.",
+    runs: 20,
+    settings: (["none", "some", "much"] as const).map((days) => ({ swings: 200, sessions: 8, days })),
+    run: aboveCeiling,
   },
   {
     name: "equal-parts",

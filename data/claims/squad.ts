@@ -210,11 +210,11 @@ export interface Day {
   readonly pitch: number;
 }
 
-/** A day; `gained` mph on what the hitter was at first. */
-export function dayOf(luck: Luck, days: Days, gained_mph = 0): Day {
+/** A day. */
+export function dayOf(luck: Luck, days: Days): Day {
   const kind = dayKinds[days];
   return {
-    speed: gained_mph + kind.speed_mph * luck.normal(),
+    speed: kind.speed_mph * luck.normal(),
     launch: kind.angle_deg * luck.normal(),
     spray: kind.angle_deg * luck.normal(),
     spread: Math.exp(kind.spread * luck.normal()),

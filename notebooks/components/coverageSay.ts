@@ -87,3 +87,79 @@ export function coverageNotes({ rows, others }: Simulated): string[] {
   if (rest.length > 0) notes.push(`Outside there: ${rest.map(outsideWords).join(" ")}`);
   return notes;
 }
+
+/** One figure of data/claims.json: how often something was said, or an interval held the truth, at one setting. */
+interface Claimed {
+  readonly line: string;
+  readonly what: string;
+  readonly count: number;
+  readonly n: number;
+  readonly verdict: string;
+}
+
+/** What the page tells of the hitters made up otherwise: a line's figures, and the sentence that they make. */
+const claimed: readonly {
+  readonly line: RegExp;
+  readonly what: RegExp;
+  readonly words: (percent: string, hitters: string) => string;
+}[] = [
+  {
+    line: /^same-swings$/,
+    what: /^(power_kept|share_\w+) clear$/,
+    words: (p, n) =>
+      `Where live is the same swing and only the pitch's part is on top, ${p} of the gaps in power kept and buckets are called clear (${n} gaps).`,
+  },
+  {
+    line: /^same-swings$/,
+    what: /^page says that live is off/,
+    words: (p, n) =>
+      `There the answer finds a difference beyond the pitch's part for ${p} of the hitters (${n}).`,
+  },
+  {
+    line: /^(same-swings|two-uneven-sessions)$/,
+    what: /^gap beyond the pitch holds$/,
+    words: (p, n) =>
+      `The interval of the gap beyond the pitch's part holds the truth ${p} of the time (${n}).`,
+  },
+  {
+    line: /^list$/,
+    what: /: a clear pair$/,
+    words: (p, n) =>
+      `Of lists of eight hitters none of whom differs, ${p} have a pair that is called clear (${n} lists).`,
+  },
+  {
+    line: /^drawn-in-/,
+    what: /^[^:]*τ \d mph: drawn-in gap holds$/,
+    words: (p, n) => `Intervals of gaps drawn in to the group hold the truth ${p} of the time (${n}).`,
+  },
+  {
+    line: /^equal-parts$/,
+    what: /^one of two equal parts named alone$/,
+    words: (p, n) =>
+      `Where two parts cost the same, one of them is named alone for ${p} of the hitters (${n}).`,
+  },
+  {
+    line: /^stabilizes$/,
+    what: /^a line that says/,
+    words: (p, n) => `Where no hitter differs, ${p} of the lines still name a number of swings (${n} lines).`,
+  },
+];
+
+/**
+ * What was found of hitters made up unlike those of the tables (data/claims/): one sentence a figure, over all
+ * settings, and how many of the settings miss what is asked.
+ * @example claimsNotes([]) // []
+ */
+export function claimsNotes(found: readonly Claimed[]): string[] {
+  return claimed.flatMap(({ line, what, words }) => {
+    const own = found.filter((f) => line.test(f.line) && what.test(f.what));
+    const [count, n] = [own.reduce((a, f) => a + f.count, 0), own.reduce((a, f) => a + f.n, 0)];
+    if (n === 0) return [];
+    const outside = own.filter((f) => f.verdict === "outside").length;
+    const missed =
+      outside === 0
+        ? ""
+        : ` ${outside} of ${own.length} settings miss what is asked by more than the simulation's own chance.`;
+    return [`${words(`${((100 * count) / n).toFixed(1)}%`, n.toLocaleString("en"))}${missed}`];
+  });
+}
