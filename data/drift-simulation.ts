@@ -7,7 +7,8 @@
 import { randomNormal } from "d3";
 import { writeFile } from "node:fs/promises";
 import { pathToFileURL } from "node:url";
-import { readFrom, straight, usualStand, type Turn } from "../src/field/tracker.ts";
+import { readFrom, straight, type Stand, type Turn } from "../src/field/tracker.ts";
+import { trackerStands } from "./demo/scenario.ts";
 import { departureOf, velocityOf } from "../src/field/vector.ts";
 import { drift, type Drift, type DriftSession, type DriftSwing } from "../src/setup/drift.ts";
 import { randomFrom } from "../src/stats/random.ts";
@@ -37,7 +38,15 @@ export interface Planted {
   readonly days?: number;
   /** What every hitter gains from session to session, mph. */
   readonly gained_mph?: number;
+  /** Where the tracker stands; before the plate when not given. */
+  readonly stand?: Stand;
 }
+
+/** Places that a tracker may have: the demo's, and one that looks across the plate. */
+export const stands = {
+  ...trackerStands,
+  beside: { distance_ft: 2.6, offset_in: 188 },
+} as const satisfies Record<string, Stand>;
 
 /** One library, and the session in which something was planted. */
 export function simulate(
@@ -47,7 +56,7 @@ export function simulate(
   const uniform = randomFrom(seed);
   const standard = randomNormal.source(uniform)(0, 1);
   const normal = (spread: number): number => spread * standard();
-  const stand = usualStand;
+  const { stand = stands.before } = planted;
   const hitters = Array.from({ length: planted.hitters }, (_, i) => ({
     hitter: `Hitter ${i + 1}`,
     bats: uniform() < 0.3 ? ("L" as const) : ("R" as const),
@@ -120,7 +129,7 @@ export function simulate(
     session: name(s),
     date: `2025-01-${String(s + 1).padStart(2, "0")}`,
     tracker_distance_ft: stand.distance_ft,
-    tracker_offset_in: 0,
+    tracker_offset_in: stand.offset_in,
   }));
   return { swings, sessions, chosen: name(chosen) };
 }
@@ -171,6 +180,15 @@ export const trials: readonly { readonly what: string; readonly planted: Planted
   { what: "tilted 1.5°", planted: { hitters: 4, sessions: 6, turn: { tilt_deg: 1.5 } } },
   { what: "turned 2°", planted: { hitters: 2, sessions: 6, turn: { yaw_deg: 2 } } },
   { what: "turned 2°", planted: { hitters: 8, sessions: 12, turn: { yaw_deg: 2 } } },
+  {
+    what: "behind the plate, turned 2°",
+    planted: { hitters: 4, sessions: 6, turn: { yaw_deg: 2 }, stand: stands.behind },
+  },
+  {
+    what: "beside the plate, turned 2°",
+    planted: { hitters: 4, sessions: 6, turn: { yaw_deg: 2 }, stand: stands.beside },
+  },
+  { what: "beside the plate, nothing moved", planted: { hitters: 4, sessions: 6, stand: stands.beside } },
   { what: "one hitter pulls 10° more", planted: { hitters: 4, sessions: 6, hitterSpray_deg: -10 } },
 ];
 

@@ -1,8 +1,18 @@
 /** The invented scenario: who hits, when and where, what they work on, and how each of them swings. */
+import type { Stand } from "../../src/field/tracker.ts";
 import type { Hitter, Input, Session, Target } from "../../src/swing/fields.ts";
 
 export const barn = "Quillmoor Barn";
 export const practiceField = "Quillmoor practice field";
+
+/**
+ * Where the two trackers stand. Off the tee and on flips one looks back from in front, behind its own screen; where a
+ * pitcher throws, the other looks over the catcher's shoulder, off the line.
+ */
+export const trackerStands = {
+  before: { distance_ft: 19.3, offset_in: -7.1 },
+  behind: { distance_ft: -13.7, offset_in: 31.4 },
+} as const satisfies Record<string, Stand>;
 
 /** How a hitter swings. Sides are as the hitter sees them: away from the body is positive, pull is negative. */
 export interface HitterModel extends Hitter {
@@ -424,7 +434,9 @@ export interface SessionPlan {
   readonly spin: SpinKind;
   /** Whether bats carry a speed sensor. */
   readonly sensor: boolean;
-  /** How the tracker really stood against what the log says, ° (see truths.json). */
+  /** Where the tracker stood, as it was told. */
+  readonly stand: Stand;
+  /** How it really was turned against what the log says, ° (see truths.json). */
   readonly turned_deg: number;
   readonly tilted_deg: number;
   /** Whether the export gives each row an id, and the batter's side. */
@@ -466,6 +478,7 @@ interface Sitting {
 function plan(sitting: Sitting): SessionPlan {
   const date = dateOf(sitting.week, sitting.weekday);
   const live = sitting.pitchers !== undefined;
+  const stand = live ? trackerStands.behind : trackerStands.before;
   return {
     log: {
       session: `${date} ${sitting.name}`,
@@ -480,8 +493,8 @@ function plan(sitting: Sitting): SessionPlan {
       wind_toward_deg: null,
       field: sitting.field,
       ball: "baseball",
-      tracker_distance_ft: 17,
-      tracker_offset_in: 0.08,
+      tracker_distance_ft: stand.distance_ft,
+      tracker_offset_in: stand.offset_in,
       tracker_yaw_deg: 0,
       tracker_tilt_deg: 0,
       tracker_roll_deg: 0,
@@ -499,6 +512,7 @@ function plan(sitting: Sitting): SessionPlan {
     pitchers: sitting.pitchers ?? [],
     spin: sitting.spin,
     sensor: sitting.sensor,
+    stand,
     turned_deg: sitting.turned_deg ?? 0,
     tilted_deg: sitting.tilted_deg ?? 0,
     ids: sitting.ids ?? true,

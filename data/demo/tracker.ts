@@ -2,7 +2,7 @@
 import type { Swing } from "../../src/swing/fields.ts";
 import { swingOf } from "../../src/swing/unknown.ts";
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
-import { readFrom, usualStand } from "../../src/field/tracker.ts";
+import { readFrom } from "../../src/field/tracker.ts";
 import { departureOf, velocityOf } from "../../src/field/vector.ts";
 import { deg, mph } from "../../src/units/index.ts";
 import type { Chance } from "./chance.ts";
@@ -70,10 +70,7 @@ export function track(swing: TrueSwing, plan: SessionPlan, draw: Chance): Swing 
   // A foul that leaves sideways or backward is out of the tracker's sight.
   if (swing.outcome === "foul" && (Math.abs(launch.sprayAngle_deg) > 75 || draw.happens(0.15))) return row;
 
-  const stand = {
-    distance_ft: plan.log.tracker_distance_ft ?? usualStand.distance_ft,
-    offset_in: plan.log.tracker_offset_in ?? usualStand.offset_in,
-  };
+  const { stand } = plan;
   const reading = readFrom(
     {
       velocity: velocityOf(launch.speed, launch.launchAngle_deg, launch.sprayAngle_deg),

@@ -3,11 +3,9 @@ import type { BallGiven } from "../../src/contact/oneBall.ts";
 import { defaultField, playingFields } from "../../src/field/fields.ts";
 import { balls } from "../../src/flight/ball.ts";
 import { sessionFields, swingFields, type Field } from "../../src/swing/fields.ts";
-import { unitLabel } from "../../src/swing/limits.ts";
-import { convert } from "../../src/units/index.ts";
-import { shownNumber, shownUnit, type UnitSystem } from "../../src/units/system.ts";
+import type { UnitSystem } from "../../src/units/system.ts";
+import { Amount } from "./amount.ts";
 import { held, hold } from "./choice.ts";
-import { typed } from "./typed.ts";
 
 /** So long nothing may change before the page follows, ms. */
 const settle_ms = 120;
@@ -63,79 +61,6 @@ function make<K extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
-/**
- * One number: a box, and for some a slider that moves it. An empty box is null, words are NaN. The box is in the
- * reader's unit; its value, and what the address keeps, in the table's.
- */
-class Amount {
-  readonly element: HTMLLabelElement;
-  private readonly input: HTMLInputElement;
-  readonly field: Field;
-
-  private readonly system: UnitSystem;
-  /** The text the box began with, and what that was in the table's unit: what is not changed is not rounded. */
-  private readonly begun: { readonly shown: string; readonly kept: string };
-
-  constructor(parent: HTMLElement, name: string, system: UnitSystem) {
-    this.field = fieldNamed(name);
-    this.system = system;
-    this.element = make(parent, "label");
-    this.element.className = "amount";
-    const label = this.field.unit === undefined ? "" : unitLabel(shownUnit(this.field.unit, system));
-    make(this.element, "span", `${this.field.title},${label}`.replace(",°", ", °"));
-    this.input = make(this.element, "input");
-    this.input.inputMode = "decimal";
-    this.input.autocomplete = "off";
-    this.input.placeholder = this.shown(whenEmpty[name] ?? "", 0);
-    const kept = held().get(name) ?? atFirst[name] ?? "";
-    this.begun = { kept, shown: this.shown(kept, 1) };
-    this.input.value = this.begun.shown;
-    const range = sliders[name];
-    if (range !== undefined) this.slide(range);
-  }
-
-  /** A number of the table's unit in the reader's, rounded; any other text as it stands. */
-  private shown(text: string, digits: number): string {
-    const { unit } = this.field;
-    const value = typed(text);
-    if (value === null || Number.isNaN(value) || unit === undefined || shownUnit(unit, this.system) === unit)
-      return text;
-    return String(Number(shownNumber(value, unit, this.system).toFixed(digits)));
-  }
-
-  private slide(range: readonly [number, number]): void {
-    const slider = make(this.element, "input");
-    slider.type = "range";
-    const [min, max] = range.map((end) => this.shown(String(end), 0));
-    [slider.min, slider.max, slider.step] = [min!, max!, "1"];
-    slider.setAttribute("aria-label", `${this.field.title}, slider`);
-    slider.value = this.input.value;
-    slider.addEventListener("input", () => (this.input.value = slider.value));
-    this.input.addEventListener("input", () => (slider.value = this.input.value));
-  }
-
-  /** What stands in the box, as the table has it. */
-  private get text(): string {
-    const { unit } = this.field;
-    const text = this.input.value.trim();
-    if (text === this.begun.shown) return this.begun.kept;
-    const value = typed(text);
-    if (value === null || Number.isNaN(value) || unit === undefined || shownUnit(unit, this.system) === unit)
-      return text;
-    // Far finer than anyone types, and without the last digits that a conversion makes up.
-    return String(Number(convert(value, shownUnit(unit, this.system), unit).toFixed(4)));
-  }
-
-  /** Keeps what stands in the box in the address. */
-  keep(): void {
-    hold(this.field.name, this.text);
-  }
-
-  get value(): number | null {
-    return typed(this.text);
-  }
-}
-
 function listed(
   parent: HTMLElement,
   key: string,
@@ -168,7 +93,9 @@ export function ballForm(system: UnitSystem): BallForm {
   form.addEventListener("submit", (event) => event.preventDefault());
   const amounts = new Map<string, Amount>();
   const amount = (parent: HTMLElement, name: string): void => {
-    amounts.set(name, new Amount(parent, name, system));
+    const { title, unit } = fieldNamed(name);
+    const asked = { key: name, title, unit, first: atFirst[name], whenEmpty: whenEmpty[name] };
+    amounts.set(name, new Amount(parent, { ...asked, slider: sliders[name] }, system));
   };
   const launch = group(form, "Launch");
   for (const name of ["exit_velocity_mph", "launch_angle_deg", "spray_angle_deg"]) amount(launch, name);

@@ -3,12 +3,22 @@ import simulated from "../../data/drift-simulation.json" with { type: "json" };
 import { trustBadge } from "../../src/charts/trustBadge.ts";
 import { flagsOf, flagWords, isDoubtful } from "../../src/contact/flags.ts";
 import type { Budget } from "../../src/setup/budget.ts";
-import { checklist, logFields, setupCautions } from "../../src/setup/checklist.ts";
+import {
+  checklist,
+  checklistTitle,
+  limitsUnknown,
+  logFields,
+  logWords,
+  setupCautions,
+  trialBalls,
+} from "../../src/setup/checklist.ts";
 import type { Drift } from "../../src/setup/drift.ts";
-import { toleranceTable } from "../../src/setup/tolerances.ts";
+import { lengthWords, placeWords } from "../../src/setup/lengths.ts";
+import { tolerances, toleranceTable } from "../../src/setup/tolerances.ts";
 import type { Trust } from "../../src/setup/trust.ts";
 import { biasWords, causeWords, measureWords, offWords, verdictSentence } from "../../src/setup/words.ts";
 import { share } from "../../src/stats/share.ts";
+import type { UnitSystem } from "../../src/units/system.ts";
 import { swingFields, type EnrichedSwing, type Field, type Session } from "../../src/swing/fields.ts";
 import { sessionsInOrder } from "../../src/views/sessions.ts";
 import { rangeWords } from "../../src/views/words.ts";
@@ -25,24 +35,29 @@ function paragraph(text: string, className = ""): HTMLElement {
 /** The verdict, what looks like a slip, and what to move; or why there is no budget. */
 export function setupTold({ budget, taped, trouble }: SetupGiven): HTMLElement {
   if (budget === null) return box("trouble", trouble ?? "The placement can't be used.");
+  const { units, placement, believed } = budget;
   const moves = budget.causes.filter((c) => c.advice !== null);
   const list = document.createElement("ul");
   for (const { cause, off, verdict, advice } of moves)
     list.appendChild(document.createElement("li")).textContent =
-      `${causeWords[cause]} ${offWords(cause, off)}, ${verdict}: ${advice}`;
+      `${causeWords[cause]} ${offWords(cause, off, units)}, ${verdict}: ${advice}`;
   const doubts = budget.doubts.map((doubt) => paragraph(doubt, "care"));
   const tapes =
     taped === null
       ? []
       : [
           paragraph(
-            `By the tapes, read to half an inch: ${taped.distance_ft.toFixed(2)} ft ± ${(taped.distanceDoubt_ft * 12).toFixed(1)} in from the plate's front edge, ${taped.offset_in.toFixed(1)} in ± ${taped.offsetDoubt_in.toFixed(1)} in off the line.`,
+            `By the tapes, each read to ${lengthWords(tolerances.tape_error_in, units)}: ± ${lengthWords(taped.distanceDoubt_ft * 12, units)} along the line, ± ${lengthWords(taped.offsetDoubt_in, units)} across it.`,
             "quiet",
           ),
         ];
   return box(
     "told",
     paragraph(verdictSentence(budget), "headline"),
+    paragraph(
+      `It stands ${placeWords(placement, units)}. It was told: ${placeWords(believed, units)}.`,
+      "quiet",
+    ),
     ...doubts,
     ...tapes,
     ...(moves.length > 0 ? [list] : []),
@@ -56,20 +71,31 @@ export function budgetTable(budget: Budget): HTMLElement {
     budget.measures.map(({ measure, verdict }) => [
       measureWords[measure].name,
       verdict,
-      ...budget.balls.map(({ biases }) => biasWords(measure, biases[measure])),
+      ...budget.balls.map(({ biases }) => biasWords(measure, biases[measure], budget.units)),
     ]),
   );
 }
 
-/** The steps, the log to fill in, the cautions, and a button that prints them alone, on one page. */
-export function checklistShown(): HTMLElement {
+/**
+ * The five looks for a tracker that was told where it is to stand, the log to fill in, the cautions, and a button that
+ * prints them alone, on one page.
+ */
+export function checklistShown({ budget }: Pick<SetupGiven, "budget">, units: UnitSystem): HTMLElement {
+  const stand = budget?.believed ?? null;
+  const ticks = (items: readonly string[]): HTMLElement => {
+    const element = document.createElement("ul");
+    for (const item of items) element.appendChild(document.createElement("li")).textContent = item;
+    return element;
+  };
   const list = document.createElement("ol");
-  for (const { title, items } of checklist()) {
-    const step = list.appendChild(document.createElement("li"));
-    step.appendChild(document.createElement("b")).textContent = title;
-    const ticks = step.appendChild(document.createElement("ul"));
-    for (const item of items) ticks.appendChild(document.createElement("li")).textContent = item;
+  for (const { title, items } of checklist(stand, units)) {
+    const look = list.appendChild(document.createElement("li"));
+    look.appendChild(document.createElement("b")).textContent = title;
+    look.append(ticks(items));
   }
+  const trial = document.createElement("section");
+  trial.appendChild(document.createElement("b")).textContent = "Then five balls that don't count";
+  trial.append(ticks(trialBalls(units)));
   const log = document.createElement("div");
   log.className = "log";
   for (const [, name] of logFields) log.appendChild(document.createElement("div")).textContent = name;
@@ -83,7 +109,17 @@ export function checklistShown(): HTMLElement {
     });
     window.print();
   });
-  return box("checklist", list, log, paragraph(setupCautions.join(" "), "care"), button);
+  return box(
+    "checklist",
+    paragraph(checklistTitle, "title"),
+    ...(stand === null ? [nothing(limitsUnknown)] : []),
+    list,
+    trial,
+    paragraph(logWords, "quiet"),
+    log,
+    paragraph(setupCautions.join(" "), "care"),
+    button,
+  );
 }
 
 /** Every session's badge with the reasons behind it, latest first; sessions in order are folded away. */

@@ -1,6 +1,7 @@
 /** What the two pictures of a setup share: px drawing at a stated scale, and its words. */
 import * as Plot from "@observablehq/plot";
 import type { Budget, Cause } from "../setup/budget.ts";
+import { placeWords } from "../setup/lengths.ts";
 import type { KeyEntry } from "./frame.ts";
 import { number } from "./text.ts";
 import { faintInk, fontSize, ground, line, paper, statement, toleranceCodes, verdictCodes } from "./theme.ts";
@@ -146,22 +147,17 @@ export function adviceWords(budget: Budget, causes: readonly Cause[]): string[] 
 }
 
 /** A placement's numbers in words. */
-export function placementWords({ placement: p }: Budget): string {
+export function placementWords({ placement: p, units }: Budget): string {
   const degrees = (value: number): string => `${number(value, 1)}°`;
   return (
-    `${number(p.distance_ft, 1)} ft from the plate's front edge, ${number(p.offset_in, 1)} in toward first base's side, ` +
-    `turned ${degrees(p.yaw_deg)}, nose up ${degrees(p.tilt_deg)}, leaning ${degrees(p.roll_deg)}`
+    `${placeWords(p, units)}, turned ${degrees(p.yaw_deg)}, its pitcher's end down ${degrees(p.tilt_deg)}, ` +
+    `leaning ${degrees(p.roll_deg)}`
   );
 }
 
-/** A straight line through a point, from edge to edge of a panel; from the point on alone where `from` is "point". */
-export function through(
-  [x, y]: Px,
-  [u, v]: Px,
-  [[left, top], [right, bottom]]: readonly [Px, Px],
-  from: "edge" | "point" = "edge",
-): [Px, Px] {
-  let [least, most] = [from === "edge" ? -Infinity : 0, Infinity];
+/** A straight line through a point, from edge to edge of a panel. */
+export function through([x, y]: Px, [u, v]: Px, [[left, top], [right, bottom]]: readonly [Px, Px]): [Px, Px] {
+  let [least, most] = [-Infinity, Infinity];
   for (const [at, step, low, high] of [
     [x, u, left, right],
     [y, v, top, bottom],

@@ -1,6 +1,7 @@
 /** A setup from the side, to scale: whether the tracker is level, and what a tilt does at the plate. */
 import { plateDepth_ft } from "../field/tracker.ts";
 import type { Budget } from "../setup/budget.ts";
+import { farWords } from "../setup/lengths.ts";
 import { deg } from "../units/index.ts";
 import { compose, widthOf, type ChartOptions } from "./frame.ts";
 import {
@@ -24,8 +25,8 @@ import { number } from "./text.ts";
 import { faintInk, paper, statement } from "./theme.ts";
 
 /**
- * A setup from first base's side, the plate at the left; below it the tilt larger, and the lean as seen from
- * behind the plate.
+ * A setup from first base's side, the pitcher at the right, with room for a tracker before or behind the plate; below it
+ * the tilt larger, and the lean as seen by the catcher.
  */
 export function setupSide(budget: Budget, options: ChartOptions = {}): SVGSVGElement {
   const width = widthOf(options);
@@ -33,7 +34,9 @@ export function setupSide(budget: Budget, options: ChartOptions = {}): SVGSVGEle
   return compose(options, {
     kind: "setup-side",
     title: "From the side: is it level?",
-    subtitle: [`nose up ${number(placement.tilt_deg, 1)}°, leaning ${number(placement.roll_deg, 1)}°`],
+    subtitle: [
+      `pitcher's end down ${number(placement.tilt_deg, 1)}°, leaning ${number(placement.roll_deg, 1)}°`,
+    ],
     key: setupKey,
     notes: [
       ...adviceWords(budget, ["tilt_deg", "roll_deg"]),
@@ -41,34 +44,38 @@ export function setupSide(budget: Budget, options: ChartOptions = {}): SVGSVGEle
     ],
     description: [
       `The tracker stands ${placementWords(budget)}.`,
-      `A ball met ${number(balls[1]!.ball.contact_ft[2], 1)} ft up is read ${number(balls[1]!.readContact_ft[2], 1)} ft up.`,
+      `A ball met ${farWords(balls[1]!.ball.contact_ft[2], budget.units)} up is read ${farWords(balls[1]!.readContact_ft[2], budget.units).replace("-", "−")} up.`,
       ...adviceWords(budget, ["tilt_deg", "roll_deg"]),
     ],
     plot: ({ top, bottom }) => {
-      const far = Math.max(20, plateDepth_ft + placement.distance_ft + 2);
-      const scale = (width - 2 * pad) / (far + 2);
-      const tall = 5 * scale;
+      const place = placement.distance_ft;
+      const low = Math.min(-2, place - 2);
+      const high = Math.max(5, place + 2, low + 22);
+      const scale = (width - 2 * pad) / (high - low);
+      const tall = Math.max(64, 5 * scale);
       const floor = top + 14 + tall;
       const at = (y_ft: number, z_ft: number): Px => [
-        pad + (y_ft + 2) * scale,
+        pad + (y_ft - low) * scale,
         Math.max(top + 10, Math.min(floor + 8, floor - z_ft * scale)),
       ];
-      const place = plateDepth_ft + placement.distance_ft;
-      // Its nose faces the plate, to the left; nose up turns the box clockwise on the page.
+      // The pitcher is at the right: an end down there turns the box clockwise on the page.
       const angle = placement.tilt_deg * deg;
-      const height = (box_ft.tall / 2) * scale;
+      // Far away it would be a dot: never smaller than this.
+      const [long_px, tall_px] = [Math.max(box_ft.long * scale, 14), Math.max(box_ft.tall * scale, 12)];
+      const height = tall_px / 2;
       const center: Px = [at(place, 0)[0], floor - height];
-      const nose = through(
+      const axis = through(
         center,
-        [-Math.cos(angle), -Math.sin(angle)],
+        [Math.cos(angle), Math.sin(angle)],
         [
           [pad, top + 10],
           [width - pad, floor + 8],
         ],
-        "point",
       );
       const fly = balls[1]!;
-      const detail = floor + 52;
+      // The two words stand one under the other where they would touch.
+      const under = Math.abs(place - plateDepth_ft / 2) * scale < 48 ? 14 : 0;
+      const detail = floor + 52 + under;
       const wide = width - 2 * pad;
       const tiltMiddle: Px = [pad + wide * 0.3, detail + 40];
       const rollMiddle: Px = [pad + wide * 0.8, detail + 40];
@@ -93,22 +100,17 @@ export function setupSide(budget: Budget, options: ChartOptions = {}): SVGSVGEle
           ],
           "level",
         ),
-        path(nose, statement, "where its nose points"),
-        shape(boxAt(center, box_ft.long * scale, box_ft.tall * scale, 0), "none", faintInk, "as it should"),
-        shape(
-          boxAt(center, box_ft.long * scale, box_ft.tall * scale, angle),
-          statement,
-          statement,
-          "as it stands",
-        ),
+        path(axis, statement, "its line to center field"),
+        shape(boxAt(center, long_px, tall_px, 0), "none", faintInk, "as it should"),
+        shape(boxAt(center, long_px, tall_px, angle), statement, statement, "as it stands"),
         ...metAndRead(
           at(fly.ball.contact_ft[1], fly.ball.contact_ft[2]),
           at(fly.readContact_ft[1], fly.readContact_ft[2]),
         ),
         word([at(plateDepth_ft / 2, 0)[0], floor + 20], "plate"),
-        word([center[0], floor + 20], "tracker"),
+        word([center[0], floor + 20 + under], "tracker"),
         word([tiltMiddle[0], detail - 12], "tilt, from the side"),
-        word([rollMiddle[0], detail - 12], "lean, from the plate"),
+        word([rollMiddle[0], detail - 12], "lean, from the catcher"),
         fieldLine(
           [
             [tiltMiddle[0] - long, tiltMiddle[1]],
@@ -127,7 +129,7 @@ export function setupSide(budget: Budget, options: ChartOptions = {}): SVGSVGEle
         ),
         path(boxAt(rollMiddle, 2 * short, 0.01, -lean).slice(0, 2), statement, "its width, larger"),
         shape(boxAt(rollMiddle, 38, 34, -lean), statement, statement, "its lean, larger"),
-        word([tiltMiddle[0], detail + 92], "plate to the left"),
+        word([tiltMiddle[0], detail + 92], "pitcher to the right"),
         word([rollMiddle[0], detail + 92], "first base to the right"),
       ]);
     },

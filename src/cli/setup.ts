@@ -1,22 +1,28 @@
 /** `batted setup`: what a tracker's placement does to every number, what to move, and the checklist to print. */
 import type { Command } from "commander";
+import type { Placement } from "../field/tracker.ts";
 import type { Budget } from "../setup/budget.ts";
 import type { Measured, TapedStand } from "../setup/measured.ts";
 import { sessionFields, type Field } from "../swing/fields.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
 import { append } from "../swing/lists.ts";
+import { nameMeant } from "./names.ts";
 
 interface Call {
+  readonly library?: string;
+  readonly session?: string;
   readonly distance?: number;
   readonly offset?: number;
   readonly yaw?: number;
   readonly tilt?: number;
   readonly roll?: number;
   readonly told?: number;
+  readonly toldOffset?: number;
   readonly tapeFirst?: number;
   readonly tapeThird?: number;
   readonly marks?: number;
+  readonly beyondMarks?: true;
   readonly tiltRise?: number;
   readonly rollRise?: number;
   readonly levelLength?: number;
@@ -52,10 +58,14 @@ export function register(program: Command): void {
   program
     .command("setup")
     .description("the error budget of a tracker's placement: what each number is off by, and what to move")
-    .option("--distance <ft>", "from the plate's front edge", ofField("--distance", "tracker_distance_ft"))
+    .option(
+      "--distance <ft>",
+      "from the plate's rear point along the line to the rubber, + toward the pitcher, − behind",
+      ofField("--distance", "tracker_distance_ft"),
+    )
     .option(
       "--offset <in>",
-      "off the line to the rubber's middle, + toward first base's side",
+      "off that line, + toward first base's side",
       ofField("--offset", "tracker_offset_in"),
     )
     .option(
@@ -63,13 +73,24 @@ export function register(program: Command): void {
       "turn about the vertical, + when readings go toward right field",
       ofField("--yaw", "tracker_yaw_deg"),
     )
-    .option("--tilt <deg>", "nose up +, down −", ofField("--tilt", "tracker_tilt_deg"))
+    .option(
+      "--tilt <deg>",
+      "its end toward the pitcher down +, up −: + reads launch angles high",
+      ofField("--tilt", "tracker_tilt_deg"),
+    )
     .option("--roll <deg>", "lean, + toward first base's side", ofField("--roll", "tracker_roll_deg"))
     .option(
       "--told <ft>",
-      "the distance that the tracker was told (default: 17)",
+      "the distance that the tracker was told (default: the one it has)",
       ofField("--told", "tracker_distance_ft"),
     )
+    .option(
+      "--told-offset <in>",
+      "the offset that it was told (default: 0, on the line)",
+      ofField("--told-offset", "tracker_offset_in"),
+    )
+    .option("--library <dir>", "take the place from a session of this library's sessions.csv, as it was told")
+    .option("--session <id>", "of this session (default: the latest whose tracker's distance is logged)")
     .option(
       "--tape-first <ft>",
       "in place of distance and offset: a tape to the mark on first base's line",
@@ -85,9 +106,10 @@ export function register(program: Command): void {
       "how far out those marks are along the lines (default: 90, the bases)",
       between("--marks", "ft", 1, 300),
     )
+    .option("--beyond-marks", "the tracker stands beyond the marks, seen from the plate")
     .option(
       "--tilt-rise <in>",
-      "in place of tilt: how much higher a level's end toward the plate is",
+      "in place of tilt: how much higher a level's end away from the pitcher is",
       between("--tilt-rise", "in", -24, 24),
     )
     .option(
@@ -102,7 +124,7 @@ export function register(program: Command): void {
     )
     .option(
       "--far-sight <in>",
-      "in place of yaw: where the far sight lands off the rubber's middle, + toward first base's side",
+      "in place of yaw: where a sight through it lands off the rubber's middle, + toward first base's side",
       between("--far-sight", "in", -240, 240),
     )
     .option(
@@ -118,25 +140,92 @@ export function register(program: Command): void {
 }
 
 async function run(call: Call): Promise<void> {
-  if (call.checklist === true) return writeChecklist(call);
-  if (call.output !== undefined) throw new Fault("--output goes with --checklist", 2);
+  if (call.checklist !== true && call.output !== undefined)
+    throw new Fault("--output goes with --checklist", 2);
+  const logged = await loggedPlace(call);
+  if (call.checklist === true) return writeChecklist(call, logged);
   const { errorBudget } = await import("../setup/budget.ts");
   const { placementFrom } = await import("../setup/measured.ts");
-  const { usualStand } = await import("../field/tracker.ts");
-  const { placement, taped } = placementFrom(measuredOf(call));
+  const measured = measuredOf(call);
+  if (logged === null && measured.tapes === undefined && measured.distance_ft === undefined)
+    throw new Fault(
+      "Where does the tracker stand? No distance is taken for granted: give --distance (ft from the plate's rear point along the line to the rubber, below 0 behind the plate), two tapes, or --library and its --session",
+      2,
+    );
+  const place = logged === null || measured.tapes !== undefined ? {} : logged.placement;
+  const { placement, taped } = placementFrom({ ...place, ...measured });
   const stated = {
     ...placement,
+    ...(logged === null ? {} : turnOfLog(logged.placement, call)),
     ...(call.yaw === undefined ? {} : { yaw_deg: call.yaw }),
     ...(call.tilt === undefined ? {} : { tilt_deg: call.tilt }),
     ...(call.roll === undefined ? {} : { roll_deg: call.roll }),
   };
   const budget = errorBudget(stated, {
-    believed: { distance_ft: call.told ?? usualStand.distance_ft, offset_in: 0 },
+    believed: {
+      distance_ft: call.told ?? logged?.placement.distance_ft ?? stated.distance_ft,
+      offset_in: call.toldOffset ?? logged?.placement.offset_in ?? 0,
+    },
     scaled: call.direct !== true,
   });
   process.stdout.write(
-    call.json === true ? `${jsonText({ ...budget, taped })}\n` : await sentences(budget, taped),
+    call.json === true
+      ? `${jsonText({ ...budget, taped, session: logged?.session ?? null })}\n`
+      : await sentences(budget, taped, logged?.session ?? null),
   );
+}
+
+/** A session's placement, as its log has it. */
+interface Logged {
+  readonly session: string;
+  readonly placement: Placement;
+}
+
+/** What the log says of the turn, where the call does not measure it. */
+function turnOfLog({ yaw_deg, tilt_deg, roll_deg }: Placement, call: Call): Partial<Placement> {
+  return {
+    ...(call.farSight === undefined ? { yaw_deg } : {}),
+    ...(call.tiltRise === undefined ? { tilt_deg } : {}),
+    ...(call.rollRise === undefined ? { roll_deg } : {}),
+  };
+}
+
+async function loggedPlace({ library, session }: Call): Promise<Logged | null> {
+  if (library === undefined) {
+    if (session !== undefined) throw new Fault("--session needs --library, whose sessions.csv names it", 2);
+    return null;
+  }
+  const [{ join }, { readSessions }] = await Promise.all([import("node:path"), import("../swing/read.ts")]);
+  const { rows } = await readSessions(join(library, "sessions.csv"));
+  const meant =
+    session === undefined
+      ? rows
+          .filter((row) => row.tracker_distance_ft !== null)
+          .toSorted((a, b) => (a.date ?? "").localeCompare(b.date ?? ""))
+          .at(-1)?.session
+      : nameMeant(
+          session,
+          rows.flatMap((row) => row.session ?? []),
+          "session",
+        );
+  const found = rows.find((row) => row.session === meant);
+  if (found === undefined || found.tracker_distance_ft === null) {
+    const who = found === undefined ? `No session of ${library}` : `Session "${found.session}" of ${library}`;
+    throw new Fault(
+      `${who} has ${found === undefined ? "a" : "no"} tracker_distance_ft: write it into sessions.csv, or give --distance`,
+      2,
+    );
+  }
+  return {
+    session: found.session!,
+    placement: {
+      distance_ft: found.tracker_distance_ft,
+      offset_in: found.tracker_offset_in ?? 0,
+      yaw_deg: found.tracker_yaw_deg ?? 0,
+      tilt_deg: found.tracker_tilt_deg ?? 0,
+      roll_deg: found.tracker_roll_deg ?? 0,
+    },
+  };
 }
 
 function measuredOf(call: Call): Measured {
@@ -154,7 +243,14 @@ function measuredOf(call: Call): Measured {
   const over_in = call.levelLength ?? 12;
   return {
     ...(tapes
-      ? { tapes: { toFirst_ft: call.tapeFirst!, toThird_ft: call.tapeThird!, mark_ft: call.marks ?? 90 } }
+      ? {
+          tapes: {
+            toFirst_ft: call.tapeFirst!,
+            toThird_ft: call.tapeThird!,
+            mark_ft: call.marks ?? 90,
+            beyond: call.beyondMarks === true,
+          },
+        }
       : {}),
     ...(call.distance === undefined ? {} : { distance_ft: call.distance }),
     ...(call.offset === undefined ? {} : { offset_in: call.offset }),
@@ -165,13 +261,15 @@ function measuredOf(call: Call): Measured {
   };
 }
 
-async function sentences(budget: Budget, taped: TapedStand | null): Promise<string> {
+async function sentences(budget: Budget, taped: TapedStand | null, session: string | null): Promise<string> {
   const { biasWords, causeWords, measureWords, offWords, verdictSentence } =
     await import("../setup/words.ts");
-  const { placement: p } = budget;
+  const { placeWords } = await import("../setup/lengths.ts");
+  const { placement: p, believed } = budget;
   const lines = [
-    `Placement: ${p.distance_ft.toFixed(2)} ft from the plate's front edge, offset ${p.offset_in.toFixed(1)} in, ` +
-      `yaw ${p.yaw_deg.toFixed(1)}°, tilt ${p.tilt_deg.toFixed(1)}°, roll ${p.roll_deg.toFixed(1)}°.`,
+    `Placement: ${placeWords(p)}; yaw ${p.yaw_deg.toFixed(1)}°, tilt ${p.tilt_deg.toFixed(1)}°, roll ${p.roll_deg.toFixed(1)}°.`,
+    ...(session === null ? [] : [`The place is what sessions.csv says of "${session}".`]),
+    `Told: ${placeWords(believed)}.`,
   ];
   if (taped !== null)
     lines.push(
@@ -203,10 +301,14 @@ async function sentences(budget: Budget, taped: TapedStand | null): Promise<stri
   return `${lines.join("\n")}\n`;
 }
 
-async function writeChecklist(call: Call): Promise<void> {
+async function writeChecklist(call: Call, logged: Logged | null): Promise<void> {
   if (call.output === undefined) throw new Fault("--checklist needs --output, the HTML file to write", 2);
   const { checklistPage } = await import("../report/checklist.ts");
   const { writeWhole } = await import("../swing/write.ts");
-  await writeWhole(call.output, [checklistPage()]);
+  const stand =
+    call.distance === undefined
+      ? (logged?.placement ?? null)
+      : { distance_ft: call.distance, offset_in: call.offset ?? 0 };
+  await writeWhole(call.output, [checklistPage(stand)]);
   process.stdout.write(call.json === true ? `${jsonText({ file: call.output })}\n` : `${call.output}\n`);
 }

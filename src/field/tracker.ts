@@ -1,7 +1,7 @@
 /**
- * The tracker in front of the plate: where it stands, how it is turned, and what that does to its readings. It
- * measures a ball's velocity and the place it was met at in axes of its own; turned, it turns both, the place about
- * the tracker's own.
+ * The tracker: where it stands, on any side of the plate, how it is turned, and what that does to its readings. It
+ * measures a ball's velocity and the place it was met at in axes of its own, which lie along the field's when it is
+ * straight and level; turned, it turns both, the place about the tracker's own.
  */
 import { deg, ft, inch } from "../units/index.ts";
 import { add, scale, subtract, turn, type Vector } from "./vector.ts";
@@ -10,11 +10,12 @@ import { defaultZone } from "./zone.ts";
 /**
  * How a tracker is turned against the field, ° each. From level and straight, its body is turned about the
  * vertical (yaw), then about the axis across (tilt), then about the axis from the plate to center field (roll).
+ * The signs are of what it does to readings, and so the same on every side of the plate.
  */
 export interface Turn {
-  /** Positive: its far sight goes to third base's side, and readings turn toward right field. */
+  /** Positive: a sight through it to center field goes to third base's side, and readings turn toward right field. */
   readonly yaw_deg: number;
-  /** Positive: its nose, which faces the plate, points up, and launch angles read high. */
+  /** Positive: its end toward the pitcher is the lower one, and launch angles read high. */
   readonly tilt_deg: number;
   /** Positive: it leans toward first base's side, and balls to right field read high, those to left field low. */
   readonly roll_deg: number;
@@ -22,9 +23,9 @@ export interface Turn {
 
 /** Where a tracker stands. */
 export interface Stand {
-  /** From the plate's front edge, ft. */
+  /** From the plate's rear point along the line to the rubber, ft: positive toward the pitcher, negative behind. */
   readonly distance_ft: number;
-  /** Off the line to the middle of the rubber, in, positive toward first base's side. */
+  /** Off that line, in, positive toward first base's side. */
   readonly offset_in: number;
 }
 
@@ -34,18 +35,23 @@ export interface Placement extends Stand, Turn {}
 /** Level and straight. */
 export const straight: Turn = { yaw_deg: 0, tilt_deg: 0, roll_deg: 0 };
 
-/** Common practice for a unit in front of the plate, no source. */
-export const usualStand: Stand = { distance_ft: 17, offset_in: 0 };
-
 /** From the rear point of home plate to its front edge, ft; the plate is as deep as it is wide. */
 export const plateDepth_ft = (defaultZone.zone_width_in * inch) / ft;
 
 /**
  * The tracker's place on the ground, ft.
- * @example trackerPlace({ distance_ft: 17, offset_in: 6 }) // [0.5, 18.42, 0]
+ * @example trackerPlace({ distance_ft: -13.7, offset_in: 6 }) // [0.5, -13.7, 0]
  */
 export function trackerPlace({ distance_ft, offset_in }: Stand): Vector {
-  return [offset_in / 12, plateDepth_ft + distance_ft, 0];
+  return [offset_in / 12, distance_ft, 0];
+}
+
+/**
+ * How far a tracker stands from the plate's rear point, ft, whichever way.
+ * @example farFromPlate({ distance_ft: -4, offset_in: 36 }) // 5
+ */
+export function farFromPlate({ distance_ft, offset_in }: Stand): number {
+  return Math.hypot(distance_ft, offset_in / 12);
 }
 
 const [across, forward, upward]: readonly Vector[] = [
@@ -87,16 +93,20 @@ export interface Believed {
   readonly scaled: boolean;
 }
 
-/** How much too large a reading is: the distance believed over the true one; 1 where the scale is the tracker's own. */
-const scaleOf = (placement: Stand, { stand, scaled }: Believed): number =>
-  scaled ? stand.distance_ft / placement.distance_ft : 1;
+/** How much too large a reading is: as far as it believes to stand over as far as it does; 1 where the scale is its own. */
+function scaleOf(placement: Stand, { stand, scaled }: Believed): number {
+  if (!scaled) return 1;
+  const [far, told] = [farFromPlate(placement), farFromPlate(stand)];
+  if (!(far > 0 && told > 0))
+    throw new RangeError("a tracker that takes its scale from its place stands off the plate");
+  return told / far;
+}
 
 /**
  * What a tracker in this placement reads, believing that it stands elsewhere, level and straight.
- * @throws RangeError for a distance that is not above 0
+ * @throws RangeError where its scale comes from its place and it stands on the plate's rear point
  */
 export function readFrom(truth: Reading, placement: Placement, believed: Believed): Reading {
-  if (!(placement.distance_ft > 0)) throw new RangeError("a tracker's distance is above 0");
   const k = scaleOf(placement, believed);
   const seen = subtract(truth.contact, trackerPlace(placement));
   return {
@@ -107,10 +117,9 @@ export function readFrom(truth: Reading, placement: Placement, believed: Believe
 
 /**
  * The inverse: what was, from what a tracker in this placement read.
- * @throws RangeError for a distance that is not above 0
+ * @throws RangeError where its scale comes from its place and it stands on the plate's rear point
  */
 export function truthFrom(reading: Reading, placement: Placement, believed: Believed): Reading {
-  if (!(placement.distance_ft > 0)) throw new RangeError("a tracker's distance is above 0");
   const k = scaleOf(placement, believed);
   const seen = scale(subtract(reading.contact, trackerPlace(believed.stand)), 1 / k);
   return {

@@ -3,7 +3,7 @@
  * those cells. The swings' own file is never changed.
  */
 import type { Session, Swing } from "../swing/fields.ts";
-import { trackerPlace, trueVector, usualStand, type Turn } from "./tracker.ts";
+import { trackerPlace, trueVector, type Turn } from "./tracker.ts";
 import { add, departureOf, subtract, velocityOf, type Vector } from "./vector.ts";
 
 /** The cells of a session that say how far its readings are turned back, and where the tracker stood. */
@@ -61,8 +61,9 @@ const usualContact: Vector = [0, 1.5, 2.5];
  * A swing of a session that is turned back, and its row says so; the swing itself where nothing is to be turned, or
  * where its row says that it was turned already: nothing is turned twice. Unknown stays unknown: without a
  * spray angle the launch angle is turned as a ball's to center, and a coordinate of the contact place that is
- * missing stands in at the middle of the plate, waist high, for the others' sake alone. Exit velocity doesn't turn,
- * and spin is told from the ball's own direction, which turns with it.
+ * missing stands in at the middle of the plate, waist high, for the others' sake alone. Everything turning about the
+ * tracker, the place is unknown where no distance of the tracker is logged. Exit velocity doesn't turn, and spin is
+ * told from the ball's own direction, which turns with it.
  * @returns a new row
  */
 export function turnedBack<S extends TurnedSwing>(swing: S, session: TurnedSession | null): S {
@@ -79,11 +80,11 @@ export function turnedBack<S extends TurnedSwing>(swing: S, session: TurnedSessi
     turned.launch_angle_deg = was.launchAngle_deg;
     if (swing.spray_angle_deg !== null) turned.spray_angle_deg = was.sprayAngle_deg;
   }
-  if (isPlaced) {
-    const place = trackerPlace({
-      distance_ft: session!.tracker_distance_ft ?? usualStand.distance_ft,
-      offset_in: session!.tracker_offset_in ?? usualStand.offset_in,
-    });
+  const distance_ft = session!.tracker_distance_ft;
+  if (isPlaced && distance_ft === null) {
+    turned.contact_side_ft = turned.contact_depth_ft = turned.contact_height_ft = null;
+  } else if (isPlaced) {
+    const place = trackerPlace({ distance_ft: distance_ft!, offset_in: session!.tracker_offset_in ?? 0 });
     const read: Vector = [x ?? usualContact[0], y ?? usualContact[1], z ?? usualContact[2]];
     const was = add(place, trueVector(subtract(read, place), turn));
     if (x !== null) turned.contact_side_ft = was[0];

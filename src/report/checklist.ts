@@ -1,6 +1,16 @@
 /** The checklist as one printed page. */
 import { faintInk, fontFamily, hairline, ink, line, paper, targetColour } from "../charts/theme.ts";
-import { checklist, logFields, setupCautions } from "../setup/checklist.ts";
+import type { Stand } from "../field/tracker.ts";
+import {
+  checklist,
+  checklistTitle,
+  limitsUnknown,
+  logFields,
+  logWords,
+  setupCautions,
+  trialBalls,
+} from "../setup/checklist.ts";
+import type { UnitSystem } from "../units/system.ts";
 import { html, Markup } from "./html.ts";
 
 const style = `
@@ -14,6 +24,7 @@ p { margin: 0; color: ${faintInk}; font-size: 13px; }
 ol { margin: 8px 0 0; padding: 0; list-style: none; counter-reset: step; }
 li.step { counter-increment: step; border-top: 1px solid ${hairline}; padding: 7px 0 7px 34px; position: relative; break-inside: avoid; }
 li.step::before { content: counter(step); position: absolute; left: 0; top: 7px; width: 23px; height: 23px; border-radius: 50%; background: ${ink}; color: ${paper}; text-align: center; font-weight: 700; line-height: 23px; }
+section { border-top: 1px solid ${hairline}; padding: 7px 0; break-inside: avoid; }
 ul { margin: 0; padding: 0; list-style: none; }
 ul.ticks li { padding-left: 24px; position: relative; margin: 2px 0; }
 ul.ticks li::before { content: ""; position: absolute; left: 0; top: 3px; width: 13px; height: 13px; border: 1.5px solid ${ink}; }
@@ -28,16 +39,17 @@ ul.ticks li::before { content: ""; position: absolute; left: 0; top: 3px; width:
 
 /**
  * The checklist, ready to print on one page.
+ * @param stand where the tracker is to stand; null leaves the limits out, which depend on it
  * @returns a whole HTML document, without script and without anything to fetch
  */
-export function checklistPage(): string {
+export function checklistPage(stand: Stand | null, units: UnitSystem = "us"): string {
   const body = html`<main>
-    <h1>Before the first swing</h1>
+    <h1>${checklistTitle}</h1>
     <p>
-      Tracker in front of the plate. Limits are common practice, without a source: data/setup-tolerances.json.
+      ${stand === null ? limitsUnknown : "Limits are common practice, without a source: data/setup-tolerances.json."}
     </p>
     <ol>
-      ${checklist().map(
+      ${checklist(stand, units).map(
         ({ title, items }) =>
           html`<li class="step">
             <h2>${title}</h2>
@@ -47,6 +59,13 @@ export function checklistPage(): string {
           </li> `,
       )}
     </ol>
+    <section>
+      <h2>Then five balls that don't count</h2>
+      <ul class="ticks">
+        ${trialBalls(units).map((item) => html`<li>${item}</li> `)}
+      </ul>
+    </section>
+    <p>${logWords}</p>
     <div class="log">${logFields.map(([, name]) => html`<div>${name}</div> `)}</div>
     <div class="care">
       <ul>

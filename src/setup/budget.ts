@@ -3,19 +3,21 @@
  * The readings of three typical balls are computed from where the tracker stands and compared with the balls.
  */
 import {
-  plateDepth_ft,
+  farFromPlate,
   readFrom,
   straight,
-  usualStand,
   type Placement,
   type Reading,
   type Stand,
+  type Turn,
 } from "../field/tracker.ts";
 import { departureOf, norm, subtract, velocityOf, type Vector } from "../field/vector.ts";
 import { defaultAir } from "../flight/air.ts";
 import { ballFor } from "../flight/ball.ts";
 import { fly } from "../flight/carry.ts";
 import { deg, ft, mph, rpm } from "../units/index.ts";
+import type { UnitSystem } from "../units/system.ts";
+import { farWords, lengthWords, sideOf, slopeWords } from "./lengths.ts";
 import { usualRubber_ft } from "./measured.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
 
@@ -114,16 +116,20 @@ export interface Budget {
   readonly measures: readonly MeasureBias[];
   readonly causes: readonly CauseBias[];
   readonly verdict: Tolerance;
+  /** The units that its sentences are written in; the numbers stay as their names say. */
+  readonly units: UnitSystem;
   /** What looks like a slip of the tape or the pen, a sentence each. */
   readonly doubts: readonly string[];
 }
 
 export interface BudgetOptions {
-  /** Where the tracker was told that it stands; 17 ft, on the line, when not given. */
+  /** Where the tracker was told that it stands; where it does stand, when not given. */
   readonly believed?: Stand;
   /** Whether it takes its scale from that distance; false for one that measures speed directly. */
   readonly scaled?: boolean;
   readonly tolerances?: Tolerances;
+  /** Of the sentences. */
+  readonly units?: UnitSystem;
 }
 
 const limits: Readonly<Record<BudgetMeasure, readonly [keyof Tolerances, keyof Tolerances]>> = {
@@ -203,12 +209,14 @@ const verdictOf = (measures: readonly MeasureBias[]): Tolerance =>
 
 /**
  * The error budget of a placement, measured.
- * @throws RangeError for a distance that is not above 0, or a number that is none
- * @example errorBudget({ distance_ft: 17, offset_in: 0, yaw_deg: 0, tilt_deg: 0, roll_deg: 0 }).verdict // "fine"
- * @example errorBudget({ distance_ft: 17, offset_in: 0, yaw_deg: 3, tilt_deg: 0, roll_deg: 0 }).verdict // "redo it"
+ * @throws RangeError for a place on the plate's rear point, or a number that is none
+ * @example errorBudget({ distance_ft: -13.7, offset_in: 31, yaw_deg: 0, tilt_deg: 0, roll_deg: 0 }).verdict // "fine"
+ * @example errorBudget({ distance_ft: 21.6, offset_in: 0, yaw_deg: 3, tilt_deg: 0, roll_deg: 0 }).verdict // "redo it"
  */
 export function errorBudget(placement: Placement, options: BudgetOptions = {}): Budget {
-  const { believed = usualStand, scaled = true, tolerances: table = tolerances } = options;
+  const { distance_ft, offset_in } = placement;
+  const { believed = { distance_ft, offset_in }, scaled = true, tolerances: table = tolerances } = options;
+  const units = options.units ?? "us";
   if (!causes.every((cause) => Number.isFinite(placement[cause])))
     throw new RangeError("a placement is five finite numbers");
   const balls = typicalBalls.map((ball) => biasOf(ball, placement, believed, scaled));
@@ -227,58 +235,73 @@ export function errorBudget(placement: Placement, options: BudgetOptions = {}): 
         typicalBalls.map((ball) => biasOf(ball, alone, believed, scaled)),
         table,
       );
-      return { cause, off, measures: own, verdict: verdictOf(own), advice: adviceOn(cause, off, believed) };
+      return {
+        cause,
+        off,
+        measures: own,
+        verdict: verdictOf(own),
+        advice: adviceOn(cause, off, believed, units),
+      };
     }),
     verdict: verdictOf(measures),
-    doubts: doubtsOf(placement, table),
+    units,
+    doubts: doubtsOf(placement, table, units),
   };
 }
 
-function adviceOn(cause: Cause, off: number, believed: Stand): string | null {
+/**
+ * What a turn alone asks for, wherever the tracker stands: by the directions that it biases, without the place of
+ * contact, which depends on where it stands.
+ * @example turnVerdict({ yaw_deg: 3, tilt_deg: 0, roll_deg: 0 }) // "redo it"
+ */
+export function turnVerdict(turn: Turn, table: Tolerances = tolerances): Tolerance {
+  // Any place does: a direction doesn't depend on it.
+  const anywhere: Stand = { distance_ft: 1, offset_in: 0 };
+  const balls = typicalBalls.map((ball) => biasOf(ball, { ...anywhere, ...turn }, anywhere, false));
+  return verdictOf(
+    worstOf(balls, table).filter(
+      ({ measure }) => measure === "launch_angle_deg" || measure === "spray_angle_deg",
+    ),
+  );
+}
+
+function adviceOn(cause: Cause, off: number, believed: Stand, units: UnitSystem): string | null {
   const size = Math.abs(off);
   const degrees = `${size.toFixed(1)}°`;
   if (size < 0.05) return null;
   switch (cause) {
     case "distance_ft":
-      return `Move it ${inches(size * 12)} ${off > 0 ? "toward" : "away from"} the plate, or tell it the distance you measured.`;
+      return `Move it ${lengthWords(size * 12, units)} ${off > 0 ? "away from" : "toward"} the pitcher, or tell it the distance you measured.`;
     case "offset_in":
-      return `Move it ${inches(size)} toward ${off > 0 ? "third" : "first"} base's side.`;
+      return `Move it ${lengthWords(size, units)} toward ${sideOf(-off)} base's side, or tell it the offset you measured.`;
     case "yaw_deg": {
-      // Where a turn shows at the rubber is easier to see than an angle.
-      const behind = usualRubber_ft - (believed.distance_ft + plateDepth_ft);
-      const aside = Math.tan(Math.min(size, 80) * deg) * behind * 12;
-      return `Turn it ${degrees} until its far sight, ${inches(aside)} off at the rubber, moves toward ${off > 0 ? "first" : "third"} base's side onto the middle.`;
+      const way = `toward ${sideOf(off)} base's side`;
+      // Where a turn shows at the rubber is easier to see than an angle; from the rubber on there is nothing to sight.
+      const ahead_ft = usualRubber_ft - believed.distance_ft;
+      if (ahead_ft < 1) return `Turn it by ${degrees}, its end away from the plate ${way}.`;
+      const aside = Math.tan(Math.min(size, 80) * deg) * ahead_ft * 12;
+      return `Turn it by ${degrees}: a sight through it to the rubber has to come ${lengthWords(aside, units)} farther ${way}.`;
     }
     case "tilt_deg":
-      return `${off > 0 ? "Lower" : "Raise"} its nose, the end toward the plate, by ${degrees}: ${inches(Math.tan(Math.min(size, 80) * deg) * 12, 2)} in a foot of its length.`;
+      return `${off > 0 ? "Raise" : "Lower"} its end toward the pitcher by ${degrees}: ${slopeWords(size, units)}.`;
     case "roll_deg":
-      return `Raise its ${off > 0 ? "first" : "third"} base side by ${degrees}: ${inches(Math.tan(Math.min(size, 80) * deg) * 12, 2)} in a foot of its width.`;
+      return `Raise its ${sideOf(off)} base side by ${degrees}: ${slopeWords(size, units)}.`;
   }
 }
 
-/** A length in inches, or from 2 ft on in feet and inches. */
-function inches(value: number, digits = 1): string {
-  if (value < 24) return `${value.toFixed(digits)} in`;
-  const whole = Math.round(value);
-  return `${Math.floor(whole / 12)} ft${whole % 12 === 0 ? "" : ` ${whole % 12} in`}`;
-}
-
-function doubtsOf(placement: Placement, table: Tolerances): string[] {
-  const { distance_ft } = placement;
+function doubtsOf(placement: Placement, table: Tolerances, units: UnitSystem): string[] {
+  const far = farFromPlate(placement);
   const doubts: string[] = [];
-  const asFeet = distance_ft / ft;
-  if (distance_ft < table.odd_near_ft) {
-    const metres =
-      Math.abs(asFeet - usualStand.distance_ft) < 3
-        ? `${distance_ft} m would be ${asFeet.toFixed(1)} ft: was it measured in metres? `
-        : "";
+  // A table in metres has a third of the number, and no other sign.
+  if (far < table.odd_near_ft)
     doubts.push(
-      `A distance of ${distance_ft} ft is close enough for the ball to strike the tracker. ${metres}The figures below take it as feet.`,
+      units === "metric"
+        ? `The tracker stands ${farWords(far, units)} from the plate's point: near enough for a bat or a ball to strike it.`
+        : `The tracker stands ${farWords(far)} from the plate's point: near enough for a bat or a ball to strike it. Was it measured in metres? ${far.toFixed(1)} m would be ${farWords(far / ft)}; the figures below take it as feet.`,
     );
-  }
-  if (distance_ft > table.odd_far_ft)
+  if (far > table.odd_far_ft)
     doubts.push(
-      `A distance of ${distance_ft} ft is farther than a unit in front of the plate stands: check that it is in feet, and from the plate's front edge.`,
+      `The tracker stands ${farWords(far, units)} from the plate's point, farther than the rubber and the usual backstop: check the unit of the number.`,
     );
   for (const [cause, name] of [
     ["yaw_deg", "turn"],

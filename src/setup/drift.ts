@@ -7,7 +7,7 @@
  * the place the ball was met at. The place is the sharper of the two, a tee being put down to within an inch or so,
  * and the direction tells a turn from a tracker, a plate or a tee put down elsewhere.
  */
-import { trackerPlace, usualStand } from "../field/tracker.ts";
+import { trackerPlace } from "../field/tracker.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { z95 } from "../stats/normal.ts";
 import type { Session, Swing } from "../swing/fields.ts";
@@ -267,33 +267,35 @@ function judge(
   table: Tolerances,
 ): Pick<SessionDrift, "yaw_deg" | "tilt_deg" | "verdict" | "reasons"> {
   const n = own.length;
-  const depths = own.flatMap(({ contact_depth_ft: d }) => (d === null ? [] : [d])).sort((a, b) => a - b);
-  const stand = {
-    distance_ft: place?.tracker_distance_ft ?? usualStand.distance_ft,
-    offset_in: place?.tracker_offset_in ?? usualStand.offset_in,
-  };
-  /** From the tracker to where balls are met, ft. */
-  const away = trackerPlace(stand)[1] - (depths[Math.floor(depths.length / 2)] ?? 1.5);
+  const { aside, along } = leversOf(own, place);
   const direction = (m: DriftMeasure): Shift | null => {
     const found = shift(m);
     return found && { value: found.value, error: Math.hypot(found.error, table.shared_deg) };
   };
-  const fromPlace = (m: DriftMeasure): Shift | null => {
+  const fromPlace = (m: DriftMeasure, lever_ft: number | null): Shift | null => {
     const found = shift(m);
-    if (found === null) return null;
-    const sine = Math.max(-1, Math.min(1, -found.value / away));
+    if (found === null || lever_ft === null || Math.abs(lever_ft) < table.least_lever_ft) return null;
+    const sine = Math.max(-1, Math.min(1, found.value / lever_ft));
     return {
       value: Math.asin(sine) / deg,
-      error: Math.hypot(found.error, table.placed_ft) / away / deg,
+      error: Math.hypot(found.error, table.placed_ft) / Math.abs(lever_ft) / deg,
     };
   };
+  // A turn moves the place across the line from tracker to ball: aside of one before or behind, along beside it.
+  const isBeside = aside !== null && along !== null && Math.abs(aside) > Math.abs(along);
   const turns = [
-    turnFinding(n, direction("spray_angle_deg"), fromPlace("contact_side_ft"), table, {
-      plus: "toward right field",
-      minus: "toward left field",
-      what: "turned",
-    }),
-    turnFinding(n, direction("launch_angle_deg"), fromPlace("contact_height_ft"), table, {
+    turnFinding(
+      n,
+      direction("spray_angle_deg"),
+      isBeside ? fromPlace("contact_depth_ft", -aside) : fromPlace("contact_side_ft", along),
+      table,
+      {
+        plus: "toward right field",
+        minus: "toward left field",
+        what: "turned",
+      },
+    ),
+    turnFinding(n, direction("launch_angle_deg"), fromPlace("contact_height_ft", along), table, {
       plus: "up",
       minus: "down",
       what: "tilted",
@@ -345,6 +347,35 @@ function judge(
           "Two sessions differ by twice that, and nothing tells which of them moved: a third one would.",
         ]
       : reasons,
+  };
+}
+
+/**
+ * From the tracker to where a session's balls are met, ft, toward first base's side and toward center field; null
+ * where no distance of the tracker is logged.
+ */
+function leversOf(
+  own: readonly Compared[],
+  place: DriftSession | null,
+): { aside: number | null; along: number | null } {
+  const distance_ft = place?.tracker_distance_ft ?? null;
+  if (distance_ft === null) return { aside: null, along: null };
+  const [x, y] = trackerPlace({ distance_ft, offset_in: place!.tracker_offset_in ?? 0 });
+  const middle = (values: readonly (number | null)[], otherwise: number): number => {
+    const known = values.filter((v) => v !== null).sort((a, b) => a - b);
+    return known[Math.floor(known.length / 2)] ?? otherwise;
+  };
+  return {
+    aside:
+      middle(
+        own.map((r) => r.contact_side_ft),
+        0,
+      ) - x!,
+    along:
+      middle(
+        own.map((r) => r.contact_depth_ft),
+        1.5,
+      ) - y!,
   };
 }
 

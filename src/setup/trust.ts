@@ -1,10 +1,10 @@
 /** Trust in a session: what its log, its rows and the comparison with other sessions say, in one word with reasons. */
 import { flagsOf, isDoubtful } from "../contact/flags.ts";
+import { straight, type Turn } from "../field/tracker.ts";
 import { turnOf } from "../field/turnedBack.ts";
-import { usualStand } from "../field/tracker.ts";
 import { share } from "../stats/share.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
-import { errorBudget, type Tolerance } from "./budget.ts";
+import { errorBudget, turnVerdict, type Tolerance } from "./budget.ts";
 import { drift, verdicts, type Drift, type SessionDrift, type Verdict } from "./drift.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
 import { largest } from "../swing/lists.ts";
@@ -66,33 +66,32 @@ function fromLog(session: Session | null): { verdict: Verdict; against: string[]
   else if (session.date !== null && session.calibrated_at.slice(0, 10) < session.date)
     unknown.push(`The tracker was calibrated on ${session.calibrated_at.slice(0, 10)}, before the day.`);
   if (missing.length === placementFields.length) return { verdict: "sound", against: [], unknown };
-  // The tracker was told the logged distance. A turn that is turned back already is judged no more.
-  const distance_ft = session.tracker_distance_ft ?? usualStand.distance_ft;
+  // The tracker was told the logged place. A turn that is turned back already is judged no more.
   const left = (logged: number | null, turned: number | null): number => (turned ? 0 : (logged ?? 0));
-  const budget = errorBudget(
-    {
-      distance_ft,
-      offset_in: session.tracker_offset_in ?? 0,
-      yaw_deg: left(session.tracker_yaw_deg, session.turned_back_yaw_deg),
-      tilt_deg: left(session.tracker_tilt_deg, session.turned_back_tilt_deg),
-      roll_deg: left(session.tracker_roll_deg, session.turned_back_roll_deg),
-    },
-    { believed: { distance_ft, offset_in: 0 } },
-  );
-  const words = {
-    distance_ft: "distance",
-    offset_in: "offset",
-    yaw_deg: "yaw",
-    tilt_deg: "tilt",
-    roll_deg: "roll",
+  const turn: Turn = {
+    yaw_deg: left(session.tracker_yaw_deg, session.turned_back_yaw_deg),
+    tilt_deg: left(session.tracker_tilt_deg, session.turned_back_tilt_deg),
+    roll_deg: left(session.tracker_roll_deg, session.turned_back_roll_deg),
   };
-  const against = budget.causes
-    .filter((c) => c.verdict !== "fine")
-    .map((c) => {
-      const size = c.cause === "offset_in" ? `${c.off.toFixed(1)} in` : `${c.off.toFixed(1)}°`;
-      return `The log gives the tracker's ${words[c.cause]} as ${size.replace("-", "−")}: ${c.verdict}.`;
-    });
-  return { verdict: asVerdict[budget.verdict], against: [...against, ...budget.doubts], unknown };
+  const { tracker_distance_ft: distance_ft, tracker_offset_in: offset_in } = session;
+  const budget =
+    distance_ft === null ? null : errorBudget({ ...turn, distance_ft, offset_in: offset_in ?? 0 });
+  // Without a place, by the directions alone: what a turn does to the place of contact depends on it.
+  const verdictOf = (name: keyof Turn): Tolerance =>
+    budget === null
+      ? turnVerdict({ ...straight, [name]: turn[name] })
+      : budget.causes.find((c) => c.cause === name)!.verdict;
+  const against = (["yaw_deg", "tilt_deg", "roll_deg"] as const)
+    .filter((name) => verdictOf(name) !== "fine")
+    .map(
+      (name) =>
+        `The log gives the tracker's ${name.split("_")[0]} as ${turn[name].toFixed(1).replace("-", "−")}°: ${verdictOf(name)}.`,
+    );
+  return {
+    verdict: asVerdict[budget === null ? turnVerdict(turn) : budget.verdict],
+    against: [...against, ...(budget?.doubts ?? [])],
+    unknown,
+  };
 }
 
 /**

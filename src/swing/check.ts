@@ -2,6 +2,7 @@
  * Judging a table, row by row, in steady memory: what its columns hold, and what is possible but odd. A warning
  * never keeps a row out.
  */
+import setup from "../../data/setup-tolerances.json" with { type: "json" };
 import { convert, dimension, unitNames, type UnitName } from "../units/index.ts";
 import { numberFrom } from "./cells.ts";
 import type { Field, Session, Swing, Target } from "./fields.ts";
@@ -58,7 +59,7 @@ export const oddities = {
    */
   mirrored: { under_deg: 10, mean_deg: 4, standardErrors: 3 },
   temperature_f: { low: 5, high: 40 },
-  trackerDistance_ft: 9,
+  trackerNear_ft: setup.odd_near_ft.value,
   pressureOverStandard_inHg: 1.2,
 } as const;
 
@@ -304,8 +305,9 @@ export class Judge {
       this.note("a wind without its direction, which can't be used", number);
     }
     const distance = session.tracker_distance_ft;
-    if (distance !== null && distance < oddities.trackerDistance_ft) {
-      this.note(`tracker_distance_ft under ${oddities.trackerDistance_ft} ft: close, or in metres`, number);
+    const aside = (session.tracker_offset_in ?? 0) / 12;
+    if (distance !== null && Math.hypot(distance, aside) < oddities.trackerNear_ft) {
+      this.note(`a tracker under ${oddities.trackerNear_ft} ft from the plate: close, or in metres`, number);
     }
   }
 

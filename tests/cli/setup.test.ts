@@ -16,22 +16,22 @@ const budgetOf = async (...args: string[]): Promise<Budget & { taped: TapedStand
 
 describe("batted setup", () => {
   it("of a placement in order says fine, and nothing to move", async () => {
-    const { status, out } = await run("setup", "--distance", "17");
+    const { status, out } = await run("setup", "--distance", "21.6");
     expect(status).toBe(0);
     expect(out).toMatch(/^Fine: no number is off/m);
     expect(out).toMatch(/^Launch angle +0\.0° +fine/m);
-    expect(out).not.toMatch(/Move it|Turn it|nose/);
+    expect(out).not.toMatch(/Move it|Turn it|Raise|Lower/);
     expect(out).toMatch(/Bats down and nobody between bat and net/);
   });
 
   it("says measure by measure what is off, and what to move by how much", async () => {
-    const { out } = await run("setup", "--distance", "17", "--yaw", "3", "--tilt", "-1");
+    const { out } = await run("setup", "--distance", "18.4", "--yaw", "3", "--tilt", "-1");
     expect(out).toMatch(/^Spray angle +\+3\.\d° +redo it/m);
     expect(out).toMatch(/^Launch angle +−1\.0° +tighten it/m);
     expect(out).toMatch(
-      /^Turn \+3\.0°, redo it: Turn it 3\.0° until its far sight, 2 ft 2 in off at the rubber/m,
+      /^Turn \+3\.0°, redo it: Turn it by 3\.0°: a sight through it to the rubber has to come 2 ft 2 in farther/m,
     );
-    expect(out).toMatch(/^Tilt −1\.0°, tighten it: Raise its nose/m);
+    expect(out).toMatch(/^Tilt −1\.0°, tighten it: Lower its end toward the pitcher/m);
     expect(out.match(/carry reads/g)).toHaveLength(3);
   });
 
@@ -47,27 +47,51 @@ describe("batted setup", () => {
       "10",
     );
     expect(taped.placement.offset_in).toBeGreaterThan(1);
-    expect(taped.placement.distance_ft).toBeCloseTo(17, 0);
+    expect(taped.placement.distance_ft).toBeCloseTo(18.4, 0);
     expect(taped.taped!.offsetDoubt_in).toBeGreaterThan(0.1);
     expect(taped.placement.tilt_deg).toBeCloseTo(1.193, 3);
     expect(taped.placement.yaw_deg).toBeLessThan(-0.5);
-    expect((await budgetOf("--roll-rise", "1", "--level-length", "24")).placement.roll_deg).toBeCloseTo(
-      2.386,
-      3,
-    );
+    expect(
+      (await budgetOf("--distance", "-13.7", "--roll-rise", "1", "--level-length", "24")).placement.roll_deg,
+    ).toBeCloseTo(2.386, 3);
   });
 
   it("knows the two kinds of tracker, and what it was told", async () => {
     const ev = (b: Budget): number => b.measures.find((m) => m.measure === "exit_velocity_mph")!.value;
-    expect(ev(await budgetOf("--distance", "18"))).toBeLessThan(-4);
-    expect(ev(await budgetOf("--distance", "18", "--direct"))).toBeCloseTo(0, 9);
-    expect(ev(await budgetOf("--distance", "18", "--told", "18"))).toBeCloseTo(0, 9);
+    expect(ev(await budgetOf("--distance", "19.6", "--told", "18.6"))).toBeLessThan(-4);
+    expect(ev(await budgetOf("--distance", "19.6", "--told", "18.6", "--direct"))).toBeCloseTo(0, 9);
+    expect(ev(await budgetOf("--distance", "19.6"))).toBeCloseTo(0, 9);
+    expect((await budgetOf("--distance", "-13.7", "--offset", "31")).verdict).toBe("redo it");
+    expect((await budgetOf("--distance", "-13.7", "--offset", "31", "--told-offset", "31")).verdict).toBe(
+      "fine",
+    );
+  });
+
+  it("asks where the tracker stands, or takes it from a session of a library", async () => {
+    const none = await run("setup", "--yaw", "1");
+    expect([none.status, none.out]).toEqual([2, ""]);
+    expect(none.err).toMatch(
+      /^Where does the tracker stand\? .*--distance .*--library and its --session\.?\n$/,
+    );
+    const of = async (...args: string[]) => run("setup", "--library", "data/demo", ...args);
+    const latest = await of();
+    expect(latest.status).toBe(0);
+    expect(latest.out).toMatch(/what sessions\.csv says of "2025-04-12 live"/);
+    expect(latest.out).toMatch(/^Placement: 13\.7 ft behind the plate's point, 2 ft 7 in off the line/);
+    expect((await of("--session", "2025-03-04 tee")).out).toMatch(
+      /^Placement: 19\.3 ft in front of the plate's point, 7\.1 in off the line toward third/,
+    );
+    expect((await of("--session", "2025-03-04 tee", "--yaw", "3")).out).toMatch(/^Turn \+3\.0°, redo it/m);
+    const wrong = await of("--session", "2025-03-04 tea");
+    expect([wrong.status, wrong.out]).toEqual([2, ""]);
+    expect(wrong.err).toMatch(/no session named .*nearest .*2025-03-04 tee/);
+    expect((await run("setup", "--session", "x")).err).toMatch(/--session needs --library/);
   });
 
   it("asks about metres typed as feet and about 40°, and still answers", async () => {
     const { status, out } = await run("setup", "--distance", "5.2", "--tilt", "40");
     expect(status).toBe(0);
-    expect(out).toMatch(/5\.2 m would be 17\.1 ft: was it measured in metres\?/);
+    expect(out).toMatch(/Was it measured in metres\? 5\.2 m would be 17\.1 ft/);
     expect(out).toMatch(/A tilt of 40° is not how a tracker is left standing/);
     expect(out).toMatch(/^Launch angle +\+40\.0° +redo it/m);
   });
@@ -78,7 +102,7 @@ describe("batted setup", () => {
       [["--distance", "two"], /needs a number/],
       [["--tape-first", "20"], /go together/],
       [["--tape-first", "20", "--tape-third", "20"], /meet nowhere/],
-      [["--tape-first", "78", "--tape-third", "78", "--distance", "17"], /leave out/],
+      [["--tape-first", "78", "--tape-third", "78", "--distance", "18"], /leave out/],
       [["--yaw", "1", "--far-sight", "3"], /say the same/],
       [["--checklist"], /needs --output/],
       [["-o", "x.html"], /goes with --checklist/],
@@ -95,8 +119,12 @@ describe("batted setup", () => {
     const file = join(dir, "checklist.html");
     expect((await run("setup", "--checklist", "-o", file)).status).toBe(0);
     const page = readFileSync(file, "utf8");
-    for (const step of ["Place", "Level", "Line up", "Calibrate", "Verify with five tee swings", "Log"])
-      expect(page).toContain(`<h2>${step}</h2>`);
+    expect(page.match(/<li class="step">/g)).toHaveLength(5);
+    expect(page).toContain("<h1>Five looks before the first swing</h1>");
+    expect(page).toContain("How close is close enough depends on where the tracker stands");
+    const placed = join(dir, "placed.html");
+    expect((await run("setup", "--checklist", "-o", placed, "--distance", "-13.7")).status).toBe(0);
+    expect(readFileSync(placed, "utf8")).toMatch(/13\.7 ft behind the plate&#39;s point[^]*, to \d+\.\d in/);
     for (const caution of [
       /cables/,
       /battery/,

@@ -5,7 +5,7 @@ import { describe, expect, it } from "vitest";
 import truths from "../../data/demo/truths.json" with { type: "json" };
 import { enrich } from "../../src/contact/enrich.ts";
 import { flagsOf, isDoubtful } from "../../src/contact/flags.ts";
-import { readFrom, usualStand } from "../../src/field/tracker.ts";
+import { readFrom } from "../../src/field/tracker.ts";
 import { turnedBack } from "../../src/field/turnedBack.ts";
 import { departureOf, velocityOf } from "../../src/field/vector.ts";
 import { drift } from "../../src/setup/drift.ts";
@@ -22,7 +22,7 @@ const row = {
 };
 const session = (
   turn: Partial<Record<"yaw" | "tilt" | "roll", number>>,
-  distance_ft = 17,
+  distance_ft = 21.6,
   offset_in = 0,
 ) => ({
   turned_back_yaw_deg: turn.yaw ?? null,
@@ -37,8 +37,8 @@ describe("turnedBack", () => {
     fc.assert(
       fc.property(
         fc.record({ yaw: between(-15, 15), tilt: between(-15, 15), roll: between(-15, 15) }),
-        between(12, 25),
-        between(-24, 24),
+        between(-60, 60),
+        between(-300, 300),
         between(-40, 50),
         between(-60, 60),
         (turn, distance_ft, offset_in, launch, spray) => {
@@ -103,15 +103,16 @@ describe("turnedBack", () => {
     ]);
   });
 
-  it("uses the usual stand where none is logged", () => {
+  it("turns the directions alone where no distance is logged: the place is then unknown, not guessed", () => {
     const logged = turnedBack(row, session({ yaw: 2 }));
-    const none = turnedBack(row, {
-      ...session({ yaw: 2 }),
-      tracker_distance_ft: null,
-      tracker_offset_in: null,
+    const none = turnedBack(row, { ...session({ yaw: 2 }), tracker_distance_ft: null });
+    expect(none).toEqual({
+      ...logged,
+      contact_side_ft: null,
+      contact_depth_ft: null,
+      contact_height_ft: null,
     });
-    expect(none).toEqual(logged);
-    expect(usualStand.distance_ft).toBe(17);
+    expect(logged.contact_side_ft).not.toBeNull();
   });
 });
 

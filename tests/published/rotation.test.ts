@@ -5,7 +5,7 @@
 import fc from "fast-check";
 import { mat3, quat, vec3 } from "gl-matrix";
 import { describe, expect, it } from "vitest";
-import { readFrom, straight, turnedReading, trueVector, usualStand } from "../../src/field/tracker.ts";
+import { readFrom, straight, turnedReading, trueVector } from "../../src/field/tracker.ts";
 import { departureOf, turn, unit, velocityOf, type Vector } from "../../src/field/vector.ts";
 import { deg } from "../../src/units/index.ts";
 
@@ -113,11 +113,12 @@ describe("by hand", () => {
   });
 
   it("3° seen from 16.75 ft past the point of contact moves the contact place by 0.876 ft", () => {
-    // The tracker is 17 + 17/12 = 18.4167 ft from the rear point; contact 1.6667 ft forward is 16.75 ft from it;
+    // The tracker is 18.4167 ft from the rear point; contact 1.6667 ft forward is 16.75 ft from it;
     // 16.75 sin 3° = 16.75 × 0.0523360 = 0.87663 ft aside, 16.75 (1 − cos 3°) = 0.02296 ft nearer to the tracker.
-    const placement = { ...usualStand, ...straight, yaw_deg: 3 };
+    const stand = { distance_ft: 18 + 5 / 12, offset_in: 0 };
+    const placement = { ...stand, ...straight, yaw_deg: 3 };
     const { contact } = readFrom({ velocity: [0, 1, 0], contact: [0, 20 / 12, 2.5] }, placement, {
-      stand: usualStand,
+      stand,
       scaled: false,
     });
     expect(contact[0]).toBeCloseTo(-0.87663, 4);

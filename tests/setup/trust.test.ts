@@ -11,8 +11,8 @@ const logged: Session = {
   ...blank,
   session: "a",
   date: "2025-03-04",
-  tracker_distance_ft: 17,
-  tracker_offset_in: 0,
+  tracker_distance_ft: 21.6,
+  tracker_offset_in: -4.6,
   tracker_yaw_deg: 0,
   tracker_tilt_deg: 0,
   tracker_roll_deg: 0,
@@ -46,8 +46,25 @@ describe("trustOf", () => {
       reasons: ["The log gives the tracker's tilt as 1.0°: tighten it."],
     });
     expect(trustOf("a", { ...logged, tracker_yaw_deg: -4 }, [], sound).verdict).toBe("hold back");
-    // A distance that was measured was told to the tracker as well.
-    expect(trustOf("a", { ...logged, tracker_distance_ft: 19 }, [], sound).verdict).toBe("sound");
+    // A place that was measured was told to the tracker as well, on whichever side of the plate.
+    for (const [tracker_distance_ft, tracker_offset_in] of [
+      [23, 0],
+      [-13.7, 31.4],
+      [2.6, -148],
+    ] as const)
+      expect(trustOf("a", { ...logged, tracker_distance_ft, tracker_offset_in }, [], sound).verdict).toBe(
+        "sound",
+      );
+  });
+
+  it("judges a logged turn by its directions where the log has no distance, and says what is missing", () => {
+    const trust = trustOf("a", { ...logged, tracker_distance_ft: null, tracker_yaw_deg: -4 }, [], sound);
+    expect(trust.verdict).toBe("hold back");
+    expect(trust.reasons).toEqual([
+      "The log gives the tracker's yaw as −4.0°: redo it.",
+      "The log leaves out the tracker's distance.",
+    ]);
+    expect(trustOf("a", { ...logged, tracker_distance_ft: null }, [], sound).verdict).toBe("sound");
   });
 
   it("counts readings in doubt, by kind", () => {

@@ -154,6 +154,7 @@ describe("what is possible but odd", () => {
     ["session,indoor,wind_mph,wind_toward_deg\ns,yes,8,0\n", /wind indoors/],
     ["session,wind_mph\ns,8\n", /wind without its direction/],
     ["session,tracker_distance_ft\ns,5.2\n", /close, or in metres/],
+    ["session,tracker_distance_ft\ns,-5.2\n", /close, or in metres/],
   ])("a session like %j is warned of", async (text, pattern) => {
     const found = await warningsOf("sessions", text);
     expect(found).toHaveLength(1);
