@@ -34,7 +34,10 @@ ul.ticks li::before { content: ""; position: absolute; left: 0; top: 3px; width:
 .care li { margin: 2px 0; }
 .care li::before { content: "! "; font-weight: 700; }
 @media (max-width: 480px) { .log { grid-template-columns: 1fr 1fr; } }
-@media print { body { font-size: 12.5px; } main { padding: 0; max-width: none; } .care { font-size: 12px; } .log div { height: 34px; } }
+@media print {
+  body { font-size: 12px; } main { padding: 0; max-width: none; } .care { font-size: 11.5px; padding: 5px 10px; } .log div { height: 30px; }
+  h1 { font-size: 21px; padding-top: 6px; } h2 { font-size: 14px; } li.step, section { padding-top: 4px; padding-bottom: 4px; } li.step::before { top: 4px; }
+}
 `;
 
 /**
