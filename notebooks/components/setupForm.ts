@@ -53,7 +53,7 @@ const groups: readonly { readonly title: string; readonly boxes: readonly Box[] 
       ofField(
         "distance",
         "tracker_distance_ft",
-        "Along the line to the rubber (− behind the plate)",
+        "Distance along the line to the rubber (− behind)",
         "numbers",
       ),
       ofField("offset", "tracker_offset_in", "Off that line (+ first base)", "numbers", "0"),

@@ -46,7 +46,7 @@ describe("setupGiven", () => {
     });
     expect(setupGiven(typed({ tilt: "60" }), known).trouble).toMatch(/^60 is outside −45 to 45/);
     expect(setupGiven(typed({ distance: "120" }), { ...known, units: "metric" }).trouble).toMatch(
-      /^36\.6 is outside −30\.5 to 30\.5: Along the line/,
+      /^36\.6 is outside −30\.5 to 30\.5: Distance along/,
     );
     expect(setupGiven(typed({ tape1: "20", tape3: "20" }), { ...known, way: "measured" }).trouble).toMatch(
       /meet nowhere/,
