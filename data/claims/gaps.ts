@@ -62,7 +62,7 @@ function sameSwings(made: Made) {
     const said = sentencesOf(() => answered(found, speed, scope));
     tally.count(
       "page says that live is off the pitch's work",
-      said.some((s) => /what came live is (higher|lower)/.test(s)),
+      said.some((s) => /beyond the pitches' speed, mean exit velocity is (higher|lower)/.test(s)),
       { most: 0.05 },
     );
     tally.count("page says no clear difference over a clear one", atOdds(said), { most: 0 });

@@ -10,7 +10,7 @@ import { inputs, type Input } from "../../src/swing/fields.ts";
 import type { UnitName } from "../../src/units/index.ts";
 import type { LiveResult, LiveView } from "../../src/views/live.ts";
 import type { TimingResult, TimingView } from "../../src/views/timing.ts";
-import { rangeNumbers, rangeWords, valueWords } from "../../src/views/words.ts";
+import { rangeNumbers, rangeWords, signedRange, signedWords, valueWords } from "../../src/views/words.ts";
 import { cellName } from "../../src/views/zone.ts";
 import type { Scope } from "./comparison.ts";
 import type { Sheet } from "./sheet.ts";
@@ -33,24 +33,6 @@ export function withRange(figure: Ranged, unit: UnitName): string {
       ? (reason ?? "no interval")
       : rangeNumbers(low, high, unit, "us", digitsOf(unit));
   return `${valueWords(value, unit, "us", digitsOf(unit))} (${range})`;
-}
-
-/** A change with its sign; a share's in points. */
-export function signed(value: number | null, unit: UnitName): string {
-  if (value === null) return "unknown";
-  const words = valueWords(value, unit, "us", digitsOf(unit)).replace("%", " points");
-  return /^−|^0(\.0)?(\D|$)/.test(words) ? words : `+${words}`;
-}
-
-/** A change with its interval: "−7.7 mph (−9.8 to −5.5)". */
-export function signedRange(figure: Ranged, unit: UnitName): string {
-  const { value, low, high, reason } = figure;
-  if (value === null) return reason ?? "unknown";
-  const range =
-    low === null || high === null
-      ? (reason ?? "no interval")
-      : rangeNumbers(low, high, unit, "us", digitsOf(unit));
-  return `${signed(value, unit)} (${range})`;
 }
 
 const name = (hitter: string, scope: Scope, what: string): string =>
@@ -207,7 +189,7 @@ export function cellsSheet(hitter: string, scope: Scope, { exitVelocity, from, t
       cell.name,
       `${share(cell.from.share)}, ${valueWords(cell.from.mean, "mph", "us", 1)}`,
       `${share(cell.to.share)}, ${valueWords(cell.to.mean, "mph", "us", 1)}`,
-      signed(cell.place, "mph"),
+      signedWords(cell.place, "mph"),
       `${cell.from.n}, ${cell.to.n}`,
     ]),
     records: exitVelocity.cells.map((cell) => ({

@@ -167,6 +167,8 @@ async function words(report: GapReport): Promise<string> {
   const { shownNumber } = await import("../units/system.ts");
   const { rangeWords, valueWords } = await import("../views/words.ts");
   const { roundToTotal } = await import("../stats/split.ts");
+  const { gapAnswer } = await import("../gap/answer.ts");
+  const { chanceSentence } = await import("../views/sentences/changes.ts");
   const { from, to } = report;
   const lines: string[] = [];
   const signed = (value: number, digits = 1): string =>
@@ -204,6 +206,11 @@ async function words(report: GapReport): Promise<string> {
     const { exitVelocity: split } = hitter;
     lines.push(`${hitter.hitter}, ${from} to ${to}: ${hitter.swings.from} and ${hitter.swings.to} swings`);
     for (const note of hitter.notes) lines.push(`  ${note}`);
+    const asked = hitter.measures.find((m) => m.measure === "exit_velocity") ?? hitter.measures[0];
+    if (asked !== undefined)
+      gapAnswer(hitter, asked, { from, to }).forEach((text, i) =>
+        lines.push(`  ${i === 0 ? text[0]!.toUpperCase() + text.slice(1) : text}`),
+      );
     put(
       hitter.measures
         .filter((m) => m.value !== null)
@@ -221,11 +228,9 @@ async function words(report: GapReport): Promise<string> {
           ];
         }),
     );
+    const chance = chanceSentence(hitter.measures.filter((m) => m.low !== null).length);
+    if (chance !== null) lines.push(`  ${chance}`);
     parts("Exit velocity, in parts", "mph", split);
-    if (split.predicted.value !== null && split.beyondPitch.value !== null)
-      lines.push(
-        `  The ${from} swings, met by these pitches, would give ${split.predicted.value.toFixed(1)} mph; ${to} is ${signed(split.beyondPitch.value)}${interval(split.beyondPitch)} off that.`,
-      );
     parts("Launch angle, in parts", "°", hitter.launchAngle);
     for (const view of hitter.timing) {
       if (view.n > 0 && view.early_ms.value !== null)

@@ -1,4 +1,5 @@
 /** A gap across hitters: each one's own figure, and drawn toward the group by as much as it is doubtful. */
+import { standing, tTail } from "../stats/holm.ts";
 import { z95 } from "../stats/normal.ts";
 import { derSimonianLaird, drawIn, type DrawnIn, type RandomEffects } from "../stats/randomEffects.ts";
 import { t95 } from "../stats/beta.ts";
@@ -7,6 +8,7 @@ import type { UnitName } from "../units/index.ts";
 import { measureGap, type GapOptions, type MeasureGap } from "./gap.ts";
 import { measureNamed, type MeasureName } from "./measures.ts";
 import { splitExitVelocity, type ExitVelocitySplit } from "./parts.ts";
+import { noGroupSentence, orderSentence, tooFewToRankSentence } from "../views/sentences/group.ts";
 import { sidesOf, type Ready } from "./rows.ts";
 
 /** The exit-velocity gap less the pitch's part: what is left to rank hitters by. */
@@ -44,7 +46,7 @@ export interface Across {
   readonly hitters: readonly HitterEffect[];
   /** The group; null with fewer than two hitters who have an interval. */
   readonly group: (RandomEffects & { readonly low: number; readonly high: number }) | null;
-  /** Pairs of hitters whose drawn-in gaps differ by more than chance, and all pairs. */
+  /** Pairs of hitters whose gaps differ by more than chance, all pairs looked at together (Holm), and all pairs. */
   readonly pairs: { readonly clear: number; readonly all: number };
   readonly method: string;
   readonly notes: readonly string[];
@@ -80,7 +82,7 @@ export function acrossHitters(
     if (sides.from.length + sides.to.length === 0) return [];
     if (beyond) {
       const split = own.split?.(hitter) ?? splitExitVelocity(sides, ready);
-      const raw = { ...split.beyondPitch, freedom: null };
+      const raw = split.beyondPitch;
       return [{ hitter, n: { from: split.from.n, to: split.to.n }, raw }];
     }
     const gap = own.measure?.(hitter) ?? measureGap(described, sides, ready);
@@ -119,7 +121,7 @@ export function acrossHitters(
         (b.drawn?.value ?? 0) - (a.drawn?.value ?? 0) ||
         (a.hitter < b.hitter ? -1 : 1),
     );
-  const pairs = pairsOf(drawn);
+  const pairs = pairsOf(usable);
   const half = group === null ? 0 : t95(group.k - 1) * group.se;
   return {
     measure,
@@ -144,34 +146,45 @@ function warningOf(n: HitterEffect["n"], drawn: DrawnIn | null): string | null {
   return null;
 }
 
-function pairsOf(drawn: readonly DrawnIn[]): Across["pairs"] {
-  let clear = 0;
-  drawn.forEach((a, i) =>
-    drawn.slice(i + 1).forEach((b) => {
-      if (Math.abs(a.value - b.value) > z95 * Math.hypot(a.se, b.se)) clear++;
+/** A hitter's own figure, with its variance and degrees of freedom. */
+interface Own {
+  readonly value: number;
+  readonly variance: number;
+  readonly freedom: number | null;
+}
+
+/**
+ * Pairs of hitters whose own gaps differ by more than chance, all pairs looked at together: on the figures as they are,
+ * for pooled ones hang together through the group. Degrees of freedom after Welch and Satterthwaite.
+ */
+function pairsOf(own: readonly Own[]): Across["pairs"] {
+  const ps = own.flatMap((a, i) =>
+    own.slice(i + 1).map((b) => {
+      const variance = a.variance + b.variance;
+      const lost = [a, b].reduce((sum, o) => sum + (o.freedom === null ? 0 : o.variance ** 2 / o.freedom), 0);
+      return tTail((a.value - b.value) / Math.sqrt(variance), lost > 0 ? variance ** 2 / lost : null);
     }),
   );
-  return { clear, all: (drawn.length * (drawn.length - 1)) / 2 };
+  return { clear: standing(ps).filter(Boolean).length, all: ps.length };
 }
 
 function notesOf(
   hitters: readonly HitterEffect[],
   group: RandomEffects | null,
-  { clear, all }: Across["pairs"],
+  pairs: Across["pairs"],
 ): string[] {
   const notes: string[] = [];
   if (group === null) {
-    notes.push("Fewer than two hitters have an interval: there is no group to draw anyone toward.");
+    notes.push(noGroupSentence);
     return notes;
   }
   if (group.tau2 === 0)
     notes.push("The hitters differ no more than chance would have it: all are drawn in to the group's mean.");
-  if (clear === 0) notes.push("No two hitters differ clearly: read no order into the list.");
-  else if (clear < all)
-    notes.push(
-      `${clear} of the ${all} pairs of hitters differ clearly; the others could stand in either order.`,
-    );
-  const few = hitters.filter((h) => h.warning?.startsWith("too few")).map((h) => h.hitter);
-  if (few.length > 0) notes.push(`Too few swings to rank: ${few.join(", ")}.`);
+  const order = orderSentence(pairs);
+  if (order !== null) notes.push(order);
+  const few = tooFewToRankSentence(
+    hitters.filter((h) => h.warning?.startsWith("too few")).map((h) => h.hitter),
+  );
+  if (few !== null) notes.push(few);
   return notes;
 }

@@ -1,10 +1,10 @@
 /** One hitter's gap between two kinds of work: every measure, and what exit velocity and launch angle owe to what. */
-import { noClearChange, type Difference } from "../stats/difference.ts";
+import type { Difference } from "../stats/difference.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { inputs, type Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import type { UnitSystem } from "../units/system.ts";
-import { changeWords } from "../views/words.ts";
+import { gapWords, noSwingsSentence, oneSessionSentence } from "../views/sentences/gap.ts";
 import {
   differenceOf,
   estimateOf,
@@ -109,25 +109,6 @@ export function measureGap(
 }
 
 /**
- * A gap in plain words.
- * @example gapWords({ value: -8, low: -11, high: -6, reason: null }, "mph") // "lower by 6 to 11 mph"
- * @example gapWords({ value: 1, low: -1, high: 3, reason: null }, "mph") // "no clear difference"
- * @example gapWords({ value: null, low: null, high: null, reason: "too few to compare: 0 and 9" }, "mph") // "too few to compare: 0 and 9"
- */
-export function gapWords(
-  difference: Pick<Difference, "value" | "low" | "high" | "reason">,
-  unit: UnitName,
-  system: UnitSystem = "us",
-): string {
-  const { low, high, reason } = difference;
-  if (low === null || high === null) return reason ?? "no clear difference";
-  if (noClearChange(difference)) return "no clear difference";
-  return changeWords(difference, unit, system).replace(/^up/, "higher").replace(/^down/, "lower");
-}
-
-const workWords: Record<Input, string> = { tee: "tee", flip: "flip", live: "live" };
-
-/**
  * One hitter's gap between two kinds of work, tee to live unless told otherwise.
  * @param ready from `makeReady`
  * @returns nulls with their reason where there is too little; never NaN
@@ -144,10 +125,9 @@ export function gap(ready: Ready, hitter: string, options: GapOptions = {}): Hit
     [from, sides.from],
     [to, sides.to],
   ] as const)
-    if (rows.length === 0) notes.push(`${hitter} has no ${workWords[input]} swings in this scope.`);
+    if (rows.length === 0) notes.push(noSwingsSentence(hitter, input));
   const exitVelocity = splitExitVelocity(sides, ready);
-  if (exitVelocity.resampled === "swings")
-    notes.push("One session on a side: the intervals know how swings differ and not how days do.");
+  if (exitVelocity.resampled === "swings") notes.push(oneSessionSentence);
   return {
     hitter,
     from,

@@ -24,6 +24,8 @@ export interface Figure {
   readonly low: number | null;
   readonly high: number | null;
   readonly se: number | null;
+  /** Degrees of freedom behind the interval; null where there is none. */
+  readonly freedom: number | null;
   /** Why there is no value, or no interval. */
   readonly reason: string | null;
 }
@@ -35,6 +37,11 @@ export type PartName = (typeof partNames)[number];
 /** One part. Without a value it is in the last part, with what else is left. */
 export interface GapPart extends Figure {
   readonly part: PartName;
+}
+
+/** How far two parts lie apart, on the same resamples: the first less the second. */
+export interface PartContrast extends Figure {
+  readonly parts: readonly [PartName, PartName];
 }
 
 /** One group of cells on both sides. */
@@ -56,6 +63,8 @@ export interface SplitGap {
   readonly gap: Figure;
   /** Exit velocity: pitch speed, place, bat speed, contact. Launch angle: place, rest. */
   readonly parts: readonly GapPart[];
+  /** Every pair of the parts beyond the pitch's that can be told. */
+  readonly contrasts: readonly PartContrast[];
   /** The groups of cells behind the place part. */
   readonly cells: readonly CellSplit[];
   readonly resampled: Resampled | null;
@@ -211,8 +220,10 @@ interface Plan {
   readonly bat: boolean;
 }
 
-const [GAP, PITCH, PLACE, BAT, LEFT, BEYOND, PREDICTED] = [0, 1, 2, 3, 4, 5, 6];
-const outputs = 7;
+const [GAP, PITCH, PLACE, BAT, LEFT, BEYOND, PREDICTED, FROM_PLACE_BAT, FROM_PLACE_LEFT, FROM_BAT_LEFT] = [
+  0, 1, 2, 3, 4, 5, 6, 7, 8, 9,
+];
+const outputs = 10;
 
 /** The figures from both sides' sums. A part that can't be told is 0 and stays in what is left. */
 function splitSums(plan: Plan, from: Sums, to: Sums, out: Float64Array): void {
@@ -229,6 +240,9 @@ function splitSums(plan: Plan, from: Sums, to: Sums, out: Float64Array): void {
   out[LEFT] = gap - pitch - place - bat;
   out[BEYOND] = gap - pitch;
   out[PREDICTED] = before + pitch;
+  out[FROM_PLACE_BAT] = place - bat;
+  out[FROM_PLACE_LEFT] = place - out[LEFT]!;
+  out[FROM_BAT_LEFT] = bat - out[LEFT]!;
 }
 
 /**
@@ -261,14 +275,26 @@ const meanOf = (values: readonly number[]): number | null =>
 const known = (rows: readonly ReadySwing[], pick: (r: ReadySwing) => number | null): number[] =>
   rows.map(pick).filter((v): v is number => v !== null);
 
-const none = (reason: string): Figure => ({ value: null, low: null, high: null, se: null, reason });
+const none = (reason: string): Figure => ({
+  value: null,
+  low: null,
+  high: null,
+  se: null,
+  freedom: null,
+  reason,
+});
 
 /** Everything both splits have in common. */
 function split(
   measure: SplitGap["measure"],
   sides: Sides,
   q: number,
-): { split: Omit<SplitGap, "parts">; figures: readonly Figure[]; told: Plan; why: Record<string, string> } {
+): {
+  split: Omit<SplitGap, "parts" | "contrasts">;
+  figures: readonly Figure[];
+  told: Plan;
+  why: Record<string, string>;
+} {
   const angle = measure === "launch_angle";
   const valueOf = (r: ReadySwing): number | null => (angle ? r.launch_angle_deg : r.exit_velocity_mph);
   const chosen = [sides.from, sides.to].map((rows) => inPlay(rows).filter((r) => valueOf(r) !== null));
@@ -386,7 +412,14 @@ function split(
   exact[BEYOND] = exact[GAP]! - exact[PITCH]!;
   if (Math.min(from.length, to.length) < fewestForInterval) {
     const reason = `too few for an interval: ${from.length} and ${to.length} balls in play`;
-    const bare = exact.map((value): Figure => ({ value, low: null, high: null, se: null, reason }));
+    const bare = exact.map((value): Figure => ({
+      value,
+      low: null,
+      high: null,
+      se: null,
+      freedom: null,
+      reason,
+    }));
     return { split: { ...base, gap: bare[GAP]!, cells, resampled: null }, figures: bare, told, why };
   }
   const resampled = resampledOf(bySession);
@@ -399,6 +432,7 @@ function split(
     low: doubts[k]?.low ?? value,
     high: doubts[k]?.high ?? value,
     se: doubts[k]?.se ?? 0,
+    freedom: doubts[k]?.freedom ?? null,
     reason: null,
   }));
   if (all[GAP]!.se === 0)
@@ -502,6 +536,11 @@ export function splitExitVelocity(
       partOf("bat speed", told.bat, figures[BAT]!, why),
       { part: "contact", ...figures[LEFT]! },
     ],
+    contrasts: [
+      ...(told.place && told.bat ? [contrastOf("place", "bat speed", figures[FROM_PLACE_BAT]!)] : []),
+      ...(told.place ? [contrastOf("place", "contact", figures[FROM_PLACE_LEFT]!)] : []),
+      ...(told.bat ? [contrastOf("bat speed", "contact", figures[FROM_BAT_LEFT]!)] : []),
+    ],
     predicted: told.pitch ? figures[PREDICTED]! : none(withoutPitch ?? "no pitch speed"),
     beyondPitch: told.pitch ? figures[BEYOND]! : none(withoutPitch ?? "no pitch speed"),
     pitch: { from: meanOf(pitches[0]), to: meanOf(pitches[1]), n: pitches[1].length },
@@ -522,8 +561,11 @@ export function splitLaunchAngle(sides: Sides): SplitGap {
   return {
     ...base,
     parts: [partOf("place", told.place, figures[PLACE]!, why), { part: "rest", ...figures[LEFT]! }],
+    contrasts: told.place ? [contrastOf("place", "rest", figures[FROM_PLACE_LEFT]!)] : [],
   };
 }
+
+const contrastOf = (a: PartName, b: PartName, figure: Figure): PartContrast => ({ parts: [a, b], ...figure });
 
 function partOf(
   part: PartName,

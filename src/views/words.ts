@@ -95,3 +95,41 @@ export function changeWords(
   if (Number(from) === 0) return `${way} by ${to}${sign} at most`;
   return `${way} by ${from === to ? from : `${from} to ${to}`}${sign}`;
 }
+
+/**
+ * A change with its sign; a share's in points. Nothing stands before a zero.
+ * @example signedWords(3.14, "mph", "us") // "+3.1 mph"
+ * @example signedWords(-0.204, "share", "us") // "−20 points"
+ * @example signedWords(-0.004, "share", "us") // "0 points"
+ * @example signedWords(null, "mph", "us") // "unknown"
+ */
+export function signedWords(value: number | null, unit: UnitName, system: UnitSystem = "us"): string {
+  if (value === null) return "unknown";
+  const words = valueWords(value, unit, system, digitsOfChange(unit)).replace("%", " points");
+  return /^−|^0(\.0)?(\D|$)/.test(words) ? words : `+${words}`;
+}
+
+/** Behind the point: a share in whole points, all else in tenths. */
+const digitsOfChange = (unit: UnitName): number => (unit === "share" ? 0 : 1);
+
+/**
+ * A change with its interval.
+ * @example signedRange({ value: -7.7, low: -9.8, high: -5.5 }, "mph", "us") // "−7.7 mph (−9.8 to −5.5)"
+ */
+export function signedRange(
+  {
+    value,
+    low,
+    high,
+    reason = null,
+  }: Pick<Difference, "value" | "low" | "high"> & { reason?: string | null },
+  unit: UnitName,
+  system: UnitSystem = "us",
+): string {
+  if (value === null) return reason ?? "unknown";
+  const range =
+    low === null || high === null
+      ? (reason ?? "no interval")
+      : rangeNumbers(low, high, unit, system, digitsOfChange(unit));
+  return `${signedWords(value, unit, system)} (${range})`;
+}

@@ -51,7 +51,7 @@ describe("gaps across hitters", () => {
     expect(across.hitters[0]).toMatchObject({ drawn: null });
     expect(across.hitters[0]!.raw.value).not.toBeNull();
     expect(across.notes).toEqual([
-      "Fewer than two hitters have an interval: there is no group to draw anyone toward.",
+      "Fewer than two hitters have an interval: there is no group to pool anyone toward.",
     ]);
   });
 
