@@ -12,18 +12,11 @@ import { format, resolveConfig } from "prettier";
 import { driftLines } from "./claims/drift.ts";
 import { gapLines } from "./claims/gaps.ts";
 import { groupLines } from "./claims/group.ts";
-import { foundBy, type Found, type Line } from "./claims/line.ts";
+import { foundBy, type Claims, type Found, type Line } from "./claims/line.ts";
 import { reportLines } from "./claims/reports.ts";
 
 /** Every line. */
 export const lines: readonly Line[] = [...gapLines, ...groupLines, ...reportLines, ...driftLines];
-
-/** What claims.json holds. */
-export interface Claims {
-  readonly about: string;
-  readonly lines: readonly { readonly name: string; readonly about: string; readonly runs: number }[];
-  readonly found: readonly Found[];
-}
 
 const path = new URL("claims.json", import.meta.url);
 const about = "Simulated hitters whose truth is known. Invented; written by data/claims.ts.";
@@ -93,26 +86,41 @@ async function known(): Promise<Claims> {
     return JSON.parse(await readFile(path, "utf8")) as Claims;
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== "ENOENT") throw error;
-    return { about, lines: [], found: [] };
+    return { about, lines: [] };
   }
 }
 
-async function write(run: Claims): Promise<void> {
+/** Puts what was found of some lines in place of what was known of them. */
+async function write(
+  chosen: readonly Line[],
+  runs: (line: Line) => number,
+  found: readonly Found[],
+): Promise<void> {
   const before = await known();
-  const kept = <T>(list: readonly T[], name: (one: T) => string): T[] =>
-    list.filter((one) => !run.lines.some((l) => l.name === name(one)));
-  const order = new Map(lines.map((l, i) => [l.name, i]));
-  const sorted = <T>(list: T[], name: (one: T) => string): T[] =>
-    list.filter((one) => order.has(name(one))).sort((a, b) => order.get(name(a))! - order.get(name(b))!);
-  const all: Claims = {
-    about,
-    lines: sorted([...kept(before.lines, (l) => l.name), ...run.lines], (l) => l.name),
-    found: sorted([...kept(before.found, (f) => f.line), ...run.found], (f) => f.line),
+  const of = (line: Line): Claims["lines"][number] | undefined => {
+    if (!chosen.includes(line)) return before.lines.find((l) => l.name === line.name);
+    const own = found.filter((f) => f.line === line.name);
+    const whats = [...new Map(own.map((f) => [f.what, f.wanted]))];
+    const at = (what: string, s: Line["settings"][number], pick: "count" | "n"): number =>
+      own.find(
+        (f) => f.what === what && f.swings === s.swings && f.sessions === s.sessions && f.days === s.days,
+      )?.[pick] ?? 0;
+    return {
+      name: line.name,
+      about: line.about,
+      runs: runs(line),
+      settings: line.settings.map((s) => [s.swings, s.sessions, s.days]),
+      found: whats.map(([what, wanted]) => ({
+        what,
+        wanted,
+        count: line.settings.map((s) => at(what, s, "count")),
+        n: line.settings.map((s) => at(what, s, "n")),
+      })),
+    };
   };
-  const round = (_: string, value: unknown): unknown =>
-    typeof value === "number" ? Math.round(value * 1e4) / 1e4 : value;
+  const all: Claims = { about, lines: lines.flatMap((line) => of(line) ?? []) };
   const settings = { ...(await resolveConfig(path.pathname)), filepath: path.pathname };
-  await writeFile(path, await format(JSON.stringify(all, round), settings));
+  await writeFile(path, await format(JSON.stringify(all), settings));
 }
 
 interface Call {
@@ -153,11 +161,7 @@ async function main(): Promise<void> {
   }
   process.stdout.write(`${tableOf(found)}\n\n${summaryOf(found)}\n`);
   if (call.write === true || (call.line === undefined && call.runs === undefined && whole))
-    await write({
-      about,
-      lines: chosen.map((l) => ({ name: l.name, about: l.about, runs: Number(call.runs ?? l.runs) })),
-      found,
-    });
+    await write(chosen, (l) => Number(call.runs ?? l.runs), found);
 }
 
 const started = process.argv[1];

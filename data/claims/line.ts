@@ -61,6 +61,24 @@ export interface Found extends Setting, Share {
   readonly verdict: "within" | "near" | "outside" | "told";
 }
 
+/** What claims.json holds: each line's figures, one count for each of its settings. */
+export interface Claims {
+  readonly about: string;
+  readonly lines: readonly {
+    readonly name: string;
+    readonly about: string;
+    readonly runs: number;
+    /** Swings, sessions, days. */
+    readonly settings: readonly (readonly [number, number, Days])[];
+    readonly found: readonly {
+      readonly what: string;
+      readonly wanted: Wanted;
+      readonly count: readonly number[];
+      readonly n: readonly number[];
+    }[];
+  }[];
+}
+
 /** Where a share stands against what is wanted. */
 export function verdictOf(s: Share, wanted: Wanted): Found["verdict"] {
   if ("told" in wanted || s.share === null || s.low === null || s.high === null) return "told";
@@ -75,7 +93,8 @@ export function foundBy(line: Line, setting: Setting, runs: number, firstSeed = 
   for (let r = 0; r < runs; r++) line.run(setting, firstSeed + r, tally);
   return [...tally.counts].flatMap(([what, { count, n, wanted }]) => {
     const s = share(count, n);
-    return n === 0
+    // What never happened and is only told says nothing.
+    return n === 0 || (count === 0 && "told" in wanted)
       ? []
       : [{ line: line.name, what, ...setting, ...s, wanted, verdict: verdictOf(s, wanted) }];
   });

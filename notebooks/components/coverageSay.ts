@@ -1,6 +1,7 @@
 /** How often the gap's intervals hold the truth in simulated teams: data/gap-coverage.json, in words. */
 import type { Coverage, Judged } from "../../src/gap/simulate.ts";
-import type { Share } from "../../src/stats/share.ts";
+import { verdictOf, type Claims } from "../../data/claims/line.ts";
+import { share, type Share } from "../../src/stats/share.ts";
 import { rangeWords } from "../../src/views/words.ts";
 
 /** What is asked of a 95 % interval. */
@@ -88,15 +89,6 @@ export function coverageNotes({ rows, others }: Simulated): string[] {
   return notes;
 }
 
-/** One figure of data/claims.json: how often something was said, or an interval held the truth, at one setting. */
-interface Claimed {
-  readonly line: string;
-  readonly what: string;
-  readonly count: number;
-  readonly n: number;
-  readonly verdict: string;
-}
-
 /** What the page tells of the hitters made up otherwise: a line's figures, and the sentence that they make. */
 const claimed: readonly {
   readonly line: RegExp;
@@ -148,18 +140,23 @@ const claimed: readonly {
 /**
  * What was found of hitters made up unlike those of the tables (data/claims/): one sentence a figure, over all
  * settings, and how many of the settings miss what is asked.
- * @example claimsNotes([]) // []
+ * @example claimsNotes({ about: "", lines: [] }) // []
  */
-export function claimsNotes(found: readonly Claimed[]): string[] {
+export function claimsNotes({ lines }: Claims): string[] {
   return claimed.flatMap(({ line, what, words }) => {
-    const own = found.filter((f) => line.test(f.line) && what.test(f.what));
+    const own = lines
+      .filter((l) => line.test(l.name))
+      .flatMap((l) => l.found.filter((f) => what.test(f.what)))
+      .flatMap((f) => f.n.map((n, i) => ({ count: f.count[i]!, n, wanted: f.wanted })))
+      .filter(({ n }) => n > 0);
     const [count, n] = [own.reduce((a, f) => a + f.count, 0), own.reduce((a, f) => a + f.n, 0)];
     if (n === 0) return [];
-    const outside = own.filter((f) => f.verdict === "outside").length;
-    const missed =
-      outside === 0
-        ? ""
-        : ` ${outside} of ${own.length} settings miss what is asked by more than the simulation's own chance.`;
-    return [`${words(`${((100 * count) / n).toFixed(1)}%`, n.toLocaleString("en"))}${missed}`];
+    const missed = own.filter((f) => verdictOf(share(f.count, f.n), f.wanted) === "outside").length;
+    const said = words(`${((100 * count) / n).toFixed(1)}%`, n.toLocaleString("en"));
+    return [
+      missed === 0
+        ? said
+        : `${said} ${missed} of ${own.length} settings ${missed === 1 ? "misses" : "miss"} what is asked by more than the simulation's own chance.`,
+    ];
   });
 }

@@ -1,0 +1,59 @@
+/** What was found of hitters whose truth is known, and what the page says of it. */
+import { describe, expect, it } from "vitest";
+import published from "../../data/claims.json" with { type: "json" };
+import { lines } from "../../data/claims.ts";
+import type { Claims } from "../../data/claims/line.ts";
+import { claimsNotes } from "../../notebooks/components/coverageSay.ts";
+
+const kept = published as unknown as Claims;
+
+describe("the kept figures", () => {
+  it("are those of every line, at every setting", () => {
+    expect(kept.lines.map((l) => [l.name, l.settings])).toEqual(
+      lines.map((l) => [l.name, l.settings.map((s) => [s.swings, s.sessions, s.days])]),
+    );
+    for (const { name, settings, found } of kept.lines) {
+      expect(found.length, name).toBeGreaterThan(0);
+      for (const { what, count, n } of found) {
+        expect(count, what).toHaveLength(settings.length);
+        expect(n, what).toHaveLength(settings.length);
+        count.forEach((c, i) => expect(c, what).toBeLessThanOrEqual(n[i]!));
+        expect(
+          n.some((all) => all > 0),
+          what,
+        ).toBe(true);
+      }
+    }
+  });
+});
+
+describe("the page", () => {
+  it("says each figure once, with how many stand behind it", () => {
+    const notes = claimsNotes(kept);
+    expect(notes).toHaveLength(7);
+    for (const note of notes) expect(note).toMatch(/^[A-Z].*\d%.*\(\d[\d,]*( \w+)?\)\./);
+    expect(notes.join(" ")).not.toMatch(/NaN|undefined|null/);
+  });
+
+  it("adds settings up, and says how many miss what is asked", () => {
+    const of = (count: number[]): Claims => ({
+      about: "",
+      lines: [
+        {
+          name: "list",
+          about: "",
+          runs: 100,
+          settings: count.map(() => [12, 2, "none"]),
+          found: [
+            { what: "power_kept: a clear pair", wanted: { most: 0.1 }, count, n: count.map(() => 100) },
+          ],
+        },
+      ],
+    });
+    const [note] = claimsNotes(of([2, 30]));
+    expect(note).toMatch(/16\.0% have a pair that is called clear \(200 lists\)/);
+    expect(note).toMatch(/1 of 2 settings misses/);
+    expect(claimsNotes(of([2]))[0]).not.toMatch(/miss/);
+    expect(claimsNotes({ about: "", lines: [] })).toEqual([]);
+  });
+});
