@@ -2,9 +2,12 @@
  * One headless Chromium for the browser tests: the machine's own, else the one an npm package carries.
  * `BATTED_CHROMIUM=bundled` asks for the second even where the first is there; a path asks for that file.
  */
-import { existsSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { delimiter, join } from "node:path";
 import { chromium, type Browser } from "playwright-core";
+import { root } from "../house/files.ts";
 
 const names = ["chromium", "chromium-browser", "google-chrome", "google-chrome-stable"];
 const elsewhere = [
@@ -32,18 +35,66 @@ export function installedChromium(): string | null {
   return paths.find((path) => existsSync(path)) ?? null;
 }
 
-/** The Chromium of the npm package, unpacked with the system libraries that a bare Linux lacks. */
-async function bundledChromium(): Promise<string> {
-  // The package decides when it is imported, and by this variable alone, whether to unpack the libraries.
-  if (process.platform === "linux") process.env["AWS_EXECUTION_ENV"] ??= "AWS_Lambda_nodejs20.x";
-  const { default: bundled } = await import("@sparticuz/chromium");
-  return bundled.executablePath();
+/**
+ * The folder of the npm package's Chromium and of the system libraries and fonts that a bare Linux lacks; unpacked
+ * there when it isn't yet. The package itself writes to one fixed path in place, so two processes at once, or one
+ * killed halfway, leave a file that can't be started. Here it unpacks into a folder of its own, which gets its name
+ * when it is whole: whoever finds that name finds everything.
+ */
+export function unpackBundled(within: string = tmpdir()): string {
+  const wanted = JSON.parse(readFileSync(join(root, "package.json"), "utf8")) as {
+    devDependencies: Record<string, string>;
+  };
+  const folder = join(within, `batted-chromium-${wanted.devDependencies["@sparticuz/chromium"]}`);
+  if (existsSync(folder)) return folder;
+  const unpacking = mkdtempSync(`${folder}-`);
+  // A child, since the package reads both of these from the environment, the second as it is imported.
+  execFileSync(
+    process.execPath,
+    [
+      "--input-type=module",
+      "-e",
+      'const { default: bundled } = await import("@sparticuz/chromium"); await bundled.executablePath();',
+    ],
+    {
+      cwd: root,
+      env: { ...process.env, TMPDIR: unpacking, AWS_EXECUTION_ENV: "AWS_Lambda_nodejs20.x" },
+    },
+  );
+  const fonts = join(unpacking, "fonts", "fonts.conf");
+  writeFileSync(fonts, readFileSync(fonts, "utf8").replaceAll("/tmp/", `${folder}/`));
+  try {
+    renameSync(unpacking, folder);
+  } catch (error) {
+    rmSync(unpacking, { recursive: true, force: true });
+    // Another process was first: its folder is as whole as ours.
+    if (!existsSync(folder)) throw error;
+  }
+  return folder;
+}
+
+/** Which browser the tests start: a path, or null for the npm package's. */
+export function wishedChromium(): string | null {
+  const wish = process.env["BATTED_CHROMIUM"] ?? "";
+  return wish === "bundled" ? null : wish !== "" ? wish : installedChromium();
 }
 
 /** Starts the browser; `which` tells which one it is. */
 export async function launchChromium(): Promise<{ browser: Browser; which: "machine" | "bundled" }> {
-  const wish = process.env["BATTED_CHROMIUM"] ?? "";
-  const own = wish === "bundled" ? null : wish !== "" ? wish : installedChromium();
-  const browser = await chromium.launch({ executablePath: own ?? (await bundledChromium()), args: quiet });
-  return { browser, which: own === null ? "bundled" : "machine" };
+  const own = wishedChromium();
+  if (own !== null)
+    return { browser: await chromium.launch({ executablePath: own, args: quiet }), which: "machine" };
+  const folder = unpackBundled();
+  const libraries = [join(folder, "al2023", "lib"), process.env["LD_LIBRARY_PATH"] ?? ""];
+  const browser = await chromium.launch({
+    executablePath: join(folder, "chromium"),
+    args: quiet,
+    env: {
+      ...process.env,
+      HOME: process.env["HOME"] ?? folder,
+      FONTCONFIG_PATH: join(folder, "fonts"),
+      LD_LIBRARY_PATH: libraries.filter((path) => path !== "").join(delimiter),
+    },
+  });
+  return { browser, which: "bundled" };
 }
