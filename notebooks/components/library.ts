@@ -25,6 +25,8 @@ export interface LibraryFile {
   readonly warnings: number;
   /** The first refused rows and warnings, a sentence each. */
   readonly problems: readonly string[];
+  /** What of the tables beside the swings can't be used, a sentence each: every page says so. */
+  readonly tables: readonly string[];
   /** What the checks say of each session. */
   readonly trust: readonly Trust[];
   /** Why the library could not be opened, or null. */
@@ -75,6 +77,7 @@ const nothing: PageLibrary = {
   refused: 0,
   warnings: 0,
   problems: [],
+  tables: [],
   trust: [],
   trouble: null,
 };

@@ -39,13 +39,24 @@ export function loaded(library: PageLibrary): HTMLElement {
   );
 }
 
-/** What a reader must know before any figure: that the library can't be opened, or that rows are missing. */
-export function loadingTrouble({ trouble, refused, swings }: PageLibrary): HTMLElement {
+/** At most so many sentences stand over a page's figures; the start page has them all. */
+const toldAtMost = 5;
+
+/**
+ * What a reader must know before any figure: that the library can't be opened, that rows are missing, or that what
+ * sessions.csv or hitters.csv say can't be used.
+ */
+export function loadingTrouble({ trouble, refused, swings, tables }: PageLibrary): HTMLElement {
   if (trouble !== null) return box("trouble", trouble);
   if (swings.length === 0) return nothing("The library holds no swings yet.");
-  if (refused === 0) return box("quiet");
-  const rows = refused === 1 ? "1 row was" : `${number(refused)} rows were`;
-  return box("quiet", `${rows} refused and are in no figure here: the start page names them.`);
+  const told = tables.slice(0, toldAtMost);
+  if (refused > 0)
+    told.push(
+      refused === 1
+        ? "1 row was refused and is in no figure here: the start page names it."
+        : `${number(refused)} rows were refused and are in no figure here: the start page names them.`,
+    );
+  return box("quiet", ...told.map((sentence) => box("quiet", sentence)));
 }
 
 /** Every refused row and warning as a sentence, folded away; nothing when there are none. */

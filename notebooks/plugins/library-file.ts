@@ -8,7 +8,7 @@ import { enrich } from "../../src/contact/enrich.ts";
 import { toColumns } from "../../src/swing/columns.ts";
 import { trustBySession } from "../../src/setup/trust.ts";
 import { computedFields, swingFields, type EnrichedSwing } from "../../src/swing/fields.ts";
-import { openLibrary, type Library } from "../../src/swing/library.ts";
+import { companionProblems, openLibrary, type Library } from "../../src/swing/library.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
 import { shelvesStamp } from "../../src/swing/shelves.ts";
 import { pack, type LibraryFile } from "../components/library.ts";
@@ -30,6 +30,7 @@ export function libraryFile(library: Library): LibraryFile {
     refused: library.problems.filter((p) => p.kind === "refused").length,
     warnings: library.problems.filter((p) => p.kind === "warning").length,
     problems: library.problems.slice(0, toldAtMost).map(problemSentence),
+    tables: companionProblems(library).slice(0, toldAtMost).map(problemSentence),
     trust: [...trustBySession(rows, library.sessions).values()],
     trouble: null,
   };

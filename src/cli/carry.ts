@@ -130,18 +130,17 @@ async function carryAnswer(options: Options): Promise<CarryAnswer> {
   if (options.spinAxis !== undefined && options.spin === undefined) {
     throw new Fault("--spin-axis needs --spin, the rate in rpm", 2);
   }
-  if (options.ball !== undefined) {
-    const { ballNames, findBall } = await import("../flight/ball.ts");
-    if (findBall(options.ball) === null) {
-      throw new Fault(`--ball is one of ${ballNames.join(", ")}, not "${options.ball}"`, 2);
-    }
-  }
-  if (options.field !== undefined) {
-    const { findField, playingFields } = await import("../field/fields.ts");
-    if (findField(options.field) === null) {
-      const names = playingFields.map(({ name }) => name).join(", ");
-      throw new Fault(`--field is one of ${names}, not "${options.field}"`, 2);
-    }
+  const { ballNames, fieldNames, nameIn, nearestFirst } = await import("../swing/names.ts");
+  for (const [option, table] of [
+    ["ball", ballNames],
+    ["field", fieldNames],
+  ] as const) {
+    const name = options[option];
+    if (name !== undefined && nameIn(table, name) === null)
+      throw new Fault(
+        `--${option} is one of ${nearestFirst(name, table.names).join(", ")}, not "${name}"`,
+        2,
+      );
   }
   const { ball, amiss } = oneBall({
     bats: options.bats ?? null,

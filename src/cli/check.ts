@@ -210,13 +210,14 @@ async function judge(file: string, reading: ReadOptions, known: Known, json: boo
   const bar = progress(`Reading ${file}`);
   const refusals: Problem[] = [];
   const copies: Problem[] = [];
+  const strangeNames: Problem[] = [];
   let refused = 0;
   let gathered: InstanceType<typeof Judge> | null = null;
   const scan = scanAny(file, reading);
   let step = await scan.next();
   try {
     for (; step.done !== true; step = await scan.next()) {
-      const { table, rows, numbers, refused: kept, warnings, bytes } = step.value;
+      const { table, rows, numbers, refused: kept, copies: again, warnings: odd, bytes } = step.value;
       const judge = (gathered ??= new Judge(table, file, { known, mapped: Boolean(reading.map) }));
       rows.forEach((row, i) => judge.row(row, numbers[i]!));
       if (kept.length > 0 && refused === 0) {
@@ -231,14 +232,15 @@ async function judge(file: string, reading: ReadOptions, known: Known, json: boo
           else print(problemSentence(problem));
         }
       }
-      append(copies, warnings.slice(0, toldSingly - copies.length));
+      append(copies, again.slice(0, toldSingly - copies.length));
+      append(strangeNames, odd);
       bar.at(bytes, size);
     }
   } finally {
     bar.done();
   }
   const { table, sha256, read, duplicates, problems } = step.value;
-  const warnings = [...problems, ...copies, ...gathered!.warnings()];
+  const warnings = [...problems, ...copies, ...strangeNames, ...gathered!.warnings()];
   if (duplicates > copies.length) {
     const n = duplicates - copies.length;
     const reason = `${n} more ${n === 1 ? "row is an exact copy" : "rows are exact copies"}, counted once`;

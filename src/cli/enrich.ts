@@ -96,6 +96,7 @@ async function enrichFiles(
   const started = performance.now();
   const { enricher } = await import("../contact/enrich.ts");
   const { readHitters, readSessions } = await import("../swing/read.ts");
+  const { strangers } = await import("../swing/library.ts");
   const thresholds = options.thresholds === undefined ? null : await readJson(options.thresholds);
   const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
   const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
@@ -111,7 +112,7 @@ async function enrichFiles(
     options.ceiling === undefined ? {} : { ceilings: options.ceiling },
   );
   const problems = [...(sessions?.problems ?? []), ...(hitters?.problems ?? []), ...found];
-  append(problems, await strangersIn({ ...source, swings }, options));
+  append(problems, strangers(swings, source.sessions, source.hitters));
   const refusedCount = refused.reduce((sum, file) => sum + file.rows.length, 0);
   if (refusedCount > 0) await (await import("./refused-table.ts")).writeRefused(refusedFile, refused);
   pool?.setUp({ ...source, ceilings, neighbours });
@@ -197,6 +198,7 @@ async function readAll(files: readonly string[]): Promise<Gathered> {
           kept.push(row);
           append(own, row.problems);
         }
+        append(own, step.value.copies);
         append(own, step.value.warnings);
         bar.at(step.value.bytes, size);
       }
@@ -212,24 +214,6 @@ async function readAll(files: readonly string[]): Promise<Gathered> {
     );
   }
   return { swings, refused, problems, copies };
-}
-
-/** Names that the tables passed don't have. */
-async function strangersIn(source: Source, options: Options): Promise<Problem[]> {
-  const { findLevel } = await import("../contact/levels.ts");
-  const { strangers } = await import("../swing/library.ts");
-  const levels = source.hitters.filter((h) => h.level !== null && findLevel(h.level) === null);
-  return [
-    ...strangers(source.swings, source.sessions, source.hitters),
-    ...levels.map((h): Problem => ({
-      kind: "warning",
-      file: options.hitters!,
-      row: null,
-      field: "level",
-      value: h.level,
-      reason: `is not in the level table, so ${h.hitter}'s ceiling has no level to lean on`,
-    })),
-  ];
 }
 
 /** Enriches and writes block by block, so that the table is never held twice. */

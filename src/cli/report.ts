@@ -5,6 +5,7 @@ import { unitSystems, type UnitSystem } from "../units/system.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
 import { jsonText } from "./json.ts";
+import { tellOfLibrary } from "./source.ts";
 
 interface Call {
   readonly library: string;
@@ -34,11 +35,7 @@ export function register(program: Command): void {
     .option("--initials", "initials instead of the hitters' names")
     .option("--json", "list the files as JSON")
     .action(async (call: Call) => {
-      const { files, refused } = await writeReports(call);
-      if (refused > 0)
-        process.stderr.write(
-          `${refused} ${refused === 1 ? "row was" : "rows were"} refused; \`check\` names ${refused === 1 ? "it" : "them"}.\n`,
-        );
+      const files = await writeReports(call);
       process.stdout.write(
         call.json === true
           ? `${jsonText({ files })}\n`
@@ -55,7 +52,7 @@ interface Written {
   readonly hitter: string | null;
 }
 
-async function writeReports(call: Call): Promise<{ files: Written[]; refused: number }> {
+async function writeReports(call: Call): Promise<Written[]> {
   const [
     { openLibrary },
     { enrich },
@@ -79,6 +76,7 @@ async function writeReports(call: Call): Promise<{ files: Written[]; refused: nu
       2,
     );
   const opened = await openLibrary(call.library);
+  await tellOfLibrary(opened);
   const library = call.initials === true ? withInitials(opened) : opened;
   const every = [...new Set(library.swings.map((s) => s.hitter))];
   if (every.length === 0) throw new Fault(`${call.library} holds no swings.`, 1);
@@ -120,10 +118,7 @@ async function writeReports(call: Call): Promise<{ files: Written[]; refused: nu
     return { hitter, file: names[every.indexOf(hitter)]!, text, swings: shown.length, latest };
   });
   await writeAll(call.output, [...pages, { file: "index.html", text: indexPage(pages) }]);
-  return {
-    files: [...pages.map(({ file, hitter }) => ({ file, hitter })), { file: "index.html", hitter: null }],
-    refused: library.files.reduce((sum, f) => sum + f.refused, 0),
-  };
+  return [...pages.map(({ file, hitter }) => ({ file, hitter })), { file: "index.html", hitter: null }];
 }
 
 /** Every file, or, when one can't be written, none. */

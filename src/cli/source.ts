@@ -1,5 +1,6 @@
 /** The swings a command works on: a library's, or those of CSV files with the tables that go with them. */
 import type { Hitter, Session, Swing } from "../swing/fields.ts";
+import type { Library } from "../swing/library.ts";
 import { Fault } from "./errors.ts";
 
 /** What a call names. */
@@ -40,12 +41,29 @@ async function fromLibrary(call: SourceCall): Promise<Source> {
     throw new Fault(`--${beside} goes with CSV files; a library has its own ${beside}.`, 2);
   const { openLibrary } = await import("../swing/library.ts");
   const library = await openLibrary(call.library ?? "data/demo");
+  const refused = await tellOfLibrary(library);
+  return { ...library, name: library.dir, refused };
+}
+
+/**
+ * Tells on stderr what a library's tables hold that can't be used, sentence by sentence, and how many rows are in no
+ * figure. A refused row of those tables sets the exit status; refused swings did so when they were added.
+ * @returns how many rows are in no figure
+ */
+export async function tellOfLibrary(library: Library): Promise<number> {
+  const { companionProblems } = await import("../swing/library.ts");
+  const { problemSentence } = await import("../swing/problems.ts");
+  const told = companionProblems(library);
+  for (const problem of told) process.stderr.write(`${problemSentence(problem)}\n`);
+  if (told.some(({ kind }) => kind === "refused")) process.exitCode = 1;
   const refused = library.files.reduce((sum, file) => sum + file.refused, 0);
   if (refused > 0)
     process.stderr.write(
-      `${refused} ${refused === 1 ? "row was refused and is" : "rows were refused and are"} in no figure; “check” names ${refused === 1 ? "it" : "them"}.\n`,
+      refused === 1
+        ? "1 row was refused and is in no figure; “check” names it.\n"
+        : `${refused} rows were refused and are in no figure; “check” names them.\n`,
     );
-  return { ...library, name: library.dir, refused };
+  return refused;
 }
 
 async function fromFiles(call: SourceCall): Promise<Source> {

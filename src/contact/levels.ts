@@ -1,5 +1,6 @@
 /** The levels of play of data/levels.json, each with a top-end exit velocity. Common practice, no source. */
 import table from "../../data/levels.json" with { type: "json" };
+import { levelNames, nameIn } from "../swing/fields.ts";
 
 /** A level of play. */
 export interface Level {
@@ -12,8 +13,7 @@ export interface Level {
 /** Every level of the table. */
 export const levels: readonly Level[] = table.levels;
 
-const plain = (name: string): string => name.trim().toLowerCase();
-const byName = new Map(levels.map((level) => [plain(level.name), level]));
+const byName = new Map(levels.map((level) => [level.name, level]));
 
 /**
  * The level of that name, whatever its capitals; null when there is none, or no name.
@@ -21,5 +21,5 @@ const byName = new Map(levels.map((level) => [plain(level.name), level]));
  * @example findLevel(null) // null
  */
 export function findLevel(name: string | null): Level | null {
-  return name === null ? null : (byName.get(plain(name)) ?? null);
+  return name === null ? null : (byName.get(nameIn(levelNames, name) ?? "") ?? null);
 }

@@ -5,6 +5,7 @@
  * Bearings are seen from the rear point of home plate, in radians: 0 to center field, positive to the right.
  */
 import table from "../../data/playing-fields.json" with { type: "json" };
+import { fieldNames, nameIn } from "../swing/fields.ts";
 import { deg, ft } from "../units/index.ts";
 
 /** A post of the fence: where it stands, seen from home plate, and how high the fence is there. */
@@ -33,18 +34,17 @@ export interface PlayingField {
 /** Every field of the table. */
 export const playingFields: readonly PlayingField[] = table.fields;
 
-const plain = (name: string): string => name.trim().toLowerCase();
-const byName = new Map(playingFields.map((field) => [plain(field.name), field]));
+const byName = new Map(playingFields.map((field) => [field.name, field]));
 
 /** The field meant where none is named. */
-export const defaultField: PlayingField = byName.get(plain(table.default))!;
+export const defaultField: PlayingField = byName.get(table.default)!;
 
 /**
  * The field of that name, whatever its capitals, or null when the table has none.
  * @example findField("46/60").basePath_ft // 60
  */
 export function findField(name: string): PlayingField | null {
-  return byName.get(plain(name)) ?? null;
+  return byName.get(nameIn(fieldNames, name) ?? "") ?? null;
 }
 
 /**

@@ -17,6 +17,7 @@ import { partitionProblem, sessionOfPartition } from "./partition.ts";
 import { type Problem, type RefusedRow } from "./problems.ts";
 import { scanFile, type Summary } from "./read.ts";
 import { keepRefused, mapAgain, rewriteRefused } from "./refused.ts";
+import { swingTroubles } from "./rules.ts";
 import {
   additionFields,
   historyFields,
@@ -140,7 +141,7 @@ async function read(path: string, options: AddOptions): Promise<Incoming> {
       judge.refused(row);
       refused.push(row);
     }
-    append(problems, batch.warnings.slice(0, 10 - Math.min(10, problems.length)));
+    append(problems, batch.copies.slice(0, 10 - Math.min(10, problems.length)));
     options.onProgress?.(batch.bytes, size);
   }
   const summary = step.value;
@@ -287,6 +288,7 @@ async function merge(
       for await (const group of readSwingGroups(file, join(folder, swingsFile))) {
         for (const swing of group) {
           swing.session ??= session;
+          swingTroubles(swing);
           swing.swing_id ??= printOf(swing);
           stored.push(swing);
         }

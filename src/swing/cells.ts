@@ -4,6 +4,7 @@ import { dateReader, dayFrom, timeFrom } from "./dates.ts";
 import type { Field } from "./fields.ts";
 import { unguarded } from "./guard.ts";
 import { outsideLimits, unitLabel } from "./limits.ts";
+import { nameIn, notAmong, type NameTable } from "./names.ts";
 import { ungrouped, unitBehind } from "./measure.ts";
 import { missingValues, Refusal, type CellReader } from "./refusal.ts";
 
@@ -147,6 +148,18 @@ function textReader(options: CellOptions): CellReader {
   };
 }
 
+/** A name of a table, as the table writes it; another one is refused, or left as it stands to be warned of. */
+function nameReader(table: NameTable, options: CellOptions): CellReader {
+  const text = textReader(options);
+  return (cell) => {
+    const found = text(cell);
+    if (typeof found !== "string") return found;
+    const name = nameIn(table, found);
+    if (name !== null) return name;
+    return table.others === "refused" ? new Refusal(notAmong(table, found)) : found;
+  };
+}
+
 function timeReader(field: Field, options: CellOptions): CellReader {
   const type = field.type === "date" ? "date" : "datetime";
   if (options.dates !== undefined) return dateReader(options.dates, type);
@@ -170,9 +183,11 @@ export function cellReader(field: Field, options: CellOptions = {}): CellReader 
       : field.type === "boolean"
         ? booleanReader(options)
         : field.type === "string"
-          ? field.words === undefined
-            ? textReader(options)
-            : wordReader(field, options)
+          ? field.words !== undefined
+            ? wordReader(field, options)
+            : field.names !== undefined
+              ? nameReader(field.names, options)
+              : textReader(options)
           : timeReader(field, options);
   return (cell) => {
     const text = cell.trim();

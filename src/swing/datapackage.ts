@@ -62,6 +62,7 @@ function schemaField(field: Field, table: Table): SchemaField {
     ...(field.min === undefined ? {} : { minimum: field.min }),
     ...(field.max === undefined ? {} : { maximum: field.max }),
     ...(field.words === undefined ? {} : { enum: field.words }),
+    ...(field.names?.others === "refused" ? { enum: field.names.names } : {}),
   };
   const needed = field.required === "in_play" ? " Needed when the ball was put in play." : "";
   return {
@@ -127,6 +128,7 @@ export function dataPackageText(): string {
 /** What a field may hold, in a few words. */
 export function holds(field: Field): string {
   if (field.words !== undefined) return field.words.join(", ");
+  if (field.names !== undefined) return "a name below";
   if (field.type === "boolean") return "true or false";
   if (field.type === "date") return "ISO 8601 date";
   if (field.type === "datetime") return "ISO 8601 time";
@@ -153,6 +155,20 @@ function markdownTable(rows: readonly (readonly string[])[]): string {
   return [line(head!), line(widths.map((w) => "-".repeat(w))), ...body.map(line)].join("\n");
 }
 
+/** The names that a table's fields take from the tables in data/, a line for each such field. */
+function namesOf(table: Table, written: (name: string) => string): string[] {
+  return table.fields.flatMap(({ name, names: from }) => {
+    if (from === undefined) return [];
+    const names = from.names.map((known) => {
+      const title = from.titles[known];
+      const other = Object.keys(from.also).filter((also) => from.also[also] === known);
+      const about = [...(title === undefined ? [] : [title]), ...other.map((also) => `or ${written(also)}`)];
+      return written(known) + (about.length === 0 ? "" : ` (${about.join(", ")})`);
+    });
+    return [`${written(name)} is one of ${names.join("; ")}; another is ${from.others}.`];
+  });
+}
+
 /** The fields of every table as Markdown, for the README. */
 export function fieldsMarkdown(): string {
   const parts = tables.map((table) => {
@@ -162,7 +178,9 @@ export function fieldsMarkdown(): string {
       f.required === undefined ? "" : needed[f.required],
       f.description,
     ]);
-    return `\`${table.name}.csv\`\n\n${markdownTable([["field", "holds", "needed", "meaning"], ...rows])}`;
+    const names = namesOf(table, (name) => `\`${name}\``).map((line) => `- ${line}\n`);
+    const below = names.length === 0 ? "" : `\n\n${names.join("").trimEnd()}`;
+    return `\`${table.name}.csv\`\n\n${markdownTable([["field", "holds", "needed", "meaning"], ...rows])}${below}`;
   });
   return `${parts.join("\n\n")}\n`;
 }
@@ -187,7 +205,8 @@ export function fieldsText(): string {
           f.required === undefined ? "" : f.required === "always" ? ", needed" : ", needed in play";
         return `  ${f.name}: ${holds(f)}${need}\n      ${f.description}\n`;
       });
-      return `${table.name}.csv\n${lines.join("")}`;
+      const names = namesOf(table, (name) => name).map((line) => `  ${line}\n`);
+      return `${table.name}.csv\n${lines.join("")}${names.join("")}`;
     })
     .join("\n");
 }

@@ -3,6 +3,9 @@
  * table are all made from what stands here.
  */
 import type { UnitName } from "../units/index.ts";
+import { ballNames, fieldNames, levelNames, type NameTable } from "./names.ts";
+
+export { ballNames, fieldNames, levelNames, nameIn } from "./names.ts";
 
 /** One column of a table: its name, what it may hold and what it means. */
 export interface Field {
@@ -10,6 +13,8 @@ export interface Field {
   readonly type: "string" | "number" | "boolean" | "date" | "datetime";
   /** The words allowed, for a string field with a fixed vocabulary. */
   readonly words?: readonly string[];
+  /** The table whose names it holds. */
+  readonly names?: NameTable;
   /** `always`: a row without it is refused. `in_play`: needed when the ball was put in play. */
   readonly required?: "always" | "in_play";
   readonly unit?: UnitName;
@@ -270,8 +275,14 @@ export const sessionFields = [
     title: "Wind toward",
     description: "Where it blows to: 0 out to center field, 90 toward the right-field side.",
   },
-  { name: "field", type: "string", title: "Field", description: "A field of the field table." },
-  { name: "ball", type: "string", title: "Ball", description: "A ball of the ball table." },
+  {
+    name: "field",
+    type: "string",
+    names: fieldNames,
+    title: "Field",
+    description: "A field of the field table.",
+  },
+  { name: "ball", type: "string", names: ballNames, title: "Ball", description: "A ball of the ball table." },
   {
     name: "tracker_distance_ft",
     type: "number",
@@ -375,7 +386,13 @@ export const hitterFields = [
     description: "The name in swings.csv.",
   },
   { name: "bats", type: "string", words: ["L", "R", "S"], title: "Bats", description: "S for both sides." },
-  { name: "level", type: "string", title: "Level", description: "A level of the level table." },
+  {
+    name: "level",
+    type: "string",
+    names: levelNames,
+    title: "Level",
+    description: "A level of the level table.",
+  },
   {
     name: "height_in",
     type: "number",

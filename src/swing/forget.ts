@@ -256,7 +256,7 @@ async function forgetRows(
       drop.add(row.row);
     }
     // Copies of a row that goes, go with it.
-    for (const { row, reason } of step.value.warnings) {
+    for (const { row, reason } of step.value.copies) {
       const first = /copy of row (\d+)/.exec(reason);
       if (row !== null && first !== null && drop.has(Number(first[1]))) drop.add(row);
     }

@@ -15,6 +15,7 @@ import { readSwingGroups } from "./parquet.ts";
 import { namesakeWarnings } from "./namesakes.ts";
 import { UnusableFile, type Problem } from "./problems.ts";
 import { refusedFile, Shelves, shelvesStamp, swingsFile } from "./shelves.ts";
+import { swingTroubles } from "./rules.ts";
 import { collect, scanFile, Seen, type ReadOptions, type Rows } from "./read.ts";
 import { append } from "./lists.ts";
 
@@ -45,6 +46,17 @@ const companions = { sessions: "sessions.csv", hitters: "hitters.csv", targets: 
 
 /** The tables beside the swings. */
 export type Companions = Pick<Library, "sessions" | "hitters" | "targets">;
+
+/**
+ * What keeps rows out of the tables beside the swings, or a level out of use. It was never told when swings were
+ * added, and it changes figures: whatever reads a library tells it first.
+ */
+export function companionProblems({ problems }: Pick<Library, "problems">): Problem[] {
+  const files = new Set<string>(Object.values(companions));
+  return problems.filter(
+    ({ file, kind, field }) => files.has(file.toLowerCase()) && (kind === "refused" || field === "level"),
+  );
+}
 
 /** A folder's CSV and JSON files, and what reading them has brought to light. */
 class Shelf {
@@ -193,7 +205,16 @@ async function readPartitions(shelf: Shelf, seen: Seen, swings: Swing[]): Promis
     });
     if (sha256 === null) continue;
     let rows = 0;
-    for (const swing of read) {
+    let unruly = 0;
+    for (const [i, swing] of read.entries()) {
+      // Another program's file has what that program had.
+      const troubles = swingTroubles(swing);
+      if (troubles.length > 0) {
+        unruly++;
+        for (const trouble of troubles)
+          shelf.problems.push({ kind: "refused", file: name, row: i + 1, ...trouble });
+        continue;
+      }
       // An engine that writes partitions leaves the session to the folder's name.
       swing.session ??= session;
       swing.swing_id ??= fingerprint(swing, swingFields, "swing_id");
@@ -204,7 +225,7 @@ async function readPartitions(shelf: Shelf, seen: Seen, swings: Swing[]): Promis
         seen.of("swings").note(swing.swing_id, fingerprint(swing, swingFields, "swing_id"), name, rows);
       swings.push(swing);
     }
-    shelf.files.push({ file: name, sha256, rows, refused });
+    shelf.files.push({ file: name, sha256, rows, refused: refused + unruly });
   }
 }
 

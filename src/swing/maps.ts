@@ -30,6 +30,7 @@ import { dimension, isUnitName, type UnitName } from "../units/index.ts";
 import { cellReader, Refusal } from "./cells.ts";
 import { isDateFormat } from "./dates.ts";
 import type { Field } from "./fields.ts";
+import { nameIn, notAmong } from "./names.ts";
 import { UnusableFile } from "./problems.ts";
 import { delimiters, type Delimiter } from "./records.ts";
 import { tables, type Table } from "./tables.ts";
@@ -130,6 +131,8 @@ function columnProblems(at: string, column: Record<string, unknown>, field: Fiel
     if (typeof to !== "string") found.push(`${at} turns ${show(from)} into ${show(to)}, which is not text`);
     else if (allowed !== undefined && !allowed.includes(to)) {
       found.push(`${at} turns ${show(from)} into ${show(to)}, which is not one of ${allowed.join(", ")}`);
+    } else if (field.names?.others === "refused" && nameIn(field.names, to) === null) {
+      found.push(`${at} turns ${show(from)} into ${show(to)}, which ${notAmong(field.names, to)}`);
     }
   }
   return found;

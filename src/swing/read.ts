@@ -4,14 +4,16 @@
  */
 import type { UnitName } from "../units/index.ts";
 import { cellReader, Refusal } from "./cells.ts";
-import type { Hitter, Session, Swing, Target } from "./fields.ts";
+import type { Field, Hitter, Session, Swing, Target } from "./fields.ts";
 import { targetMeasures } from "./fields.ts";
 import { fingerprint } from "./identity.ts";
 import { layoutOf, mapFits, sniffDelimiter, splitHeading, type Layout } from "./layout.ts";
 import type { ColumnMap } from "./maps.ts";
 import { unitsNamed } from "./measure.ts";
+import { nameIn, notAmong } from "./names.ts";
 import { quoted, UnusableFile, type Problem, type RefusedRow } from "./problems.ts";
 import { Lines, longestLine, Records, type Delimiter, type RawRecord, delimiters } from "./records.ts";
+import { swingTroubles, type Trouble } from "./rules.ts";
 import { tables, type Table } from "./tables.ts";
 import { openText, type TextSource } from "./text.ts";
 import { append, largest } from "./lists.ts";
@@ -81,7 +83,9 @@ export interface Batch<T> {
   /** The row number of each row. */
   readonly numbers: number[];
   readonly refused: RefusedRow[];
-  /** Warnings about single rows: copies of rows already taken. */
+  /** A warning for each copy of a row already taken. */
+  readonly copies: Problem[];
+  /** Warnings about other single rows, which are taken: a name that its table doesn't hold. */
   readonly warnings: Problem[];
   /** Bytes read so far. */
   readonly bytes: number;
@@ -128,22 +132,11 @@ const tableNamed = (name: Table["name"]): Table => tables.find((t) => t.name ===
 /** The rows' first lines: enough to tell the delimiter and the decimal mark from. */
 const sampleSize = 200;
 
-interface Trouble {
-  field: string | null;
-  value: string | null;
-  reason: string;
-}
-
 /** What a table asks of a row beyond its single cells. May fill in what follows from the rest. */
 const rowRules: Readonly<Record<Table["name"], (row: Loose, troubles: Trouble[]) => void>> = {
   swings(row, troubles) {
-    if (row["outcome"] === null && row["exit_velocity_mph"] !== null) row["outcome"] = "in_play";
-    if (row["outcome"] !== "in_play") return;
-    for (const name of ["exit_velocity_mph", "launch_angle_deg"]) {
-      if (row[name] === null && !troubles.some((t) => t.field === name)) {
-        troubles.push({ field: name, value: null, reason: "is missing, and a ball in play needs it" });
-      }
-    }
+    for (const trouble of swingTroubles(row as unknown as Swing))
+      if (!troubles.some((t) => t.field === trouble.field)) troubles.push(trouble);
   },
   sessions() {},
   hitters() {},
@@ -166,6 +159,7 @@ class RowMaker {
   private readonly seen: Keys;
   private readonly blank: Loose;
   private readonly always: readonly string[];
+  private readonly named: readonly Field[];
   private readonly fill: readonly (readonly [string, string | number | boolean | null])[];
   read = 0;
   duplicates = 0;
@@ -191,6 +185,7 @@ class RowMaker {
     this.layout = layout;
     this.seen = seen;
     this.blank = Object.fromEntries(table.fields.map((f) => [f.name, layout.always[f.name] ?? null]));
+    this.named = table.fields.filter((f) => f.names?.others === "warned of");
     this.always = table.fields.filter((f) => f.required === "always").map((f) => f.name);
   }
 
@@ -230,6 +225,7 @@ class RowMaker {
     const before = this.seen.note(key, print, this.file, number);
     if (before === null) {
       this.read++;
+      this.warn(row, number, batch);
       batch.rows.push(row);
       batch.numbers.push(number);
       return;
@@ -241,7 +237,17 @@ class RowMaker {
     this.read++;
     this.duplicates++;
     const reason = `the row is an exact copy of ${before.place}, and is counted once`;
-    batch.warnings.push({ kind: "warning", file: this.file, row: number, field: null, value: null, reason });
+    batch.copies.push({ kind: "warning", file: this.file, row: number, field: null, value: null, reason });
+  }
+
+  /** Warns of names that their table doesn't hold, where a row with one is still of use. */
+  private warn(row: Loose, number: number, batch: Batch<Loose>): void {
+    for (const { name: field, names } of this.named) {
+      const value = row[field];
+      if (typeof value !== "string" || nameIn(names!, value) !== null) continue;
+      const reason = `${notAmong(names!, value)}; ${names!.without!}`;
+      batch.warnings.push({ kind: "warning", file: this.file, row: number, field, value, reason });
+    }
   }
 
   private refuse(
@@ -330,6 +336,7 @@ async function* scan(
       rows: [],
       numbers: [],
       refused: [],
+      copies: [],
       warnings: [],
       bytes,
     };
@@ -505,7 +512,8 @@ export async function collect<T>(scan: AsyncGenerator<Batch<T>, Summary>): Promi
     for (const row of step.value.rows) rows.push(row);
     for (const number of step.value.numbers) numbers.push(number);
     for (const row of step.value.refused) refused.push(row);
-    for (const warning of step.value.warnings) warnings.push(warning);
+    append(warnings, step.value.copies);
+    append(warnings, step.value.warnings);
   }
 }
 
