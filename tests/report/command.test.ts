@@ -95,7 +95,10 @@ describe("report", { timeout: 60_000 }, () => {
     const read = async (...more: string[]): Promise<string> => {
       const to = join(dir, `flagged-out${more.join("")}`);
       const { status, err } = await run("--library", folder, "-o", to, ...more);
-      expect({ status, err }).toEqual({ status: 0, err: "1 row was refused and is in no figure; “check” names it.\n" });
+      expect({ status, err }).toEqual({
+        status: 0,
+        err: "1 row was refused and is in no figure; “check” names it.\n",
+      });
       return (await readFile(join(to, "report-ada-k.html"), "utf8")).replace(/\s+/g, " ");
     };
     const whole = await read();
