@@ -1,6 +1,6 @@
 /** What is compared between two kinds of work: every measure once, with how it is counted and put in doubt. */
 import type { Thresholds } from "../contact/thresholds.ts";
-import { fewestForInterval, group, mean, quantile, spread, type Statistic } from "../stats/bootstrap.ts";
+import { fewestForInterval } from "../stats/bootstrap.ts";
 import {
   meanDifference,
   quantileDifference,
@@ -8,9 +8,8 @@ import {
   spreadDifference,
   type Difference,
 } from "../stats/difference.ts";
-import { quantileEstimate, spreadEstimate, type Estimate } from "../stats/estimate.ts";
-import { share } from "../stats/share.ts";
-import { figureOf, intervalsOf, resampledOf } from "../stats/twoStage.ts";
+import { meanEstimate, quantileEstimate, spreadEstimate, type Estimate } from "../stats/estimate.ts";
+import { shareOf } from "../stats/share.ts";
 import { buckets, categories, type EnrichedSwing } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import { inPlay, swungAt, towardPull } from "../views/swings.ts";
@@ -204,62 +203,27 @@ export function sampleOf(
   return { values, sessions };
 }
 
-const statisticOf = (kind: Kind): Statistic =>
-  kind === "spread" ? spread : typeof kind === "object" ? quantile(kind.quantile) : mean;
+const hits = (values: readonly number[]): boolean[] => values.map((v) => v === 1);
 
 /**
- * One measure of one side, with its interval: Wilson's for a share, the bootstrap's of sessions and swings for
- * the rest (a spread's of swings alone).
+ * One measure of one side, with its interval, which counts sessions where there are several.
  * @example estimateOf(measureNamed("carry"), { values: [], sessions: [] }).value // null
  */
-export function estimateOf(measure: GapMeasure, sample: MeasureSample): Estimate {
-  const { kind } = measure;
-  const n = sample.values.length;
-  if (kind === "share") {
-    const s = share(
-      sample.values.reduce((a, b) => a + b, 0),
-      n,
-    );
-    return { n, value: s.share, low: s.low, high: s.high, reason: n === 0 ? "no values" : null };
-  }
-  if (kind === "spread") return spreadEstimate(sample.values);
-  const fewest = typeof kind === "object" ? kind.fewest : fewestForInterval;
-  if (n < fewest) {
-    const value = n === 0 ? null : statisticOf(kind)(Float64Array.from(sample.values), n);
-    const few = n === 0 ? "no values" : `${n} value${n === 1 ? " gives" : "s give"} no interval`;
-    return { n, value, low: null, high: null, reason: few };
-  }
-  const bySession = group(sample.values, sample.sessions);
-  const alone = resampledOf([bySession]) === "swings";
-  if (alone && typeof kind === "object") return quantileEstimate(sample.values, kind.quantile);
-  const used = alone ? group(sample.values) : bySession;
-  const statistic = statisticOf(kind);
-  const value = statistic(used.values.slice(), n);
-  const [doubt] = intervalsOf([used], figureOf(statistic), [value], [1]);
-  return { n, value, low: doubt?.low ?? value, high: doubt?.high ?? value, reason: null };
+export function estimateOf({ kind }: GapMeasure, { values, sessions }: MeasureSample): Estimate {
+  if (kind === "spread") return spreadEstimate(values, sessions);
+  if (kind === "mean") return meanEstimate(values, sessions);
+  if (typeof kind === "object") return quantileEstimate(values, kind.quantile, sessions, kind.fewest);
+  const { n, share, low, high } = shareOf(hits(values), sessions);
+  return { n, value: share, low, high, reason: n === 0 ? "no values" : null };
 }
 
 /**
- * One measure's difference between two sides, to − from. A share has Newcombe's interval, and where sessions
- * are drawn the bootstrap's too, the wider of the two at each end.
+ * One measure's difference between two sides, to − from.
  * @example differenceOf(measureNamed("carry"), { values: [], sessions: [] }, { values: [1], sessions: [null] }).value // null
  */
-export function differenceOf(measure: GapMeasure, from: MeasureSample, to: MeasureSample): Difference {
-  const { kind } = measure;
+export function differenceOf({ kind }: GapMeasure, from: MeasureSample, to: MeasureSample): Difference {
   if (kind === "spread") return spreadDifference(from, to);
-  if (typeof kind === "object") return quantileDifference(from, to, kind.quantile, kind.fewest);
-  const ofMeans = meanDifference(from, to);
-  if (kind === "mean") return ofMeans;
-  const count = ({ values }: MeasureSample) =>
-    share(
-      values.reduce((a, b) => a + b, 0),
-      values.length,
-    );
-  const ofShares = shareDifference(count(from), count(to));
-  if (ofMeans.resampled !== "sessions" || ofMeans.low === null || ofMeans.high === null) return ofShares;
-  return {
-    ...ofMeans,
-    low: Math.max(-1, Math.min(ofMeans.low, ofShares.low ?? ofMeans.low)),
-    high: Math.min(1, Math.max(ofMeans.high, ofShares.high ?? ofMeans.high)),
-  };
+  if (kind === "share") return shareDifference(from, to);
+  if (kind === "mean") return meanDifference(from, to);
+  return quantileDifference(from, to, kind.quantile, kind.fewest);
 }

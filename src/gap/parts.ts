@@ -9,7 +9,7 @@ import { mixDoubt, mixOf, onGrid } from "../stats/split.ts";
 import {
   intervalsOf,
   resampledOf,
-  type Doubt,
+  type Uncertainty,
   type Figures,
   type PickedFigures,
   type Resampled,
@@ -452,7 +452,7 @@ function placeDoubt(
   columns: readonly [Columns, Columns],
   bySession: readonly Grouped[],
   value: number,
-): Doubt | null {
+): Uncertainty | null {
   const sides = columns.map(({ value, group, n }, s) => {
     const session = new Int32Array(n);
     const { values: rows, starts, groups: sessions } = bySession[s]!;

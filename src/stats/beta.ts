@@ -1,6 +1,6 @@
 /** The incomplete beta function, and the quantiles of Fisher's F and Student's t that come from it. */
 import { gammaln } from "simple-statistics";
-import { confidence } from "./normal.ts";
+import { confidence, normalProbability } from "./normal.ts";
 
 /**
  * The regularised incomplete beta function, by its continued fraction (NIST Digital Library of Mathematical
@@ -8,13 +8,19 @@ import { confidence } from "./normal.ts";
  * @param x 0 to 1
  * @param a more than 0
  * @param b more than 0
+ * @param logBeta the logarithm of B(a, b), for a caller who asks for the same a and b many times over
  * @example incompleteBeta(0.5, 2, 2) // 0.5
  */
-export function incompleteBeta(x: number, a: number, b: number): number {
+export function incompleteBeta(
+  x: number,
+  a: number,
+  b: number,
+  logBeta: number = gammaln(a) + gammaln(b) - gammaln(a + b),
+): number {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
   // The fraction converges fast below the mean only; above it, the mirror image.
-  if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(1 - x, b, a);
+  if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(1 - x, b, a, logBeta);
   const tiny = 1e-300;
   let d = 1 / notZero(1 - ((a + b) * x) / (a + 1), tiny);
   let c = 1;
@@ -30,7 +36,7 @@ export function incompleteBeta(x: number, a: number, b: number): number {
     fraction *= d * c;
     if (Math.abs(d * c - 1) < 1e-15) break;
   }
-  const front = gammaln(a + b) - gammaln(a) - gammaln(b) + a * Math.log(x) + b * Math.log1p(-x);
+  const front = a * Math.log(x) + b * Math.log1p(-x) - logBeta;
   return (Math.exp(front) / a) * fraction;
 }
 
@@ -54,6 +60,20 @@ export function fQuantile(p: number, d1: number, d2: number): number {
     else high = middle;
   }
   return (Math.exp((low + high) / 2) * d2) / d1;
+}
+
+/**
+ * The two-sided p-value of Student's t; of the normal distribution without degrees of freedom.
+ * Source: NIST Digital Library of Mathematical Functions, 8.17 (the t distribution as an incomplete beta function).
+ * @param t a figure over its standard error
+ * @param freedom degrees of freedom, more than 0; null: the standard error is known
+ * @param logBeta as in `incompleteBeta`, of freedom ÷ 2 and ½
+ * @example tTail(12.706, 1) // 0.050
+ * @example tTail(1.96, null) // 0.050
+ */
+export function tTail(t: number, freedom: number | null, logBeta?: number): number {
+  if (freedom === null) return 2 * normalProbability(-Math.abs(t));
+  return incompleteBeta(freedom / (freedom + t * t), freedom / 2, 0.5, logBeta);
 }
 
 /**

@@ -1,4 +1,4 @@
-/** The difference of a figure between two groups of swings, with its doubt. */
+/** The difference of a figure between two groups of swings, with its uncertainty. */
 import {
   differenceReplicates,
   fewestForInterval,
@@ -10,9 +10,17 @@ import {
   spread,
   type Statistic,
 } from "./bootstrap.ts";
+import { t95 } from "./beta.ts";
 import { defaultSeed } from "./random.ts";
-import type { Share } from "./share.ts";
-import { figureOf, intervalsOf, resampledOf, type Doubt, type Resampled } from "./twoStage.ts";
+import { share, type Share } from "./share.ts";
+import {
+  figureOf,
+  intervalsOf,
+  meansUncertainty,
+  resampledOf,
+  type Uncertainty,
+  type Resampled,
+} from "./twoStage.ts";
 
 export type { Resampled } from "./twoStage.ts";
 
@@ -104,17 +112,17 @@ function difference(
   let samples = [group(before.values, before.sessions), group(after.values, after.sessions)];
   const resampled = resampledOf(samples);
   if (resampled === "swings") samples = [group(before.values), group(after.values)];
-  const doubt =
+  const found =
     ofSpread && resampled === "swings"
       ? leaning(differenceReplicates(samples[0]!, samples[1]!, statistic, seed), Math.min(a.n, b.n), value)
       : intervalsOf(samples, figureOf(statistic), [value], samples.map(ownVariance), seed)[0]!;
   // Values that are all one on each side leave nothing to draw differently.
-  const { low, high, se, freedom } = doubt ?? { low: value, high: value, se: 0, freedom: null };
+  const { low, high, se, freedom } = found ?? { low: value, high: value, se: 0, freedom: null };
   return { from: a, to: b, value, low, high, se, freedom, resampled, reason: null };
 }
 
 /** The bias-corrected percentiles: a spread's replicates lean to the small side. */
-function leaning(drawn: Float64Array, n: number, value: number): Doubt | null {
+function leaning(drawn: Float64Array, n: number, value: number): Uncertainty | null {
   const se = spread(drawn, drawn.length);
   if (!(se > 0)) return null;
   const [low, high] = percentileInterval(drawn, n, value);
@@ -138,39 +146,56 @@ function known(sample: Sample): { values: number[]; sessions: (string | null)[] 
 }
 
 /**
- * The difference of two shares, with Newcombe's interval from the two Wilson ones: unlike the bootstrap's it
- * has a width when a share is none or all. It knows nothing of sessions.
+ * The difference of two shares. Its interval is the wider, end by end, of Newcombe's from the two Wilson ones, which
+ * has a width where a share is none or all, and of the one that counts sessions, where each side has several.
  * Source: Newcombe, Stat. Med. 17, 1998, 873 (method 10).
- * @example noClearChange(shareDifference({ count: 0, n: 0, share: null, low: null, high: null }, { count: 1, n: 1, share: 1, low: 0.2, high: 1 })) // true
+ * @param from hits as ones and zeros, with their sessions
+ * @example shareDifference({ values: [1, 1, 0, 0] }, { values: [1, 0, 0, 0] }).value // -0.25
+ * @example noClearChange(shareDifference({ values: [] }, { values: [1] })) // true
  */
-export function shareDifference(from: Share, to: Share): Difference {
+export function shareDifference(from: Sample, to: Sample): Difference {
+  const [a, b] = [known(from), known(to)];
+  const ofSwings = newcombe(countOf(a.values), countOf(b.values));
+  const samples = [group(a.values, a.sessions), group(b.values, b.sessions)];
+  if (ofSwings.value === null || resampledOf(samples) === "swings") return ofSwings;
+  const found = meansUncertainty(samples);
+  if (found === null) return ofSwings;
+  const { value } = ofSwings;
+  const half = t95(found.freedom) * found.se;
+  return {
+    ...ofSwings,
+    low: Math.max(-1, Math.min(ofSwings.low!, value - half)),
+    high: Math.min(1, Math.max(ofSwings.high!, value + half)),
+    ...found,
+    resampled: "sessions",
+  };
+}
+
+const countOf = (values: readonly number[]): Share =>
+  share(
+    values.reduce((sum, v) => sum + v, 0),
+    values.length,
+  );
+
+/** Newcombe's interval. It knows nothing of sessions. */
+function newcombe(from: Share, to: Share): Difference {
   const sides = { from: { n: from.n, value: from.share }, to: { n: to.n, value: to.share } };
-  if (
-    from.share === null ||
-    from.low === null ||
-    from.high === null ||
-    to.share === null ||
-    to.low === null ||
-    to.high === null
-  )
+  const open = { ...sides, se: null, freedom: null };
+  if (from.share === null || to.share === null)
     return {
-      ...sides,
+      ...open,
       value: null,
       low: null,
       high: null,
-      se: null,
-      freedom: null,
       resampled: null,
       reason: `too few to compare: ${from.n} and ${to.n}`,
     };
   const value = to.share - from.share;
   return {
-    ...sides,
+    ...open,
     value,
-    low: value - Math.hypot(to.share - to.low, from.high - from.share),
-    high: value + Math.hypot(to.high - to.share, from.share - from.low),
-    se: null,
-    freedom: null,
+    low: value - Math.hypot(to.share - to.low!, from.high! - from.share),
+    high: value + Math.hypot(to.high! - to.share, from.share - from.low!),
     resampled: "swings",
     reason: null,
   };

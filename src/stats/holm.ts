@@ -1,6 +1,6 @@
 /** Many looks at once: how far chance alone would go, and what of many lines stands when all were looked at. */
-import { incompleteBeta, t95 } from "./beta.ts";
-import { confidence, normalProbability, z95 } from "./normal.ts";
+import { t95, tTail } from "./beta.ts";
+import { confidence, z95 } from "./normal.ts";
 
 /** What a single line may be wrong by, and all lines that a sentence was picked from together. */
 export const chanceAllowed = 1 - confidence;
@@ -31,19 +31,6 @@ export function holm(ps: readonly number[]): number[] {
  */
 export function standing(ps: readonly number[]): boolean[] {
   return holm(ps).map((p) => p < chanceAllowed);
-}
-
-/**
- * The two-sided p-value of Student's t; of the normal distribution without degrees of freedom.
- * Source: NIST Digital Library of Mathematical Functions, 8.17 (the t distribution as an incomplete beta function).
- * @param t a figure over its standard error
- * @param freedom degrees of freedom, more than 0; null: the standard error is known
- * @example tTail(12.706, 1) // 0.05
- * @example tTail(1.96, null) // 0.05
- */
-export function tTail(t: number, freedom: number | null): number {
-  if (freedom === null) return 2 * normalProbability(-Math.abs(t));
-  return incompleteBeta(freedom / (freedom + t * t), freedom / 2, 0.5);
 }
 
 /** A figure with its 95 % interval. */

@@ -1,24 +1,22 @@
 /**
- * Intervals that know of sessions. A hitter's days differ, so swings of one day are no independent draws: the
- * bootstrap resamples sessions, then the swings within them. With the two to eight sessions there are, its
- * percentiles alone miss the truth too often when days differ and hold it too often when they don't, so their
- * distance from the figure is scaled to a standard error and a Student's t that fit the number of sessions:
+ * Intervals that know of sessions. A hitter's days differ, so swings of one day are no independent draws. With the two
+ * to eight sessions there are, a bootstrap of sessions alone misses the truth too often when days differ and holds it
+ * too often when they don't. So it gives the shape of an interval, and its width comes from what the sessions show:
  *
- * - B, between: from leaving out one session at a time (the jackknife; Efron & Tibshirani, 1993, chapter 11).
- * - W, within: what is left of the replicates' variance when the sessions' part, (S − 1)/S of B, is taken off,
- *   put up by n/(n − S) for what resampling within small sessions loses (Davison & Hinkley, 1997, section 3.8).
- *   With fewer than ten swings on a side the sessions are too small to be drawn from: swings are drawn from all of
- *   the side, and W is those replicates' variance.
- * - The variance is the larger of B and W: days can add to the swings' own ups and downs and never take away.
- * - Degrees of freedom after Satterthwaite (Biometrics Bull. 2, 1946, 110), of the sides that vary: S − 1 for B, and
- *   for W n − S, or n − 1 where swings are drawn from all of a side. B counts by as much as it exceeds W, so that
- *   nothing jumps where days barely differ; and in full with two sessions a side, where an excess may be all there
- *   is to see of it.
+ * - each session's own figure, from leaving out one session at a time (the jackknife; Efron & Tibshirani, 1993,
+ *   chapter 11);
+ * - the swings' own variance: what is left of the replicates' when the sessions' part, (S − 1)/S of the jackknife's, is
+ *   taken off, put up by n/(n − S) for what resampling within small sessions loses (Davison & Hinkley, 1997, section
+ *   3.8). With fewer than ten swings on a side the sessions are too small to be drawn from: swings are drawn from all
+ *   of the side, and it is those replicates' variance;
+ * - from the two, what is known of how much days differ (`days.ts`), its uncertainty averaged over.
  *
+ * Where a side has one session, swings alone are drawn, with Welch and Satterthwaite's degrees of freedom.
  * `src/gap/simulate.ts` measures how often such intervals hold the truth.
  */
 import { t95 } from "./beta.ts";
 import { group, mean, quantilesOf, resamples, spread, type Statistic } from "./bootstrap.ts";
+import { studentOf } from "./days.ts";
 import { eachResample, type Grouped, type Places } from "./draws.ts";
 import { z95 } from "./normal.ts";
 import { defaultSeed } from "./random.ts";
@@ -29,8 +27,8 @@ export type Resampled = "sessions" | "swings";
 /** With fewer swings than this on a side its sessions are of two or three, too small to be drawn from. */
 export const fewestToDrawSessions = 10;
 
-/** A standard error and what it rests on. */
-export interface Doubt {
+/** An interval, and the standard error and degrees of freedom behind it. */
+export interface Uncertainty {
   readonly low: number;
   readonly high: number;
   readonly se: number;
@@ -103,7 +101,7 @@ function lookedUp(figures: Figures, samples: readonly Float64Array[]): PickedFig
  * @param values the figures of the samples as they are
  * @param spread how a figure's variance is shared by the sides: each side's variance of what is averaged, over
  *   its n; of all figures alike, or figure by figure. It sets the degrees of freedom
- * @returns null for a figure that is the same on every resample: nothing tells its doubt
+ * @returns null for a figure that is the same on every resample: nothing tells its uncertainty
  */
 export function intervalsOf(
   samples: readonly Grouped[],
@@ -111,7 +109,7 @@ export function intervalsOf(
   values: readonly number[],
   spread: readonly number[] | ((figure: number) => readonly number[]),
   seed: number = defaultSeed,
-): (Doubt | null)[] {
+): (Uncertainty | null)[] {
   const bySession = resampledOf(samples) === "sessions";
   const small = samples.some((s) => s.values.length < fewestToDrawSessions);
   const drawn = drawAnew(
@@ -129,44 +127,86 @@ export function intervalsOf(
     const alone = 1 / weights.reduce((sum, w, s) => sum + (w * w) / Math.max(1, n[s]! - 1), 0);
     const lost = weights.reduce((sum, w, s) => sum + (w * n[s]!) / Math.max(1, n[s]! - 1), 0);
     if (!bySession)
-      return scaled(
-        value,
-        drawn[k]!,
-        (variance) => variance * lost,
-        () => alone,
-      );
+      return scaled(value, drawn[k]!, (variance) => Math.sqrt(variance * lost), Math.max(1, alone));
     const varying = weights.flatMap((w, s) => (w > 0 ? [s] : []));
     const sum = (of: (side: number) => number): number => varying.reduce((total, s) => total + of(s), 0);
-    const betweenFreedom = sum((s) => S[s]! - 1);
-    const withinFreedom = Math.max(
-      1,
-      sum((s) => n[s]! - (small ? 1 : S[s]!)),
-    );
-    let [between, redrawn] = [0, 0];
-    left.forEach((list, s) => {
+    const freedomOf = (s: number): number => Math.max(1, n[s]! - (small ? 1 : S[s]!));
+    const redrawn = left.reduce((total, list, s) => {
       const part = (S[s]! - 1) / S[s]!;
-      const jack = part * squaresAbout(list.map((out) => out[k]!));
-      between += jack;
-      redrawn += part * jack;
+      return total + part * part * squaresAbout(list.map((out) => out[k]!));
+    }, 0);
+    return shaped(value, drawn[k]!, (variance) => {
+      const within = small
+        ? variance * lost
+        : (Math.max(leastWithin * variance, variance - redrawn) * sum((s) => n[s]!)) / sum(freedomOf);
+      return studentOf(
+        varying.map((s) => {
+          const sizes = sizesOf(samples[s]!);
+          const apart = left[s]!.map((out, j) => (value - out[k]!) * (n[s]! / sizes[j]! - 1));
+          return { sizes, apart, within: within * weights[s]!, freedom: freedomOf(s) };
+        }),
+      );
     });
-    let within = 0;
-    return scaled(
-      value,
-      drawn[k]!,
-      (variance) => {
-        within = small
-          ? variance * lost
-          : (Math.max(0, variance - redrawn) * sum((s) => n[s]!)) / withinFreedom;
-        return Math.max(between, within);
-      },
-      (variance) => {
-        const excess = Math.max(0, between - within);
-        const counted = betweenFreedom > 2 || excess === 0 ? excess : between;
-        const doubt = (between * counted) / betweenFreedom + (within * within) / withinFreedom;
-        return doubt > 0 ? (variance * variance) / doubt : 1;
-      },
-    );
   });
+}
+
+/** The swings' own share of the replicates' variance is never taken to be less: the difference of two may come out 0. */
+const leastWithin = 0.02;
+
+/** The replicates' percentiles about their middle, put to the half-width of a standard error and its t. */
+function shaped(
+  value: number,
+  drawn: Float64Array,
+  known: (drawnVariance: number) => { se: number; freedom: number },
+): Uncertainty | null {
+  const variance = varianceOf(drawn);
+  if (variance === null) return null;
+  const { se, freedom } = known(variance);
+  const half = t95(freedom) * se;
+  const middle = mean(drawn, drawn.length);
+  const [low, high] = quantilesOf(drawn, [0.025, 0.975]) as [number, number];
+  const by = high > low ? (2 * half) / (high - low) : 0;
+  return {
+    low: by > 0 ? value + by * (low - middle) : value - half,
+    high: by > 0 ? value + by * (high - middle) : value + half,
+    se,
+    freedom,
+  };
+}
+
+/** The variance of replicates; null where they are all one, but for what rounding leaves. */
+function varianceOf(drawn: Float64Array): number | null {
+  const middle = mean(drawn, drawn.length);
+  const variance = spread(drawn, drawn.length) ** 2;
+  return variance > 1e-20 * Math.max(1e-12, middle * middle) ? variance : null;
+}
+
+const sizesOf = ({ starts, groups }: Pick<Grouped, "starts" | "groups">): number[] =>
+  Array.from({ length: groups }, (_, j) => starts[j + 1]! - starts[j]!);
+
+/**
+ * Means, where many are asked for at once: what their sessions show is exact, and nothing needs to be drawn.
+ * @param samples one side, or two for the difference of their means
+ * @returns null where nothing varies
+ * @example meansUncertainty([{ values: Float64Array.of(1, 1), starts: Int32Array.of(0, 1, 2), groups: 2 }]) // null
+ */
+export function meansUncertainty(samples: readonly Grouped[]): { se: number; freedom: number } | null {
+  const sides = samples.flatMap((sample) => {
+    const { values, starts, groups } = sample;
+    const n = values.length;
+    const all = mean(values, n);
+    const sizes = sizesOf(sample);
+    const apart = sizes.map((size, j) => mean(values.subarray(starts[j]!, starts[j]! + size), size) - all);
+    const total = values.reduce((sum, v) => sum + (v - all) ** 2, 0);
+    if (total === 0) return [];
+    const between = sizes.reduce((sum, size, j) => sum + size * apart[j]! ** 2, 0);
+    // Sessions of one or two swings say little of how swings of one session differ.
+    const small = n < fewestToDrawSessions || n < 2 * groups;
+    const freedom = n - (small ? 1 : groups);
+    const within = small ? total : Math.max(leastWithin * total, total - between);
+    return [{ sizes, apart, within: within / freedom / n, freedom }];
+  });
+  return sides.length === 0 ? null : studentOf(sides);
 }
 
 /** Shares of a whole; even ones of nothing. */
@@ -179,24 +219,16 @@ function sharesOf(parts: readonly number[]): number[] {
 function scaled(
   value: number,
   drawn: Float64Array,
-  varianceOf: (drawnVariance: number) => number,
-  freedomOf: (variance: number) => number,
-): Doubt | null {
+  seOf: (drawnVariance: number) => number,
+  freedom: number,
+): Uncertainty | null {
+  const drawnVariance = varianceOf(drawn);
+  if (drawnVariance === null) return null;
   const middle = mean(drawn, drawn.length);
-  const drawnVariance = spread(drawn, drawn.length) ** 2;
-  // What rounding leaves of a spread that is none.
-  if (!(drawnVariance > 1e-20 * Math.max(1e-12, middle * middle))) return null;
-  const variance = varianceOf(drawnVariance);
-  const freedom = Math.max(1, freedomOf(variance));
-  const by = (t95(freedom) * Math.sqrt(variance)) / (z95 * Math.sqrt(drawnVariance));
-  const tail = 0.025;
-  const [low, high] = quantilesOf(drawn, [tail, 1 - tail]);
-  return {
-    low: value + by * (low! - middle),
-    high: value + by * (high! - middle),
-    se: Math.sqrt(variance),
-    freedom,
-  };
+  const se = seOf(drawnVariance);
+  const by = (t95(freedom) * se) / (z95 * Math.sqrt(drawnVariance));
+  const [low, high] = quantilesOf(drawn, [0.025, 0.975]) as [number, number];
+  return { low: value + by * (low - middle), high: value + by * (high - middle), se, freedom };
 }
 
 /** The figures with each session of one side left out in turn. */

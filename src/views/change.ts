@@ -16,7 +16,6 @@ import {
 } from "../stats/bootstrap.ts";
 import { withDays, type DayFigure } from "../stats/dayChange.ts";
 import { pOf, standing } from "../stats/holm.ts";
-import { share, type Share } from "../stats/share.ts";
 import { inputs, type EnrichedSwing, type Input, type Session } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import { sessionsInOrder } from "./sessions.ts";
@@ -198,15 +197,9 @@ const statistics: Readonly<Record<Kind, Statistic>> = {
   share: mean,
 };
 
-const counted = (values: readonly number[]): Share =>
-  share(
-    values.reduce((a, b) => a + b, 0),
-    values.length,
-  );
-
 const differences: Readonly<Record<Kind, (from: number[], to: number[]) => Difference>> = {
   mean: (from, to) => meanDifference({ values: from }, { values: to }),
   median: (from, to) => medianDifference({ values: from }, { values: to }),
   spread: (from, to) => spreadDifference({ values: from }, { values: to }),
-  share: (from, to) => shareDifference(counted(from), counted(to)),
+  share: (from, to) => shareDifference({ values: from }, { values: to }),
 };

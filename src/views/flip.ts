@@ -2,7 +2,7 @@
 import { meanEstimate, spreadEstimate, type Estimate } from "../stats/estimate.ts";
 import { slopeEstimate } from "../stats/slope.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
-import { inPlay, ofInput, towardPull } from "./swings.ts";
+import { inPlay, ofInput, sessionsOf, towardPull } from "./swings.ts";
 import { placeAndResult, type TeeView } from "./tee.ts";
 import type { ZoneOptions } from "./zone.ts";
 
@@ -30,13 +30,14 @@ export interface FlipView extends TeeView {
 export function flipView(rows: readonly EnrichedSwing[], options: ZoneOptions = {}): FlipView {
   const flips = ofInput(rows, "flip");
   const balls = inPlay(flips);
+  const sessions = sessionsOf(balls);
   const depth = balls.map((r) => r.contact_depth_ft);
   return {
     ...placeAndResult(flips, options),
     timing: {
-      depth_ft: meanEstimate(depth),
-      depth_spread_ft: spreadEstimate(depth),
-      pull_deg_per_ft: slopeEstimate(depth, balls.map(towardPull)),
+      depth_ft: meanEstimate(depth, sessions),
+      depth_spread_ft: spreadEstimate(depth, sessions),
+      pull_deg_per_ft: slopeEstimate(depth, balls.map(towardPull), sessions),
       through: middleOf(balls),
     },
   };

@@ -10,7 +10,7 @@ import {
   targetSentence,
   wellHitSentence,
 } from "./sentences/report.ts";
-import { inPlay, ofInput, swungAt, wellHitShare } from "./swings.ts";
+import { inPlay, ofInput, sessionsOf, swungAt, wellHitShare } from "./swings.ts";
 import type { TargetResult } from "./target.ts";
 import { fewestForAWord, weakness } from "./weakness.ts";
 import type { ZoneOptions } from "./zone.ts";
@@ -50,7 +50,11 @@ export function headline(rows: readonly EnrichedSwing[], parts: HeadlineParts = 
       return { text: wellHitSentence(input, s), rank: rankOf(s) };
     }),
     ...inputs.map((input) => {
-      const e = meanEstimate(inPlay(ofInput(rows, input)).map((r) => r.exit_velocity_mph));
+      const balls = inPlay(ofInput(rows, input));
+      const e = meanEstimate(
+        balls.map((r) => r.exit_velocity_mph),
+        sessionsOf(balls),
+      );
       return { text: speedSentence(input, e, system), rank: e.low === null ? -1 : 1 };
     }),
     ...targets.map((t) => ({ text: targetSentence(t), rank: rankOf(t) })),

@@ -3,11 +3,11 @@ import { swingPitchSpeed } from "../contact/collision.ts";
 import { zoneEdges, type Cell } from "../field/zone.ts";
 import { ballFor } from "../flight/ball.ts";
 import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate.ts";
-import { share, sharesOf, type Share } from "../stats/share.ts";
+import { shareOf, sharesOf, type Share } from "../stats/share.ts";
 import type { Bucket, EnrichedSwing, Session } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
 import { bucketShares } from "./shares.ts";
-import { inPlay, ofInput, swungAt, wellHitShare } from "./swings.ts";
+import { inPlay, ofInput, sessionsOf, swungAt, wellHitShare } from "./swings.ts";
 import { byCell, cells, type ZoneOptions } from "./zone.ts";
 
 /** What can come of a pitch. */
@@ -86,13 +86,21 @@ export function liveView(rows: readonly EnrichedSwing[], options: LiveOptions = 
   const { inside, outside } = byZone(pitches, options);
   return {
     ...resultOf(pitches),
-    chases: share(swungAt(outside).length, outside.length),
-    zone_swings: share(swungAt(inside).length, inside.length),
+    chases: swungShare(outside),
+    zone_swings: swungShare(inside),
     by_pitch_type: byName(pitches, (r) => r.pitch_type).map(({ name, ...r }) => ({ pitch_type: name, ...r })),
     by_speed: bySpeed(pitches, options.sessions ?? []),
     by_pitcher: byName(pitches, (r) => r.pitcher).map(({ name, ...r }) => ({ pitcher: name, ...r })),
     by_place: cells.map((cell, i) => ({ ...cell, ...resultOf(placed[i]!) })),
   };
+}
+
+/** How many of some pitches were swung at. */
+function swungShare(pitches: readonly EnrichedSwing[]): Share {
+  return shareOf(
+    pitches.map((r) => swungAt([r]).length > 0),
+    sessionsOf(pitches),
+  );
 }
 
 function resultOf(pitches: readonly EnrichedSwing[]): LiveResult {
@@ -104,12 +112,20 @@ function resultOf(pitches: readonly EnrichedSwing[]): LiveResult {
     outcomes: sharesOf(
       pitches.map((r) => r.outcome),
       outcomes,
+      sessionsOf(pitches),
     ).map(({ label, ...s }) => ({ outcome: label, ...s })),
-    misses: share(swings.filter((r) => r.outcome === "miss").length, swings.length),
-    exit_velocity_mph: meanEstimate(balls.map((r) => r.exit_velocity_mph)),
+    misses: shareOf(
+      swings.map((r) => r.outcome === "miss"),
+      sessionsOf(swings),
+    ),
+    exit_velocity_mph: meanEstimate(
+      balls.map((r) => r.exit_velocity_mph),
+      sessionsOf(balls),
+    ),
     power_kept: quantileEstimate(
       balls.map((r) => r.power_kept),
       0.5,
+      sessionsOf(balls),
     ),
     buckets: bucketShares(balls),
     well_hit: wellHitShare(balls),

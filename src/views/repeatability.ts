@@ -1,7 +1,7 @@
 /** How alike one swing's ball is to the next. */
 import { spreadEstimate, type Estimate } from "../stats/estimate.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
-import { inPlay } from "./swings.ts";
+import { inPlay, sessionsOf } from "./swings.ts";
 
 /** Standard deviations over the balls in play: the smaller, the more alike. */
 export interface Repeatability {
@@ -16,9 +16,14 @@ export interface Repeatability {
  */
 export function repeatability(rows: readonly EnrichedSwing[]): Repeatability {
   const balls = inPlay(rows);
+  const of = (measure: keyof Repeatability): Estimate =>
+    spreadEstimate(
+      balls.map((r) => r[measure]),
+      sessionsOf(balls),
+    );
   return {
-    launch_angle_deg: spreadEstimate(balls.map((r) => r.launch_angle_deg)),
-    spray_angle_deg: spreadEstimate(balls.map((r) => r.spray_angle_deg)),
-    exit_velocity_mph: spreadEstimate(balls.map((r) => r.exit_velocity_mph)),
+    launch_angle_deg: of("launch_angle_deg"),
+    spray_angle_deg: of("spray_angle_deg"),
+    exit_velocity_mph: of("exit_velocity_mph"),
   };
 }

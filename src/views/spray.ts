@@ -3,7 +3,7 @@ import { quantileEstimate, type Estimate } from "../stats/estimate.ts";
 import type { Share } from "../stats/share.ts";
 import type { Category, EnrichedSwing, Lane, Side } from "../swing/fields.ts";
 import { laneShares, sideShares } from "./lanes.ts";
-import { inPlay, wellHitShare } from "./swings.ts";
+import { inPlay, sessionsOf, wellHitShare } from "./swings.ts";
 
 /** Balls that are meant to fly: on the others carry is where they first bounce. */
 const flown = new Set<Category | null>(["line drive", "fly ball"]);
@@ -29,14 +29,16 @@ export interface SprayView {
 export function sprayView(rows: readonly EnrichedSwing[]): SprayView {
   const balls = inPlay(rows);
   const carried = balls.filter((row) => row.carry_ft !== null);
+  const far = carried.filter((row) => flown.has(row.category));
   return {
     in_play: balls.length,
     lanes: laneShares(balls),
     sides: sideShares(balls),
     well_hit: wellHitShare(balls),
     carry_ft: quantileEstimate(
-      carried.filter((row) => flown.has(row.category)).map((row) => row.carry_ft),
+      far.map((row) => row.carry_ft),
       0.5,
+      sessionsOf(far),
     ),
     farthest: carried.reduce<EnrichedSwing | null>(
       (best, row) => (best === null || row.carry_ft! > best.carry_ft! ? row : best),

@@ -1,5 +1,5 @@
 /** Which rows count as what. */
-import { share, type Share } from "../stats/share.ts";
+import { shareOf, type Share } from "../stats/share.ts";
 import type { EnrichedSwing, Input } from "../swing/fields.ts";
 
 type Row = EnrichedSwing;
@@ -65,11 +65,18 @@ export function isWellHit(row: Pick<Row, "bucket">): boolean | null {
 
 /**
  * How many of the rows with a bucket were clean or flush.
- * @example wellHitShare([{ bucket: "flush" }, { bucket: null }]).n // 1
+ * @example wellHitShare([{ bucket: "flush", session: null }, { bucket: null, session: null }]).n // 1
  */
-export function wellHitShare(rows: readonly Pick<Row, "bucket">[]): Share {
-  const judged = rows.map(isWellHit).filter((well) => well !== null);
-  return share(judged.filter(Boolean).length, judged.length);
+export function wellHitShare(rows: readonly Pick<Row, "bucket" | "session">[]): Share {
+  return shareOf(rows.map(isWellHit), sessionsOf(rows));
+}
+
+/**
+ * The session of each row, as an interval over several of them asks for.
+ * @example sessionsOf([{ session: "a" }, { session: null }]) // ["a", null]
+ */
+export function sessionsOf(rows: readonly Pick<Row, "session">[]): (string | null)[] {
+  return rows.map((r) => r.session);
 }
 
 /**

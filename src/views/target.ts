@@ -1,7 +1,7 @@
 /** A drill's target: how often it was met. */
-import { share, type Share } from "../stats/share.ts";
+import { shareOf, type Share } from "../stats/share.ts";
 import { targetMeasures, type EnrichedSwing, type Target, type TargetMeasure } from "../swing/fields.ts";
-import { inSwingOrder, swungAt } from "./swings.ts";
+import { inSwingOrder, sessionsOf, swungAt } from "./swings.ts";
 
 /** One measure of the window, and on which side of it balls in play fell. */
 export interface WindowResult {
@@ -54,14 +54,14 @@ export function meetsTarget(row: Pick<EnrichedSwing, "outcome" | TargetMeasure>,
 }
 
 /**
- * How often a drill's target was met, with Wilson's interval and the longest run.
+ * How often a drill's target was met, with its interval and the longest run.
  * @param rows one hitter's swings; those of other drills are left out
  * @example targetResult([], { drill: "line drives" }).share // null
  */
 export function targetResult(rows: readonly EnrichedSwing[], target: Target): TargetResult {
   const swings = swungAt(rows.filter((r) => r.drill === target.drill));
   const verdicts = swings.map((r) => meetsTarget(r, target));
-  const judged = verdicts.filter((v) => v !== null);
+  const met = shareOf(verdicts, sessionsOf(swings));
   const days = [...new Set(swings.map((r) => r.session))].map((session) => {
     const own = verdicts.filter((v, i) => v !== null && swings[i]!.session === session);
     return { session, count: own.filter(Boolean).length, n: own.length };
@@ -69,9 +69,9 @@ export function targetResult(rows: readonly EnrichedSwing[], target: Target): Ta
   const balls = swings.filter((r) => r.outcome === "in_play");
   return {
     drill: target.drill,
-    ...share(judged.filter(Boolean).length, judged.length),
-    attempts: judged.length,
-    unjudged: verdicts.length - judged.length,
+    ...met,
+    attempts: met.n,
+    unjudged: verdicts.length - met.n,
     longest_run: longestRun(swings, target),
     sessions: days.filter(({ n }) => n > 0),
     window: windowOf(target).map(({ measure, low, high }) => {

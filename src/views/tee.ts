@@ -4,7 +4,7 @@ import { lazily } from "../stats/lazily.ts";
 import { slopeEstimate } from "../stats/slope.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { repeatability, type Repeatability } from "./repeatability.ts";
-import { inPlay, ofInput, swungAt, towardOutside } from "./swings.ts";
+import { inPlay, ofInput, sessionsOf, swungAt, towardOutside } from "./swings.ts";
 import { zoneCells, type ZoneCell, type ZoneOptions } from "./zone.ts";
 
 /** Exit velocity against where the ball was met: mph for each foot. */
@@ -47,7 +47,10 @@ export function placeAndResult(rows: readonly EnrichedSwing[], options: ZoneOpti
   return {
     swings: swungAt(rows).length,
     in_play: balls.length,
-    exit_velocity_mph: meanEstimate(balls.map((r) => r.exit_velocity_mph)),
+    exit_velocity_mph: meanEstimate(
+      balls.map((r) => r.exit_velocity_mph),
+      sessionsOf(balls),
+    ),
     cells,
     unplaced: balls.length - cells.reduce((sum, cell) => sum + cell.n, 0),
     place: placeSlopes(balls),
@@ -57,17 +60,20 @@ export function placeAndResult(rows: readonly EnrichedSwing[], options: ZoneOpti
 
 function placeSlopes(balls: readonly EnrichedSwing[]): PlaceSlopes {
   const speed = balls.map((r) => r.exit_velocity_mph);
+  const sessions = sessionsOf(balls);
   return lazily<PlaceSlopes>({
-    outward: () => slopeEstimate(balls.map(towardOutside), speed),
+    outward: () => slopeEstimate(balls.map(towardOutside), speed, sessions),
     upward: () =>
       slopeEstimate(
         balls.map((r) => r.contact_height_ft),
         speed,
+        sessions,
       ),
     forward: () =>
       slopeEstimate(
         balls.map((r) => r.contact_depth_ft),
         speed,
+        sessions,
       ),
   });
 }

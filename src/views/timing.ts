@@ -9,12 +9,12 @@ import type { Cell } from "../field/zone.ts";
 import { mean, quantile, type Statistic } from "../stats/bootstrap.ts";
 import { meanEstimate, quantileEstimate, spreadEstimate, type Estimate } from "../stats/estimate.ts";
 import { lazily } from "../stats/lazily.ts";
-import { share, type Share } from "../stats/share.ts";
+import { shareOf, type Share } from "../stats/share.ts";
 import { slopeEstimate, slopeOf } from "../stats/slope.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { ft, mph } from "../units/index.ts";
 import { bandOf, speedBand_mph } from "./live.ts";
-import { inPlay, ofInput, towardOutside, towardPull } from "./swings.ts";
+import { inPlay, ofInput, sessionsOf, towardOutside, towardPull } from "./swings.ts";
 import { byCell, cells, type ZoneOptions } from "./zone.ts";
 
 /** Where a hitter meets the ball on the tee. */
@@ -132,6 +132,7 @@ export function timingView(
       slopeEstimate(
         balls.map((b) => b.forward_ft),
         balls.map((b) => b.pull_deg),
+        sessionsOf(balls.map((b) => b.swing)),
       ),
   });
   return Object.assign(figures, {
@@ -234,25 +235,39 @@ export function earlyBy_ms(forward_ft: number, pitch_mph: number, bat_mph: numbe
 /** How each figure of a group of balls is computed. */
 function figuresOf(balls: readonly TimedBall[]): { [K in keyof TimingResult]: () => TimingResult[K] } {
   const n = balls.length;
-  const of = (word: TimingWord): Share => share(balls.filter((b) => b.timing === word).length, n);
-  const speeds = (onTime: boolean): Estimate =>
-    meanEstimate(
-      balls.filter((b) => (b.timing === "on time") === onTime).map((b) => b.swing.exit_velocity_mph),
+  const sessions = sessionsOf(balls.map((b) => b.swing));
+  const of = (word: TimingWord): Share =>
+    shareOf(
+      balls.map((b) => b.timing === word),
+      sessions,
     );
+  const speeds = (onTime: boolean): Estimate => {
+    const met = balls.filter((b) => (b.timing === "on time") === onTime).map((b) => b.swing);
+    return meanEstimate(
+      met.map((r) => r.exit_velocity_mph),
+      sessionsOf(met),
+    );
+  };
+  const of_ms = balls.map((b) => b.early_ms);
   return {
     n: () => n,
     early: () => of("early"),
     on_time: () => of("on time"),
     late: () => of("late"),
-    early_ms: () => meanEstimate(balls.map((b) => b.early_ms)),
-    spread_ms: () => spreadEstimate(balls.map((b) => b.early_ms)),
-    forward_ft: () => meanEstimate(balls.map((b) => b.forward_ft)),
+    early_ms: () => meanEstimate(of_ms, sessions),
+    spread_ms: () => spreadEstimate(of_ms, sessions),
+    forward_ft: () =>
+      meanEstimate(
+        balls.map((b) => b.forward_ft),
+        sessions,
+      ),
     exit_velocity_on_time: () => speeds(true),
     exit_velocity_off_time: () => speeds(false),
     power_kept: () =>
       quantileEstimate(
         balls.map((b) => b.swing.power_kept),
         0.5,
+        sessions,
       ),
   };
 }

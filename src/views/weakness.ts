@@ -8,11 +8,11 @@
  * together. A cell that stands also has to have an interval, of sessions, that leaves no difference out.
  */
 import { median } from "d3";
-import { medianDifference, meanDifference, noClearChange, shareDifference } from "../stats/difference.ts";
+import { medianDifference, noClearChange, shareDifference } from "../stats/difference.ts";
 import type { Difference } from "../stats/difference.ts";
-import { pOf, standing, tTail } from "../stats/holm.ts";
+import { tTail } from "../stats/beta.ts";
+import { pOf, standing } from "../stats/holm.ts";
 import { rankDeviate } from "../stats/ranks.ts";
-import { share, type Share } from "../stats/share.ts";
 import type { Cell } from "../field/zone.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { inPlay } from "./swings.ts";
@@ -136,18 +136,15 @@ function weakCell(placed: readonly (readonly Ball[])[], works: readonly Work[], 
   };
 }
 
-/** How far a drill is met less often than all others together: the larger of a share's p-value and a session's. */
+/** How far a drill is met less often than all others together. */
 function behindOthers(t: TargetResult, all: readonly TargetResult[]): { p: number; value: number } {
   const [own, others] = [[t], all.filter((o) => o !== t)].map((list) => {
     const days = list.flatMap((o) => o.sessions);
     return {
-      share: list.reduce<Share>((sum, o) => share(sum.count + o.count, sum.n + o.n), share(0, 0)),
       values: days.flatMap(({ count, n }) => Array.from({ length: n }, (_, i) => Number(i < count))),
       sessions: days.flatMap(({ session, n }) => Array.from({ length: n }, () => session)),
     };
   });
-  const ofShares = shareDifference(others!.share, own!.share);
-  const ofDays = meanDifference(others!, own!);
-  const p = Math.max(pOf(ofShares), ofDays.resampled === "sessions" ? pOf(ofDays) : 0);
-  return { p, value: ofShares.value ?? 0 };
+  const difference = shareDifference(others!, own!);
+  return { p: pOf(difference), value: difference.value ?? 0 };
 }

@@ -4,7 +4,7 @@ import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate
 import { lazily } from "../stats/lazily.ts";
 import type { Share } from "../stats/share.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
-import { inPlay, wellHitShare } from "./swings.ts";
+import { inPlay, sessionsOf, wellHitShare } from "./swings.ts";
 
 /** What sets the cells: the hitter's height, and the zone's shape when a library has its own. */
 export interface ZoneOptions {
@@ -45,8 +45,13 @@ export function zoneCells(rows: readonly EnrichedSwing[], options: ZoneOptions =
         quantileEstimate(
           here.map((r) => r.power_kept),
           0.5,
+          sessionsOf(here),
         ),
-      exit_velocity_mph: () => meanEstimate(here.map((r) => r.exit_velocity_mph)),
+      exit_velocity_mph: () =>
+        meanEstimate(
+          here.map((r) => r.exit_velocity_mph),
+          sessionsOf(here),
+        ),
       well_hit: () => wellHitShare(here),
     });
   });

@@ -1,7 +1,8 @@
 /** Holm's correction and the tails of Student's t, against what others print and compute. */
 import { jStat } from "jstat";
 import { expect, it } from "vitest";
-import { holm, pOf, tTail } from "../../src/stats/holm.ts";
+import { tTail } from "../../src/stats/beta.ts";
+import { holm, pOf } from "../../src/stats/holm.ts";
 
 it("Holm's adjusted p-values are those of the Julia package MultipleTesting", () => {
   // The documented examples of `adjust(PValues([0.001, 0.01, 0.03, 0.5]), Holm())`, and of six tests of which

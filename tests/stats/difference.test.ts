@@ -6,7 +6,6 @@ import {
   shareDifference,
   spreadDifference,
 } from "../../src/stats/difference.ts";
-import { share } from "../../src/stats/share.ts";
 
 const normal = randomNormal.source(randomLcg(0.11));
 const many = (n: number, middle: number, spread = 5) => Array.from({ length: n }, normal(middle, spread));
@@ -78,12 +77,35 @@ describe("the difference of two means", () => {
 });
 
 describe("the difference of two shares", () => {
+  const side = (days: readonly number[], each: number) => ({
+    values: days.flatMap((hits) => Array.from({ length: each }, (_, i) => Number(i < hits))),
+    sessions: days.flatMap((_, d) => Array<string>(each).fill(`day ${d}`)),
+  });
+
+  it("is never surer than Newcombe's of swings alone, and less sure the more the days differ", () => {
+    const alone = shareDifference(
+      { values: side([8, 8, 8], 20).values },
+      { values: side([4, 4, 4], 20).values },
+    );
+    const alike = shareDifference(side([8, 8, 8], 20), side([4, 4, 4], 20));
+    const unlike = shareDifference(side([2, 8, 14], 20), side([0, 4, 8], 20));
+    expect([alone.resampled, alike.resampled, unlike.resampled]).toEqual(["swings", "sessions", "sessions"]);
+    for (const d of [alike, unlike]) {
+      expect(d.value).toBeCloseTo(-0.2, 12);
+      expect(d.low!).toBeLessThanOrEqual(alone.low!);
+      expect(d.high!).toBeGreaterThanOrEqual(alone.high!);
+    }
+    expect(unlike.low!).toBeLessThan(alike.low! - 0.1);
+    expect(noClearChange(alone)).toBe(false);
+    expect(noClearChange(unlike)).toBe(true);
+  });
+
   it("has a width at none and all, and none of nothing", () => {
-    const d = shareDifference(share(0, 3), share(3, 3));
+    const d = shareDifference({ values: [0, 0, 0] }, { values: [1, 1, 1] });
     expect(d.value).toBe(1);
     expect(d.low!).toBeLessThan(0.6);
     expect(d.high!).toBeLessThanOrEqual(1);
-    expect(shareDifference(share(0, 0), share(1, 2)).value).toBeNull();
+    expect(shareDifference({ values: [] }, { values: [1, 0] }).value).toBeNull();
   });
 });
 

@@ -10,9 +10,9 @@ const draw = (n: number, seed = 0.4) => Array.from({ length: n }, normal(seed));
 
 describe("the mean", () => {
   it("is null with a reason on nothing, and has no interval on a handful", () => {
-    expect(meanEstimate([])).toEqual({ n: 0, value: null, low: null, high: null, reason: "no values" });
+    expect(meanEstimate([])).toMatchObject({ n: 0, value: null, low: null, high: null, reason: "no values" });
     expect(meanEstimate([null, null]).n).toBe(0);
-    expect(meanEstimate([7])).toEqual({
+    expect(meanEstimate([7])).toMatchObject({
       n: 1,
       value: 7,
       low: null,
@@ -20,7 +20,7 @@ describe("the mean", () => {
       reason: "1 value gives no interval",
     });
     expect(meanEstimate(Array(fewestForInterval - 1).fill(3)).low).toBeNull();
-    expect(meanEstimate(Array(fewestForInterval).fill(3))).toEqual({
+    expect(meanEstimate(Array(fewestForInterval).fill(3))).toMatchObject({
       n: 5,
       value: 3,
       low: 3,
@@ -32,7 +32,7 @@ describe("the mean", () => {
   it("is the same for the same rows and differs with the seed only in its interval", () => {
     const values = draw(30);
     expect(meanEstimate(values)).toEqual(meanEstimate(values));
-    const other = meanEstimate(values, 7);
+    const other = meanEstimate(values, undefined, 7);
     expect(other.value).toBe(meanEstimate(values).value);
     expect(other.low).not.toBe(meanEstimate(values).low);
   });
@@ -59,7 +59,7 @@ describe("the mean", () => {
       const source = normal(0.7);
       let held = 0;
       for (let i = 0; i < 300; i++) {
-        const { low, high } = meanEstimate(Array.from({ length: n }, source), i);
+        const { low, high } = meanEstimate(Array.from({ length: n }, source), undefined, i);
         if (low! <= 90 && high! >= 90) held++;
       }
       expect(held / 300).toBeGreaterThan(0.91);
@@ -81,7 +81,7 @@ describe("spread and quantile", () => {
     const source = normal(0.2);
     let held = 0;
     for (let i = 0; i < 300; i++) {
-      const { low, high } = spreadEstimate(Array.from({ length: 20 }, source), i);
+      const { low, high } = spreadEstimate(Array.from({ length: 20 }, source), undefined, i);
       if (low! <= 6 && high! >= 6) held++;
     }
     expect(spreadEstimate(draw(fewestForSpread - 1)).low).toBeNull();
@@ -108,6 +108,67 @@ describe("the slope", () => {
     expect(high!).toBeGreaterThan(value!);
     expect(low!).toBeLessThan(5);
     expect(high!).toBeGreaterThan(5);
+  });
+});
+
+describe("over several sessions", () => {
+  const days = (shifts: readonly number[], each: number, seed: number) => {
+    const source = normal(seed);
+    return {
+      values: shifts.flatMap((shift) => Array.from({ length: each }, () => shift + source())),
+      sessions: shifts.flatMap((_, d) => Array<string>(each).fill(`day ${d}`)),
+    };
+  };
+  const width = ({ low, high }: { low: number | null; high: number | null }): number => high! - low!;
+
+  it("every interval widens with what the days differ by", () => {
+    const shifts = [-9, 0, 9, 4, -4];
+    const [alike, unlike] = [
+      days(
+        shifts.map(() => 0),
+        12,
+        0.3,
+      ),
+      days(shifts, 12, 0.3),
+    ];
+    const of = [
+      (v: number[], s?: string[]) => meanEstimate(v, s),
+      (v: number[], s?: string[]) => quantileEstimate(v, 0.5, s),
+    ];
+    for (const figure of of) {
+      expect(figure(unlike.values, unlike.sessions).resampled).toBe("sessions");
+      expect(width(figure(unlike.values, unlike.sessions))).toBeGreaterThan(
+        1.5 * width(figure(unlike.values)),
+      );
+      expect(width(figure(alike.values, alike.sessions))).toBeLessThan(1.7 * width(figure(alike.values)));
+      expect(width(figure(alike.values, alike.sessions))).toBeGreaterThan(0.9 * width(figure(alike.values)));
+    }
+    const spreads = days([0, 0, 0, 0, 0], 12, 0.6);
+    const wild = spreads.values.map((v, i) => 90 + (v - 90) * [0.2, 1, 3, 0.5, 2][Math.floor(i / 12)]!);
+    expect(width(spreadEstimate(wild, spreads.sessions))).toBeGreaterThan(1.3 * width(spreadEstimate(wild)));
+    expect(spreadEstimate(wild, spreads.sessions).low!).toBeGreaterThan(0);
+    const x = unlike.values.map((_, i) => i % 12);
+    const tilted = x.map((v, i) => v * (1 + [-2, -1, 0, 1, 2][Math.floor(i / 12)]!) + unlike.values[i]! / 9);
+    expect(width(slopeEstimate(x, tilted, unlike.sessions))).toBeGreaterThan(
+      1.3 * width(slopeEstimate(x, tilted)),
+    );
+  });
+
+  it("names of nobody are one session", () => {
+    const { values } = days([0, 5], 10, 0.2);
+    expect(
+      meanEstimate(
+        values,
+        values.map(() => null),
+      ),
+    ).toEqual(meanEstimate(values));
+    expect(
+      meanEstimate(
+        values,
+        values.map(() => "a"),
+      ),
+    ).toEqual(meanEstimate(values));
+    expect(meanEstimate(values).resampled).toBe("swings");
   });
 });
 

@@ -1,7 +1,8 @@
 /** Many looks: Holm's properties, and p-values that agree with their intervals. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { chanceAllowed, holm, pOf, standing, tTail } from "../../src/stats/holm.ts";
+import { tTail } from "../../src/stats/beta.ts";
+import { chanceAllowed, holm, pOf, standing } from "../../src/stats/holm.ts";
 import { t95 } from "../../src/stats/beta.ts";
 
 const ps = fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { maxLength: 30 });
