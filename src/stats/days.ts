@@ -42,12 +42,15 @@ export interface Sessions {
   readonly freedom: number;
 }
 
+/** A component of a t. */
+type Known = Component & { readonly freedom: number };
+
 /** Components that matter less are left out, or taken together with their neighbours. */
 const leastWeight = 1e-4;
 const mostComponents = 8;
 
 /** What is known of the figure's distance from what it stands for, as a mixture about 0. */
-function dayUncertainty({ sizes, apart, within, freedom }: Sessions): Component[] {
+function dayUncertainty({ sizes, apart, within, freedom }: Sessions): Known[] {
   const n = sizes.reduce((a, b) => a + b, 0);
   const squares = sizes.reduce((sum, size) => sum + (size / n) ** 2, 0);
   const all = freedom + sizes.length - 1;
@@ -77,11 +80,11 @@ function dayUncertainty({ sizes, apart, within, freedom }: Sessions): Component[
 }
 
 /** Neighbours taken together, in the order given, till each weighs enough; their weights still add up to 1. */
-function thinned(components: readonly Component[], least: number, most: number): Component[] {
+function thinned(components: readonly Known[], least: number, most: number): Known[] {
   const kept = components.filter(({ weight }) => weight >= least);
   const total = kept.reduce((sum, { weight }) => sum + weight, 0);
-  const thin: Component[] = [];
-  let open: Component | null = null;
+  const thin: Known[] = [];
+  let open: Known | null = null;
   for (const c of kept) {
     const weight = c.weight / total;
     open =
@@ -113,9 +116,9 @@ export function studentOf(sides: readonly Sessions[]): { se: number; freedom: nu
 }
 
 /** The sum of two independent things known by mixtures about 0; degrees of freedom by Welch and Satterthwaite. */
-function summed(a: readonly Component[], b: readonly Component[]): Component[] {
+function summed(a: readonly Known[], b: readonly Known[]): Known[] {
   const sums = a.flatMap((x) =>
-    b.map((y): Component => {
+    b.map((y): Known => {
       const variance = x.variance + y.variance;
       const known = x.variance ** 2 / x.freedom + y.variance ** 2 / y.freedom;
       return {

@@ -25,7 +25,7 @@ const steps = 60;
  * @example sharesOfLogs([0, 0]) // [0.5, 0.5]
  */
 export function sharesOfLogs(logs: readonly number[]): number[] {
-  const most = Math.max(...logs);
+  const most = logs.reduce((a, b) => Math.max(a, b), -Infinity);
   const weights = logs.map((log) => Math.exp(log - most));
   const total = weights.reduce((a, b) => a + b, 0);
   return weights.map((w) => w / total);
