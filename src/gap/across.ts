@@ -1,8 +1,8 @@
 /** A gap across hitters: each one's own figure, and drawn toward the group by as much as it is doubtful. */
-import { standing, tTail } from "../stats/holm.ts";
+import { standing } from "../stats/holm.ts";
 import { z95 } from "../stats/normal.ts";
 import { derSimonianLaird, drawIn, type DrawnIn, type RandomEffects } from "../stats/randomEffects.ts";
-import { t95 } from "../stats/beta.ts";
+import { t95, tTail } from "../stats/beta.ts";
 import type { Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import { measureGap, type GapOptions, type MeasureGap } from "./gap.ts";
