@@ -113,6 +113,13 @@ function partsOf(cells: readonly CellMean[], sessions: number): Int32Array {
   return parent.map((_, i) => root(i));
 }
 
+/** How many members each part has. */
+function sizesOf(part: Int32Array): ReadonlyMap<number, number> {
+  const sizes = new Map<number, number>();
+  for (const p of part) sizes.set(p, (sizes.get(p) ?? 0) + 1);
+  return sizes;
+}
+
 /**
  * Session effects by a robust two-way fit.
  * @param leastDaySpread the spread of a hitter's days is never taken to be less than this, in the values' unit: a
@@ -154,22 +161,31 @@ export function twoWay(observations: readonly Observation[], leastDaySpread: num
     hitters,
     leastDaySpread,
   );
+  const inSession = new Float64Array(sessions.list.length);
+  const inCluster = new Float64Array(clusterOf.length);
+  for (const { session, cluster, n } of cells) {
+    inSession[session]! += n;
+    inCluster[cluster]! += n;
+  }
+  const hittersIn = new Int32Array(sessions.list.length);
+  for (const { session } of clusterOf) hittersIn[session]!++;
+  const sizes = sizesOf(part);
   return {
     daySpread: fit.daySpread,
     sessions: sessions.list.map((session, s) => ({
       session,
       value: fit.effects[s]!,
       error: fit.errors[s]!,
-      n: cells.reduce((sum, c) => sum + (c.session === s ? c.n : 0), 0),
-      hitters: clusterOf.filter((c) => c.session === s).length,
-      compared: part.filter((p) => p === part[s]).length,
+      n: inSession[s]!,
+      hitters: hittersIn[s]!,
+      compared: sizes.get(part[s]!)!,
     })),
     days: clusterOf.map(({ session, hitter }, c) => ({
       session: sessions.list[session]!,
       hitter,
       value: fit.residuals[c]!,
       error: Math.sqrt(fit.daySpread ** 2 + fit.noise[c]!),
-      n: cells.reduce((sum, cell) => sum + (cell.cluster === c ? cell.n : 0), 0),
+      n: inCluster[c]!,
     })),
   };
 }
@@ -216,13 +232,11 @@ function fitted(
   let effects = startOf(cells, sessions, strata);
   let residuals = new Float64Array(clusters);
   let daySpread = leastDaySpread;
-  let solver: CholeskyDecomposition | null = null;
-  const inStratum: number[][] = Array.from({ length: strata }, () => []);
-  cells.forEach((cell, i) => inStratum[cell.stratum]!.push(i));
+  let weights: readonly number[] = [];
   const drawn = new Float64Array(clusters).fill(1);
   const free = Math.max(1, clusters - sessions - hitters + new Set(part).size);
   for (let round = 0; round < rounds; round++) {
-    const weights = cells.map(
+    weights = cells.map(
       ({ cluster, variance }) =>
         (drawn[cluster]! / (daySpread ** 2 + noise[cluster]!)) * (noise[cluster]! / variance),
     );
@@ -232,11 +246,11 @@ function fitted(
     for (let c = 0; c < clusters; c++)
       drawn[c] = weight(residuals[c]! / Math.sqrt(daySpread ** 2 + noise[c]!));
     const before = effects;
-    ({ solver, effects } = solved(cells, inStratum, weights, part, sessions));
+    effects = solved(cells, weights, effects, part, strata);
     const moved = effects.reduce((most, value, s) => Math.max(most, Math.abs(value - before[s]!)), 0);
     if (moved < settled * daySpread) break;
   }
-  const covariance = solver!.solve(Matrix.eye(sessions));
+  const variances = variancesOf(cells, weights, part, sessions, strata);
   const sandwich = new Float64Array(sessions);
   const total = new Float64Array(sessions);
   const count = new Float64Array(sessions);
@@ -252,13 +266,10 @@ function fitted(
     const n = count[s]!;
     const seen = n > 1 ? (Math.sqrt(sandwich[s]!) / total[s]!) * Math.sqrt(n / (n - 1)) : 0;
     // Wider where few days tell of their spread, as Student's is.
-    return (t95(free) / z95) * Math.max(Math.sqrt(Math.max(0, covariance.get(s, s) - offset(part, s))), seen);
+    return (t95(free) / z95) * Math.max(Math.sqrt(Math.max(0, variances[s]!)), seen);
   });
   return { effects: centred(effects, errors, part), errors, residuals, noise, daySpread };
 }
-
-/** What the ones added to a part's block put into its inverse. */
-const offset = (part: Int32Array, s: number): number => 1 / part.filter((p) => p === part[s]).length ** 2;
 
 /** A first guess that one odd hitter can't move: medians of strata and of sessions by turns (Tukey's polish). */
 function startOf(cells: readonly CellMean[], sessions: number, strata: number): Float64Array {
@@ -308,45 +319,160 @@ function spreadOfDays(residuals: Float64Array, noise: Float64Array, free: number
   return Math.sqrt(Math.max(0, (seen * residuals.length) / free - (median(noise) ?? 0)));
 }
 
-/** Least squares with the strata eliminated; each part's effects add up to nothing. */
+/**
+ * Least squares by conjugate gradients (Hestenes & Stiefel, J. Res. Nat. Bur. Stand. 49, 1952, 409) with the strata
+ * eliminated: a turn costs as much as there are cells. Each part's effects add up to nothing.
+ * @param start where the search begins
+ */
 function solved(
   cells: readonly CellMean[],
-  inStratum: readonly (readonly number[])[],
   weights: readonly number[],
+  start: Float64Array,
   part: Int32Array,
-  sessions: number,
-): { solver: CholeskyDecomposition; effects: Float64Array } {
-  const normal = new Float64Array(sessions * sessions);
-  const right = new Float64Array(sessions);
-  for (const list of inStratum) {
-    let [total, sum] = [0, 0];
-    for (const i of list) {
-      total += weights[i]!;
-      sum += weights[i]! * cells[i]!.mean;
-    }
-    for (const i of list) {
-      const { session, mean } = cells[i]!;
-      const row = session * sessions;
-      normal[row + session]! += weights[i]!;
-      right[session]! += weights[i]! * (mean - sum / total);
-      for (const j of list) normal[row + cells[j]!.session]! -= (weights[i]! * weights[j]!) / total;
-    }
-  }
-  // A part's level is free: ones in its block pin its sum to nothing.
-  for (let s = 0; s < sessions; s++)
-    for (let t = 0; t < sessions; t++) if (part[s] === part[t]) normal[s * sessions + t]! += 1;
-  const solver = new CholeskyDecomposition(Matrix.from1DArray(sessions, sessions, normal));
-  return {
-    solver,
-    effects: Float64Array.from(solver.solve(Matrix.columnVector(right)).to1DArray()),
+  strata: number,
+): Float64Array {
+  const sessions = start.length;
+  const [inSession, inStratum] = [new Float64Array(sessions), new Float64Array(strata)];
+  cells.forEach(({ session, stratum }, i) => {
+    inSession[session]! += weights[i]!;
+    inStratum[stratum]! += weights[i]!;
+  });
+  /** Sums by session of values less their stratum's mean, all weighted. */
+  const sums = (values: Float64Array): Float64Array => {
+    const [means, out] = [new Float64Array(strata), new Float64Array(sessions)];
+    cells.forEach(({ stratum }, i) => (means[stratum]! += (weights[i]! * values[i]!) / inStratum[stratum]!));
+    cells.forEach(
+      ({ stratum, session }, i) => (out[session]! += weights[i]! * (values[i]! - means[stratum]!)),
+    );
+    return out;
   };
+  const spread = (ofSessions: Float64Array): Float64Array =>
+    Float64Array.from(cells, ({ session }) => ofSessions[session]!);
+  const lighter = (r: Float64Array): Float64Array => r.map((value, s) => value / inSession[s]!);
+
+  const effects = start.slice();
+  const left = sums(Float64Array.from(cells, ({ mean, session }) => mean - effects[session]!));
+  let drawn = lighter(left);
+  let size = dot(left, drawn);
+  const along = drawn.slice();
+  // As small as rounding leaves it.
+  const least = 1e-30 * cells.reduce((sum, { mean }, i) => sum + weights[i]! * mean * mean, 0);
+  for (let turn = 0; turn < 2 * sessions + 20 && size > least; turn++) {
+    const pushed = sums(spread(along));
+    const step = size / dot(along, pushed);
+    if (!Number.isFinite(step)) break;
+    for (let s = 0; s < sessions; s++) {
+      effects[s]! += step * along[s]!;
+      left[s]! -= step * pushed[s]!;
+    }
+    drawn = lighter(left);
+    const before = size;
+    size = dot(left, drawn);
+    for (let s = 0; s < sessions; s++) along[s] = drawn[s]! + (size / before) * along[s]!;
+  }
+  return summingToNothing(effects, part);
+}
+
+const dot = (a: Float64Array, b: Float64Array): number => a.reduce((sum, value, i) => sum + value * b[i]!, 0);
+
+/** Values less the mean of their part. */
+function summingToNothing(values: Float64Array, part: Int32Array): Float64Array {
+  const sums = new Float64Array(part.length);
+  values.forEach((value, s) => (sums[part[s]!]! += value));
+  const sizes = sizesOf(part);
+  return values.map((value, s) => value - sums[part[s]!]! / sizes.get(part[s]!)!);
+}
+
+/**
+ * Variances of the sessions' effects by the model: the diagonal of the covariance alone. The more numerous of sessions
+ * and strata are eliminated, each by its own cells, so that the matrix has as many rows as the fewer of the two.
+ */
+function variancesOf(
+  cells: readonly CellMean[],
+  weights: readonly number[],
+  sessionPart: Int32Array,
+  sessions: number,
+  strata: number,
+): Float64Array {
+  const overStrata = strata < sessions;
+  const kept = cells.map((c) => (overStrata ? c.stratum : c.session));
+  const gone = cells.map((c) => (overStrata ? c.session : c.stratum));
+  const count = overStrata ? strata : sessions;
+  const total = new Float64Array(overStrata ? sessions : strata);
+  const inGone: number[][] = Array.from(total, () => []);
+  const part = new Int32Array(count);
+  gone.forEach((g, i) => {
+    inGone[g]!.push(i);
+    total[g]! += weights[i]!;
+    part[kept[i]!] = sessionPart[cells[i]!.session]!;
+  });
+  const normal = Matrix.zeros(count, count);
+  const put = (k: number, l: number, by: number): void => void normal.set(k, l, normal.get(k, l) + by);
+  for (const [g, list] of inGone.entries())
+    for (const i of list) {
+      put(kept[i]!, kept[i]!, weights[i]!);
+      for (const j of list) put(kept[i]!, kept[j]!, (-weights[i]! * weights[j]!) / total[g]!);
+    }
+  // A part's level is free: ones in its block pin its sum to nothing, and put 1/n² into its inverse.
+  for (let k = 0; k < count; k++) for (let l = 0; l < count; l++) if (part[k] === part[l]) put(k, l, 1);
+  const columns = inverseColumns(new CholeskyDecomposition(normal).lowerTriangularMatrix);
+  if (!overStrata) {
+    const sizes = sizesOf(part);
+    return Float64Array.from(columns, (column, k) => dot(column, column) - 1 / sizes.get(part[k]!)! ** 2);
+  }
+  // With D the sessions' total weights, W their weights by stratum and G the strata's covariance, the sessions' is
+  // C = 1/D + W'GW/D². Pinned to a sum of nothing, c(s, s) becomes c(s, s) − 2·mean of c(s, ·) + mean of c(·, ·).
+  const own = inGone.map((list, s) => {
+    const sum = new Float64Array(count);
+    for (const i of list) {
+      const share = weights[i]! / total[s]!;
+      columns[kept[i]!]!.forEach((value, m) => (sum[m]! += share * value));
+    }
+    return sum;
+  });
+  const all = new Map<number, Float64Array>();
+  own.forEach((sum, s) => {
+    const before = all.get(sessionPart[s]!);
+    if (before === undefined) all.set(sessionPart[s]!, sum.slice());
+    else sum.forEach((value, m) => (before[m]! += value));
+  });
+  const rows = Float64Array.from(own, (sum, s) => 1 / total[s]! + dot(sum, all.get(sessionPart[s]!)!));
+  const sizes = sizesOf(sessionPart);
+  const ofAll = new Float64Array(sessions);
+  rows.forEach((row, s) => (ofAll[sessionPart[s]!]! += row));
+  return rows.map((row, s) => {
+    const n = sizes.get(sessionPart[s]!)!;
+    return 1 / total[s]! + dot(own[s]!, own[s]!) - (2 * row) / n + ofAll[sessionPart[s]!]! / n ** 2;
+  });
+}
+
+/** The columns of a lower triangular matrix's inverse. */
+function inverseColumns(lower: Matrix): Float64Array[] {
+  const rows = lower.to2DArray().map((row) => Float64Array.from(row));
+  return rows.map((_, k) => {
+    const column = new Float64Array(rows.length);
+    column[k] = 1 / rows[k]![k]!;
+    for (let m = k + 1; m < rows.length; m++) {
+      const row = rows[m]!;
+      let sum = 0;
+      for (let l = k; l < m; l++) sum -= row[l]! * column[l]!;
+      column[m] = sum / row[m]!;
+    }
+    return column;
+  });
 }
 
 /** Effects against the weighted median of their part: most sessions are taken to be sound. */
 function centred(effects: Float64Array, errors: Float64Array, part: Int32Array): Float64Array {
   const middle = new Map<number, number>();
-  for (const p of new Set(part)) {
-    const own = [...effects.keys()].filter((s) => part[s] === p).sort((a, b) => effects[a]! - effects[b]!);
+  const members = new Map<number, number[]>();
+  part.forEach((p, s) => {
+    const own = members.get(p);
+    if (own === undefined) members.set(p, [s]);
+    else own.push(s);
+  });
+  for (const [p, own] of members) {
+    own.sort((a, b) => effects[a]! - effects[b]!);
     const weights = own.map((s) => 1 / Math.max(errors[s]!, 1e-9) ** 2);
     const half = weights.reduce((a, b) => a + b, 0) / 2;
     let below = 0;

@@ -1,5 +1,6 @@
 /** The two-way fit, where the answer is known. */
 import fc from "fast-check";
+import { jStat } from "jstat";
 import { describe, expect, it } from "vitest";
 import { twoWay, type Observation } from "../../src/setup/twoWay.ts";
 
@@ -69,5 +70,40 @@ describe("twoWay", () => {
     );
     const { sessions } = twoWay(rows, 0.5);
     expect(sessions[3]!.error).toBeGreaterThan(sessions[0]!.error * 1.2);
+  });
+
+  it("gives the errors of a full table by its formula, whether sessions or hitters are the more", () => {
+    for (const [hitters, sessions] of [
+      [3, 8],
+      [8, 3],
+      [5, 5],
+    ] as const) {
+      const rows = Array.from({ length: hitters }, (_, h) =>
+        Array.from({ length: sessions }, (_, s) => cell(`h${h}`, `s${s}`, 10 * h + s)).flat(),
+      ).flat();
+      const least = 0.5;
+      const { sessions: found, days } = twoWay(rows, least);
+      // Of H means, each of variance v, less the mean of S such: v/H·(1 − 1/S), from the table's margins; each day's
+      // error is √v. The factor is Student's for the table's (H − 1)(S − 1) degrees of freedom over the normal one.
+      const free = (hitters - 1) * (sessions - 1);
+      const factor = jStat.studentt.inv(0.975, free) / jStat.normal.inv(0.975, 0, 1);
+      const expected = factor * days[0]!.error * Math.sqrt((1 - 1 / sessions) / hitters);
+      for (const { error } of found) expect(error / expected).toBeCloseTo(1, 6);
+    }
+  });
+
+  it("takes thousands of sessions, and chains of them in which each has a hitter in common with the next", () => {
+    const drift = (s: number): number => ((s * 7919) % 13) - 6;
+    const team = Array.from({ length: 3000 }, (_, s) =>
+      [0, 1, 2].flatMap((i) => cell(`h${(s + i * 5) % 12}`, `s${s}`, ((s + i * 5) % 12) * 10 + drift(s))),
+    ).flat();
+    const chain = Array.from({ length: 400 }, (_, s) =>
+      [s, s + 1].flatMap((h) => cell(`h${h}`, `s${s}`, h * 10 + drift(s))),
+    ).flat();
+    for (const rows of [team, chain]) {
+      const { sessions } = twoWay(rows, 0.5);
+      const off = sessions.map(({ value }, s) => value - drift(s));
+      expect(Math.max(...off) - Math.min(...off)).toBeLessThan(1e-6);
+    }
   });
 });
