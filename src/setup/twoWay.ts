@@ -477,8 +477,12 @@ function centred(effects: Float64Array, errors: Float64Array, part: Int32Array):
     const half = weights.reduce((a, b) => a + b, 0) / 2;
     let below = 0;
     let at = 0;
-    while (at < own.length - 1 && below + weights[at]! < half) below += weights[at++]!;
-    middle.set(p, own.length === 2 ? (effects[own[0]!]! + effects[own[1]!]!) / 2 : effects[own[at]!]!);
+    // Where as much lies below as above, to rounding, the middle is between the two.
+    const even = 1e-9 * half;
+    while (at < own.length - 1 && below + weights[at]! < half - even) below += weights[at++]!;
+    const between = own.length === 2 || (at < own.length - 1 && below + weights[at]! <= half + even);
+    const next = own.length === 2 ? 1 - at : at + 1;
+    middle.set(p, between ? (effects[own[at]!]! + effects[own[next]!]!) / 2 : effects[own[at]!]!);
   }
   return effects.map((value, s) => value - middle.get(part[s]!)!);
 }

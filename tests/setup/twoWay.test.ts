@@ -72,6 +72,17 @@ describe("twoWay", () => {
     expect(sessions[3]!.error).toBeGreaterThan(sessions[0]!.error * 1.2);
   });
 
+  it("takes the middle between two sessions where as many lie on either side", () => {
+    for (const levels of [
+      [0, 0, 4, 4],
+      [4, 0, 4, 0, 0, 4],
+    ]) {
+      const rows = ["a", "b", "c"].flatMap((h, i) => levels.flatMap((s, j) => cell(h, `s${j}`, 20 * i + s)));
+      const values = twoWay(rows, 0.5).sessions.map((s) => s.value);
+      expect(values).toEqual(levels.map((level) => expect.closeTo(level - 2, 6)));
+    }
+  });
+
   it("gives the errors of a full table by its formula, whether sessions or hitters are the more", () => {
     for (const [hitters, sessions] of [
       [3, 8],
