@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { observable } from "@observablehq/notebook-kit/vite";
 import type { InlineConfig, PluginOption } from "vite";
 import { guard } from "./plugins/guard.ts";
+import { imported } from "./plugins/imported.ts";
 import { installed } from "./plugins/installed.ts";
 import { library } from "./plugins/library.ts";
 import { filled, reachableCode } from "./plugins/page.ts";
@@ -28,6 +29,7 @@ export function viteConfig(source: Parameters<typeof library>[0]): InlineConfig 
       observable({ template: here("page/template.html"), transformTemplate: filled }) as PluginOption,
       reachableCode(),
       library(source),
+      imported(),
     ],
     resolve: {
       alias: [

@@ -1,6 +1,7 @@
 /** What the server sends and to whom: only to this machine, and pages that may load nothing from another. */
 import { createHash } from "node:crypto";
-import type { IncomingMessage } from "node:http";
+import type { IncomingMessage, Server } from "node:http";
+import type { Socket } from "node:net";
 import type { Plugin } from "vite";
 
 /**
@@ -65,8 +66,34 @@ interface Refused {
 }
 
 /** Whether a page of ours opens the socket that reloads it: a browser always names the page's origin. */
-function isOurSocket({ headers: { host, origin } }: Pick<IncomingMessage, "headers">): boolean {
-  return isOurHost(host) && (origin === undefined || origin === `http://${host}`);
+function isOurSocket({ headers }: Pick<IncomingMessage, "headers">): boolean {
+  const { host, origin, "sec-websocket-protocol": protocol } = headers;
+  // One of another kind is answered by nobody, and would stand open.
+  return isOurHost(host) && origin === `http://${host}` && /^vite-(hmr|ping)$/.test(protocol ?? "");
+}
+
+/** How long a connection may take to ask for something whole, and stand still in the midst of an answer, ms. */
+const patience = { asking: 8_000, answer: 120_000 } as const;
+
+/** Closes connections that ask for nothing, or for half of something: they would stand until there are too many. */
+function closeHalfOpen(server: Server): void {
+  const waiting = new Map<Socket, NodeJS.Timeout>();
+  const settled = (socket: Socket): void => {
+    clearTimeout(waiting.get(socket));
+    waiting.delete(socket);
+  };
+  server.on("connection", (socket) => {
+    waiting.set(
+      socket,
+      setTimeout(() => socket.destroy(), patience.asking),
+    );
+    socket.once("close", () => settled(socket));
+  });
+  server.prependListener("request", ({ socket }) => settled(socket));
+  server.prependListener("upgrade", ({ socket }) => settled(socket));
+  // The same for what follows on one connection.
+  server.headersTimeout = server.requestTimeout = patience.asking;
+  server.timeout = patience.answer;
 }
 
 export function guard(): Plugin {
@@ -88,6 +115,7 @@ export function guard(): Plugin {
         response.setHeader("content-security-policy", servedPolicy(request.headers.host!));
         next();
       });
+      if (server.httpServer !== null) closeHalfOpen(server.httpServer as Server);
       server.httpServer?.prependListener("upgrade", (request, socket) => {
         if (!isOurSocket(request)) socket.destroy();
       });

@@ -24,7 +24,7 @@ import { sessionFields, swingFields, targetFields, hitterFields } from "../../sr
 import { csvText } from "../../src/swing/write.ts";
 import { run } from "../cli/run.ts";
 import { hostile } from "../fuzz/hostile.ts";
-import { root } from "../house/files.ts";
+import { filesUnder, root } from "../house/files.ts";
 import { launchChromium } from "./chromium.ts";
 import { drawn, openPage, widths, type Watched } from "./watch.ts";
 
@@ -188,6 +188,24 @@ describe("the live server", () => {
     `/@fs${root}src/`,
     `/@fs${root}data/`,
     `/@fs${root}node_modules/`,
+    // The project's own sources, those of the pages too where no page asks for them in this form.
+    "/serve.ts",
+    "/build.ts",
+    "/plugins/guard.ts",
+    "/page/template.html",
+    "/vite.config.ts",
+    "/index.html?raw",
+    "/index.html?import&raw",
+    "/index.html?html-proxy&raw&index=0.js",
+    "/components/show.ts?raw",
+    "/components/show.ts?url",
+    `/@fs${root}src/cli/main.ts`,
+    `/@fs${root}src/swing/transaction.ts`,
+    `/@fs${root}src/units/index.ts?raw`,
+    `/@fs${root}data/datapackage.json`,
+    `/@fs${root}data/maps/`,
+    `/@fs${root}node_modules/typescript/package.json`,
+    `/@fs${root}node_modules/vitest/dist/index.js`,
   ])("has nothing at %s", async (path) => {
     const { status, text } = await ask(path);
     expect([400, 403, 404]).toContain(status);
@@ -256,6 +274,9 @@ describe("the live server", () => {
     const token = /wsToken\s*=\s*"([^"]+)"/.exec((await ask("/@vite/client")).text)![1]!;
     expect(await knock({ Origin: own }, `/?token=${token}`)).toContain("101");
     expect(await knock({ Origin: own })).not.toContain("101");
+    // A browser always says whose page asks.
+    expect(await knock({}, `/?token=${token}`)).toBe("");
+    expect(await knock({ Origin: own, "Sec-WebSocket-Protocol": "chat" }, `/?token=${token}`)).toBe("");
     for (const origin of ["http://pages.example", "null", "http://127.0.0.1:1", `https${own.slice(4)}`]) {
       expect(await knock({ Origin: origin }, `/?token=${token}`), origin).toBe("");
       expect(await knock({ Origin: origin, "Sec-WebSocket-Protocol": "vite-ping" }), origin).toBe("");
@@ -266,6 +287,48 @@ describe("the live server", () => {
     // It goes on serving.
     expect((await ask("/index.html")).status).toBe(200);
   });
+
+  it("sends every module that its pages import", async () => {
+    const asked = new Set<string>();
+    const follow = async (path: string): Promise<void> => {
+      if (asked.has(path)) return;
+      asked.add(path);
+      const { status, text } = await ask(path);
+      expect(status, path).toBe(200);
+      const named = [...text.matchAll(/(?:from|import)\s*\(?\s*"(\/[^"]+)"|<script[^>]* src="([^"]+)"/g)];
+      for (const [, inCode, inPage] of named) {
+        const next = inCode ?? inPage!;
+        if (!next.includes("node_modules")) await follow(next.replaceAll("&amp;", "&"));
+      }
+    };
+    for (const { file } of pages) await follow(`/${file}?hitter=Ana`);
+    expect([...asked].filter((path) => path.includes("/src/")).length).toBeGreaterThan(40);
+    // What stands under src and no page asks for is not there.
+    const all = filesUnder("src", [".ts"]).map((path) => `/@fs${path}`);
+    const others = all.filter((path) => !asked.has(path));
+    expect(others.length).toBeGreaterThan(40);
+    for (const path of others) expect((await ask(path)).status, path).toBe(404);
+  });
+
+  it(
+    "closes what asks for nothing, or for half of something, after a while",
+    { timeout: 60_000 },
+    async () => {
+      const { hostname, port } = new URL(served.address);
+      const closed = Array.from(
+        { length: 60 },
+        (_, i) =>
+          new Promise<void>((done) => {
+            const socket = connect(Number(port), hostname, () => {
+              if (i % 2 === 0) socket.write(`GET / HTTP/1.1\r\nHost: ${hostname}:${port}\r\nX-Slow: `);
+            });
+            socket.on("close", () => done()).on("error", () => {});
+          }),
+      );
+      await Promise.all(closed);
+      expect((await ask("/index.html")).status).toBe(200);
+    },
+  );
 
   it("listens on this machine's own address alone", async () => {
     const others = Object.values(networkInterfaces())
