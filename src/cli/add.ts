@@ -126,15 +126,16 @@ async function run(files: string[], options: Options): Promise<void> {
 async function fastestOf(dir: string): Promise<number | null> {
   const { openCompanions } = await import("../swing/library.ts");
   const { UnusableFile } = await import("../swing/problems.ts");
-  const { findLevel } = await import("../contact/levels.ts");
+  const { findLevel, hardestPitched } = await import("../contact/levels.ts");
   const { hitters } = await openCompanions(dir).catch((error: unknown) => {
     if (error instanceof UnusableFile && error.fault === "call" && /does not exist/.test(error.reason))
       return { hitters: [] };
     throw error;
   });
-  const tops = hitters.map((h) =>
-    h.level === null ? null : (findLevel(h.level)?.top_exit_velocity_mph ?? null),
-  );
+  const tops = hitters.map(({ level }) => {
+    const found = findLevel(level);
+    return found === null ? null : hardestPitched(found);
+  });
   if (tops.length === 0 || tops.includes(null)) return null;
   return largest(tops as number[]);
 }

@@ -32,7 +32,7 @@ export function register(program: Command): void {
     .option("--hitters <csv>", "the hitters' levels and sides; without it a ceiling needs more swings")
     .option("--thresholds <json>", "your own figures in place of some of data/thresholds.json")
     .addOption(
-      new Option("--ceiling <hitter=mph>", "a fixed ceiling for one hitter; may be given again").argParser(
+      new Option("--ceiling <hitter=mph>", "a fixed ceiling for one hitter, off a tee; may be given again").argParser(
         withCeiling,
       ),
     )

@@ -22,7 +22,7 @@ import { outsideIn } from "../swing/limits.ts";
 import { deg, ft } from "../units/index.ts";
 import { bucketOf } from "./bucket.ts";
 import { categoryOf } from "./category.ts";
-import { ceilingAt, ceilingsOf, type Ceiling, type HitterCeilings } from "./ceiling.ts";
+import { ceilingAt, ceilingFor, ceilingsOf, ownSpeed, type Ceilings, type CeilingFor } from "./ceiling.ts";
 import { collisionExitVelocity, swingPitchSpeed } from "./collision.ts";
 import type { Flag } from "./flags.ts";
 import { misreads, Neighbours, type FlagsById } from "./misreads.ts";
@@ -33,7 +33,7 @@ import { append } from "../swing/lists.ts";
 export interface EnricherSource {
   readonly swings: Iterable<Swing>;
   /** The ceilings that an enricher of the same swings has found already, instead of finding them anew. */
-  readonly ceilings?: ReadonlyMap<string, HitterCeilings>;
+  readonly ceilings?: Ceilings;
   /** What it has found of rows beside one another, likewise. */
   readonly neighbours?: FlagsById;
   readonly sessions: readonly Session[];
@@ -51,14 +51,14 @@ export interface EnrichSource extends EnricherSource {
 
 /** How to enrich. */
 export interface EnrichOptions {
-  /** Ceilings given instead of computed, mph at the best angle, by hitter. */
+  /** Ceilings given instead of computed, mph at the best angle, the pitch's part taken out, by hitter. */
   readonly ceilings?: Readonly<Record<string, number>>;
 }
 
 /** A library made ready: enriches one swing at a time, for those who can't hold all of them twice. */
 export interface Enricher {
   readonly thresholds: Thresholds;
-  readonly ceilings: ReadonlyMap<string, HitterCeilings>;
+  readonly ceilings: Ceilings;
   readonly neighbours: FlagsById;
   enrich(swing: Swing): EnrichedSwing;
 }
@@ -128,17 +128,15 @@ function surroundingsOf(session: Session | null): Surroundings {
 }
 
 /** Whether the bat and pitch speed beside an exit velocity are too low for it, whatever the bat. */
-function fastForBat(swing: Swing, session: Session | null, thresholds: Thresholds): boolean {
-  if (swing.bat_speed_mph === null) return false;
-  const pitch = swingPitchSpeed(swing, session, thresholds);
-  if (pitch === null) return false;
+function fastForBat(swing: Swing, pitch: number | null, thresholds: Thresholds): boolean {
+  if (swing.bat_speed_mph === null || pitch === null) return false;
   return (
     swing.exit_velocity_mph! > collisionExitVelocity(pitch, swing.bat_speed_mph, thresholds.collision_q_most)
   );
 }
 
 /**
- * Makes a library ready for enriching: the air of each session, the ceiling of each hitter in each input.
+ * Makes a library ready for enriching: the air of each session, the ceilings of each hitter.
  * @throws BadThresholds when the library's own thresholds can't be used
  */
 export function enricher(source: EnricherSource, options: EnrichOptions = {}): Enricher {
@@ -156,7 +154,7 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     const around = swing.session === null ? undefined : bySession.get(swing.session);
     return around === undefined || around.turn === null ? swing : turnedBack(swing, around.session);
   };
-  const ceilings = source.ceilings ?? ceilingsOf(seen(), source.hitters, thresholds, options.ceilings);
+  const ceilings = source.ceilings ?? ceilingsOf(seen(), source, thresholds, options.ceilings);
   const neighbours = source.neighbours ?? watch.flags;
   const unnamed = surroundingsOf(null);
   const sessionsGiven = source.sessionsGiven ?? source.sessions.length > 0;
@@ -166,23 +164,29 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     if (bats === "L" || bats === "R") listedSide.set(hitter, bats);
 
   /** Fills in power kept and bucket. */
-  function addContact(row: EnrichedSwing, ceiling: Ceiling | undefined, flags: Flag[]): void {
-    if (ceiling === undefined || ceiling.top_mph === null) {
+  function addContact(row: EnrichedSwing, held: CeilingFor | undefined, flags: Flag[]): void {
+    if (held === undefined || held.ceiling.top_mph === null) {
       flags.push("no_ceiling");
+      return;
+    }
+    const { ceiling, pitchSpeed_mph, alone } = held;
+    if (alone) flags.push("own_ceiling");
+    if (pitchSpeed_mph === null) {
+      flags.push("no_pitch_speed");
       return;
     }
     if (ceiling.ownShare < 0.5) flags.push("few_swings");
     const angle = row.launch_angle_deg!;
-    const most = ceilingAt(ceiling, angle);
+    const most = ceilingAt(ceiling, ceilings.shape, angle, thresholds);
     if (most === null) {
-      // No square contact leaves at right angles to the best one, so there is no power to keep.
+      // So far from the best angle it was met on the ball's edge: there is no power to keep.
       row.bucket = "mishit";
       return;
     }
-    row.power_kept = row.exit_velocity_mph! / most;
+    const own = ownSpeed(row.exit_velocity_mph!, pitchSpeed_mph, thresholds.collision_q);
+    row.power_kept = Math.max(0, own / most);
     row.bucket = bucketOf(row.power_kept, angle, thresholds);
-    const near = Math.abs(angle - ceiling.angle_deg) <= thresholds.ceiling_window_deg;
-    if (near && row.power_kept > thresholds.above_ceiling_share) flags.push("above_ceiling");
+    if (row.power_kept > thresholds.above_ceiling_share) flags.push("above_ceiling");
   }
 
   function enrich(given: Swing): EnrichedSwing {
@@ -223,11 +227,12 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
       flags.push("no_flight");
     }
     if (bats !== swing.bats) flags.push("listed_side");
+    const pitchSpeed = swingPitchSpeed(swing, session, thresholds);
     // Contact is told from these two alone.
     if (outside !== "exit_velocity_mph" && outside !== "launch_angle_deg")
-      addContact(row, ceilings.get(swing.hitter)?.[swing.input], flags);
-    if (fastForBat(swing, session, thresholds)) flags.push("fast_for_bat");
-    append(flags, misreads(swing, row.carry_ft, swingPitchSpeed(swing, session, thresholds), thresholds));
+      addContact(row, ceilingFor(ceilings, swing.hitter, bats, swing.input, pitchSpeed), flags);
+    if (fastForBat(swing, pitchSpeed, thresholds)) flags.push("fast_for_bat");
+    append(flags, misreads(swing, row.carry_ft, pitchSpeed, thresholds));
     const beside = swing.swing_id === null ? undefined : neighbours.get(swing.swing_id);
     if (beside !== undefined) append(flags, beside);
     row.spin_source = spinWord(spinSource);

@@ -17,6 +17,10 @@ export const flagWords = {
     "turned back before, by other amounts than sessions.csv says now, and left so: take the tracker's own file",
   few_swings: "the ceiling is more the level's figure than the hitter's own",
   no_ceiling: "too few swings for a ceiling, and no level: no power kept and no bucket",
+  own_ceiling:
+    "pitch speeds unknown: power kept is told by a ceiling of this kind of work alone, with the pitch's part in it",
+  no_pitch_speed:
+    "pitch speed unknown where most have one: the pitch's part can't be taken out, so no power kept",
   above_ceiling: "exit velocity well above the ceiling: look at the reading",
   fast_for_bat: "exit velocity more than any bat gives at this bat and pitch speed: look at the readings",
   carry_apart: "the tracker's own carry is far from the one computed: look at both",
@@ -42,6 +46,8 @@ const assumed: ReadonlySet<string> = new Set([
   "turned_back",
   "few_swings",
   "no_ceiling",
+  "own_ceiling",
+  "no_pitch_speed",
 ] satisfies Flag[]);
 
 /** A row's flags, as words. */

@@ -6,7 +6,7 @@ import { levelNames, nameIn } from "../swing/fields.ts";
 export interface Level {
   readonly name: string;
   readonly title: string;
-  /** Exit velocity of a good hitter's hardest contact, mph. */
+  /** Exit velocity of a good hitter's hardest contact off a tee, mph. */
   readonly top_exit_velocity_mph: number;
 }
 
@@ -14,6 +14,17 @@ export interface Level {
 export const levels: readonly Level[] = table.levels;
 
 const byName = new Map(levels.map((level) => [level.name, level]));
+
+/** How much more the same hitter's hardest contact against pitching has. Common practice, no source. */
+const morePitched = 8 / 7;
+
+/**
+ * Exit velocity of a good hitter's hardest contact against pitching, mph.
+ * @example hardestPitched({ name: "a", title: "A", top_exit_velocity_mph: 84 }) // 96.0
+ */
+export function hardestPitched(level: Level): number {
+  return level.top_exit_velocity_mph * morePitched;
+}
 
 /**
  * The level of that name, whatever its capitals; null when there is none, or no name.

@@ -512,7 +512,13 @@ export const computedFields = [
     title: "Side",
     description: "Third of fair territory, by the batter's side.",
   },
-  { name: "power_kept", type: "number", title: "Power kept", description: "Exit velocity ÷ ceiling." },
+  {
+    name: "power_kept",
+    type: "number",
+    title: "Power kept",
+    description:
+      "The swing's own exit velocity, the pitch's part taken out, ÷ the hitter's ceiling at that launch angle.",
+  },
   {
     name: "bucket",
     type: "string",

@@ -16,7 +16,7 @@ export interface ZoneOptions {
 export interface ZoneCell extends Cell {
   /** Balls in play met there. */
   readonly n: number;
-  /** Median of exit velocity ÷ ceiling: a ball hit nearly straight up or misread would carry a mean away. */
+  /** Median: a ball hit nearly straight up or misread would carry a mean away. */
   readonly power_kept: Estimate;
   readonly exit_velocity_mph: Estimate;
   /** Clean or flush, of those with a bucket. */

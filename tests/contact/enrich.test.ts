@@ -1,16 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { ceilingsOf } from "../../src/contact/ceiling.ts";
+import { ceilingAt, ceilingsOf } from "../../src/contact/ceiling.ts";
 import { enrich, enricher, type EnrichSource } from "../../src/contact/enrich.ts";
-import { flagWords } from "../../src/contact/flags.ts";
-import { BadThresholds } from "../../src/contact/thresholds.ts";
+import { flagWords, isDoubtful } from "../../src/contact/flags.ts";
+import { derivedAt } from "../../src/contact/shape.ts";
+import { BadThresholds, defaultThresholds } from "../../src/contact/thresholds.ts";
 import { airFor, defaultAir } from "../../src/flight/air.ts";
 import { ballFor } from "../../src/flight/ball.ts";
 import { fly } from "../../src/flight/carry.ts";
 import { carryRange } from "../../src/flight/range.ts";
 import {
   computedFields,
-  sessionFields,
   swingFields,
   type EnrichedSwing,
   type Hitter,
@@ -18,10 +18,8 @@ import {
   type Swing,
 } from "../../src/swing/fields.ts";
 import { deg, ft, mph, rpm } from "../../src/units/index.ts";
-import { ball, swing } from "./swings.ts";
+import { ball, sessionOf as session, swing } from "./swings.ts";
 
-const unknown = Object.fromEntries(sessionFields.map((f) => [f.name, null])) as unknown as Session;
-const session = (name: string, given: Partial<Session>): Session => ({ ...unknown, session: name, ...given });
 const hitter = (given: Partial<Hitter>): Hitter => ({
   hitter: "Hitter A",
   bats: null,
@@ -166,8 +164,9 @@ describe("contact columns", () => {
   it("are the exit velocity over the ceiling, and its bucket", () => {
     const swings = Array.from({ length: 40 }, (_, i) => ball(60 + i, 10));
     const rows = enrich(source(swings, [], [college]));
-    const { top_mph } = ceilingsOf(swings, [college]).get("Hitter A")!.tee!;
-    rows.forEach((row, i) => expect(row.power_kept).toBeCloseTo((60 + i) / top_mph!, 9));
+    const { byHitter, shape } = ceilingsOf(swings, { sessions: [], hitters: [college] });
+    const most = ceilingAt(byHitter.get("Hitter A")!.unknown!.together, shape, 10)!;
+    rows.forEach((row, i) => expect(row.power_kept).toBeCloseTo((60 + i) / most, 9));
     expect(rows.at(-1)!.bucket).toBe("flush");
     expect(rows[0]!.bucket).toBe("mishit");
     expect(flagsOf(rows[0]!)).not.toContain("few_swings");
@@ -182,22 +181,59 @@ describe("contact columns", () => {
     expect(flagsOf(listed)).toEqual(["no_spray", "few_swings"]);
   });
 
+  it("are one stick for tee and live: the pitch's part is taken out", () => {
+    const fixed = { ceilings: { "Hitter A": 100 } };
+    const pitched: Partial<Swing> = { input: "live", pitch_speed_mph: 80 };
+    const [tee, live, slow] = enrich(
+      source([ball(90, 8), ball(106, 8, pitched), ball(10, 8, pitched)]),
+      fixed,
+    );
+    expect(tee!.power_kept).toBeCloseTo(0.9, 9);
+    expect(live!.power_kept).toBeCloseTo(0.9, 9);
+    expect(live!.bucket).toBe(tee!.bucket);
+    // Less than the pitch alone would give: none of the swing's own is left, and no less than none.
+    expect(slow).toMatchObject({ power_kept: 0, bucket: "mishit" });
+  });
+
+  it("say where pitch speeds are unknown, for all of a kind of work or for some", () => {
+    const fixed = { ceilings: { "Hitter A": 100 } };
+    const live = (pitch_speed_mph: number | null) => ball(90, 8, { input: "live", pitch_speed_mph });
+    const none = enrich(source([live(null), live(null)]), fixed);
+    expect(none[0]!.power_kept).toBeCloseTo(0.9, 9);
+    expect(flagsOf(none[0]!)).toContain("own_ceiling");
+    const some = enrich(source([live(80), live(null)]), fixed);
+    expect(flagsOf(some[0]!)).not.toContain("own_ceiling");
+    expect(some[1]).toMatchObject({ power_kept: null, bucket: null });
+    expect(flagsOf(some[1]!)).toContain("no_pitch_speed");
+    expect(isDoubtful(some[1]!)).toBe(false);
+  });
+
+  it("are of the side of the plate a swing is from", () => {
+    const right = Array.from({ length: 20 }, () => ball(80, 8, { bats: "R" }));
+    const left = Array.from({ length: 20 }, () => ball(64, 8, { bats: "L" }));
+    const rows = enrich(source([...right, ...left]));
+    expect(rows[0]!.power_kept).toBeCloseTo(1, 9);
+    expect(rows[20]!.power_kept).toBeCloseTo(1, 9);
+  });
+
   it("take a fixed ceiling", () => {
-    const [row] = enrich(source([ball(90, 10)]), { ceilings: { "Hitter A": 100 } });
+    const [row] = enrich(source([ball(90, 8)]), { ceilings: { "Hitter A": 100 } });
     expect(row!.power_kept).toBeCloseTo(0.9, 9);
     expect(row!.bucket).toBe("clean");
     expect(flagsOf(row!)).toEqual(["no_spray"]);
   });
 
-  it("call a ball at right angles to the best contact a mishit without power", () => {
-    const [row] = enrich(source([ball(90, -85)]), { ceilings: { "Hitter A": 100 } });
-    expect(row).toMatchObject({ power_kept: null, bucket: "mishit" });
+  it("call a ball outside the ceiling's range a mishit without power", () => {
+    const fixed = { ceilings: { "Hitter A": 100 } };
+    const rows = enrich(source([ball(90, -20.1), ball(90, 45.1), ball(90, -20), ball(90, 45)]), fixed);
+    for (const row of rows.slice(0, 2)) expect(row).toMatchObject({ power_kept: null, bucket: "mishit" });
+    for (const row of rows.slice(2)) expect(row.power_kept).toBeGreaterThan(0.9);
   });
 
   it("flag what passes the ceiling by far, and what the bat can't have given", () => {
     const fixed = { ceilings: { "Hitter A": 80 } };
-    expect(flagsOf(enrich(source([ball(88.1, 10)]), fixed)[0]!)).toContain("above_ceiling");
-    expect(flagsOf(enrich(source([ball(87.9, 10)]), fixed)[0]!)).not.toContain("above_ceiling");
+    expect(flagsOf(enrich(source([ball(88.1, 8)]), fixed)[0]!)).toContain("above_ceiling");
+    expect(flagsOf(enrich(source([ball(87.9, 8)]), fixed)[0]!)).not.toContain("above_ceiling");
     const withBat = (ev: number, given: Partial<Swing> = {}) =>
       flagsOf(one(ball(ev, 10, { bat_speed_mph: 60, ...given })));
     // 1.35 · 60 off a tee, and 0.35 · 80 more against 80 mph.
@@ -248,7 +284,8 @@ describe("what the library says", () => {
       ceilings: { "Hitter A": 100 },
     });
     expect(rows[1]).toMatchObject({ carry_ft: null, carry_low_ft: null, category: null, lane: null });
-    expect(rows[1]!.power_kept).toBeCloseTo(0.9 / Math.cos(10 * deg), 9);
+    const { collision_q } = defaultThresholds;
+    expect(rows[1]!.power_kept).toBeCloseTo(0.9 / derivedAt(10, collision_q), 9);
     expect(flagsOf(rows[1]!)).toEqual(["no_flight"]);
     expect(rows[0]!.carry_ft).toBeGreaterThan(100);
   });

@@ -1,4 +1,4 @@
-import type { Swing } from "../../src/swing/fields.ts";
+import { sessionFields, type Session, type Swing } from "../../src/swing/fields.ts";
 import { swingOf } from "../../src/swing/unknown.ts";
 
 let made = 0;
@@ -14,3 +14,12 @@ export const ball = (
   launch_angle_deg: number,
   given: Partial<Swing> = {},
 ): Swing => swing({ exit_velocity_mph, launch_angle_deg, ...given });
+
+const unknown = Object.fromEntries(sessionFields.map((f) => [f.name, null])) as unknown as Session;
+
+/** A session of which nothing is known but what is given. */
+export const sessionOf = (name: string, given: Partial<Session>): Session => ({
+  ...unknown,
+  session: name,
+  ...given,
+});
