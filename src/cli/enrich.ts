@@ -32,9 +32,10 @@ export function register(program: Command): void {
     .option("--hitters <csv>", "the hitters' levels and sides; without it a ceiling needs more swings")
     .option("--thresholds <json>", "your own figures in place of some of data/thresholds.json")
     .addOption(
-      new Option("--ceiling <hitter=mph>", "a fixed ceiling for one hitter, off a tee; may be given again").argParser(
-        withCeiling,
-      ),
+      new Option(
+        "--ceiling <hitter=mph>",
+        "a fixed ceiling for one hitter, off a tee; may be given again",
+      ).argParser(withCeiling),
     )
     .addOption(
       new Option(
