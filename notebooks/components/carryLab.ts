@@ -12,7 +12,7 @@ import {
   unitSign,
   type UnitSystem,
 } from "../../src/units/system.ts";
-import { ballWords, chanceWords } from "../../src/views/ballWords.ts";
+import { ballWords, chanceWords } from "../../src/views/sentences/ball.ts";
 import { carryChangesOf, ruleCarry_ft, type CarryChangeHere } from "../../src/views/rules.ts";
 import { valueWords } from "../../src/views/words.ts";
 import { inPlay } from "../../src/views/swings.ts";

@@ -8,6 +8,7 @@ import type { WaterfallRows } from "../../src/charts/waterfall.ts";
 import type { Input } from "../../src/swing/fields.ts";
 import type { TimingView } from "../../src/views/timing.ts";
 import { groupSentence } from "../../src/views/sentences/group.ts";
+import { ruleWords } from "../../src/views/sentences/timing.ts";
 import { signedRange, signedWords, valueWords } from "../../src/views/words.ts";
 import { box, facts, type Fact } from "./show.ts";
 import type { Scope } from "./comparison.ts";
@@ -111,7 +112,7 @@ export function timingFacts({ early, on_time, late, early_ms, spread_ms, n }: Ti
       }),
     ),
     {
-      name: early_ms.value !== null && early_ms.value < 0 ? "Late as a rule by" : "Early as a rule by",
+      name: ruleWords(early_ms),
       value: whole(early_ms.value),
       doubt:
         early_ms.low === null || early_ms.high === null

@@ -168,6 +168,7 @@ async function words(report: GapReport): Promise<string> {
   const { rangeWords, valueWords } = await import("../views/words.ts");
   const { roundToTotal } = await import("../stats/split.ts");
   const { gapAnswer } = await import("../gap/answer.ts");
+  const { timingSentence } = await import("../views/sentences/timing.ts");
   const { chanceSentence } = await import("../views/sentences/changes.ts");
   const { from, to } = report;
   const lines: string[] = [];
@@ -233,10 +234,8 @@ async function words(report: GapReport): Promise<string> {
     parts("Exit velocity, in parts", "mph", split);
     parts("Launch angle, in parts", "°", hitter.launchAngle);
     for (const view of hitter.timing) {
-      if (view.n > 0 && view.early_ms.value !== null)
-        lines.push(
-          `  Timing, ${view.input}: early ${view.early.count}, on time ${view.on_time.count}, late ${view.late.count} of ${view.n}; ${Math.abs(view.early_ms.value).toFixed(1)} ms ${view.early_ms.value < 0 ? "late" : "early"} on average${view.spread_ms.value === null ? "" : `, give or take ${view.spread_ms.value.toFixed(0)} ms`}.`,
-        );
+      const told = timingSentence(view.input, view);
+      if (told !== null) lines.push(`  ${told}`);
       for (const note of view.notes) lines.push(`    ${note}`);
     }
     lines.push("");

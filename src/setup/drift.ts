@@ -16,6 +16,15 @@ import { sessionsInOrder } from "../views/sessions.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
 import { twoWay, type HitterDay, type Observation, type TwoWay } from "./twoWay.ts";
 import { largest } from "../swing/lists.ts";
+import {
+  directionAloneSentence,
+  eitherOfTwoSentence,
+  limitSentences,
+  noPartnerSentence,
+  placeShiftSentence,
+  tooFewSharedSentence,
+  turnedSentence,
+} from "../views/sentences/setup.ts";
 
 /** What the checks say of a session. */
 export const verdicts = ["sound", "look again", "hold back"] as const;
@@ -158,9 +167,6 @@ function together(a: Shift | null, b: Shift | null): (Shift & { readonly apart: 
   };
 }
 
-const signed = (value: number, digits: number): string =>
-  `${value < 0 ? "−" : "+"}${Math.abs(value).toFixed(digits)}`;
-
 /** What a session's shifts mean. */
 interface Finding {
   readonly estimate: Estimate;
@@ -238,24 +244,19 @@ function incomparable(
   partners: number,
   table: Tolerances,
 ): string | null {
-  if (partners < 2) return "No other session has the same hitters at the same work: nothing to compare with.";
+  if (partners < 2) return noPartnerSentence;
   if (shared >= table.drift_hitters) return null;
-  return hitters.length === 1
-    ? `Only ${hitters[0]} hit here: a turned tracker and a changed swing look alike.`
-    : `Only ${shared} of its ${hitters.length} hitters ${shared === 1 ? "has" : "have"} another session: a turned tracker and a changed swing look alike.`;
+  return tooFewSharedSentence(shared, hitters);
 }
 
 function limitsOf(
   sessions: readonly SessionDrift[],
   days: ReadonlyMap<string, ReadonlySet<string>>,
 ): string | null {
-  if (sessions.length === 0) return "There is no tee or flip work in a named session to compare.";
-  if (sessions.length === 1)
-    return "There is one session with tee or flip work: without a second, nothing tells whether the tracker moved.";
-  if (days.size === 1)
-    return "One hitter alone took tee or flip swings: sessions can differ by the tracker or by the hitter, and nothing tells which.";
-  if (sessions.every((s) => s.verdict === null))
-    return "No session shares two hitters with another: there is nothing to tell the tracker from the hitters by.";
+  if (sessions.length === 0) return limitSentences.nothing;
+  if (sessions.length === 1) return limitSentences.oneSession;
+  if (days.size === 1) return limitSentences.oneHitter;
+  if (sessions.every((s) => s.verdict === null)) return limitSentences.noneShared;
   return null;
 }
 
@@ -318,15 +319,8 @@ function judge(
     // A turn explains the place already.
     if (turn.verdict !== "sound" && turn.estimate.value !== null) return;
     findings.push(
-      plainFinding(
-        n,
-        shift(m),
-        table.placed_ft,
-        table.look_contact_ft,
-        table.hold_contact_ft,
-        table,
-        (v) =>
-          `The place of contact lies ${(Math.abs(v) * 12).toFixed(0)} in ${v < 0 ? minus : plus} for all hitters together, and the ball's direction shows no turn: the tracker, the plate or the tee was put down elsewhere.`,
+      plainFinding(n, shift(m), table.placed_ft, table.look_contact_ft, table.hold_contact_ft, table, (v) =>
+        placeShiftSentence(v, plus, minus),
       ),
     );
   };
@@ -341,12 +335,7 @@ function judge(
     tilt_deg: turns[1].estimate,
     // Of two sessions that differ, nothing tells which is the one that moved.
     verdict: undecided ? "look again" : worst,
-    reasons: undecided
-      ? [
-          ...reasons,
-          "Two sessions differ by twice that, and nothing tells which of them moved: a third one would.",
-        ]
-      : reasons,
+    reasons: undecided ? [...reasons, eitherOfTwoSentence] : reasons,
   };
 }
 
@@ -382,7 +371,7 @@ function leversOf(
 interface TurnWords {
   readonly plus: string;
   readonly minus: string;
-  readonly what: string;
+  readonly what: "turned" | "tilted";
 }
 
 function turnFinding(
@@ -403,9 +392,7 @@ function turnFinding(
     return {
       estimate: unknown(n, "the ball's direction and the place of contact contradict each other"),
       verdict: large ? "look again" : "sound",
-      reason: large
-        ? `Balls go ${signed(alone.value, 1)}° ${words.what === "turned" ? "in spray" : "in launch"} for all hitters together, and the place of contact shows no such turn.`
-        : null,
+      reason: large ? directionAloneSentence(alone.value, words.what) : null,
     };
   }
   const estimate = about(n, both.value, both.error);
@@ -415,7 +402,7 @@ function turnFinding(
   return {
     estimate,
     verdict: size >= table.hold_turn_deg ? "hold back" : "look again",
-    reason: `The tracker looks ${words.what} ${size.toFixed(1)}° ${way} (95%: ${signed(estimate.low!, 1)} to ${signed(estimate.high!, 1)}°), for all hitters together.`,
+    reason: turnedSentence({ value: both.value, low: estimate.low!, high: estimate.high! }, words.what, way),
   };
 }
 

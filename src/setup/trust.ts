@@ -8,6 +8,15 @@ import { errorBudget, turnVerdict, type Tolerance } from "./budget.ts";
 import { drift, verdicts, type Drift, type SessionDrift, type Verdict } from "./drift.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
 import { largest } from "../swing/lists.ts";
+import {
+  calibratedBeforeSentence,
+  inDoubtSentence,
+  leftOutSentence,
+  loggedTurnSentence,
+  logSentences,
+  notComparedSentence,
+  turnedBackSentence,
+} from "../views/sentences/setup.ts";
 
 /** What can be said of a session's numbers. */
 export interface Trust {
@@ -55,16 +64,15 @@ function fromLog(session: Session | null): { verdict: Verdict; against: string[]
     return {
       verdict: "sound",
       against: [],
-      unknown: ["The session is not in sessions.csv: no placement and no calibration is logged."],
+      unknown: [logSentences.notListed],
     };
   const unknown: string[] = [];
   const missing = placementFields.filter((f) => session[f] === null);
-  if (missing.length === placementFields.length) unknown.push("No tracker placement is logged.");
-  else if (missing.length > 0)
-    unknown.push(`The log leaves out the tracker's ${missing.map((f) => f.split("_")[1]).join(", ")}.`);
-  if (session.calibrated_at === null) unknown.push("No calibration is logged.");
+  if (missing.length === placementFields.length) unknown.push(logSentences.noPlacement);
+  else if (missing.length > 0) unknown.push(leftOutSentence(missing.map((f) => f.split("_")[1]!)));
+  if (session.calibrated_at === null) unknown.push(logSentences.noCalibration);
   else if (session.date !== null && session.calibrated_at.slice(0, 10) < session.date)
-    unknown.push(`The tracker was calibrated on ${session.calibrated_at.slice(0, 10)}, before the day.`);
+    unknown.push(calibratedBeforeSentence(session.calibrated_at.slice(0, 10)));
   if (missing.length === placementFields.length) return { verdict: "sound", against: [], unknown };
   // The tracker was told the logged place. A turn that is turned back already is judged no more.
   const left = (logged: number | null, turned: number | null): number => (turned ? 0 : (logged ?? 0));
@@ -83,10 +91,7 @@ function fromLog(session: Session | null): { verdict: Verdict; against: string[]
       : budget.causes.find((c) => c.cause === name)!.verdict;
   const against = (["yaw_deg", "tilt_deg", "roll_deg"] as const)
     .filter((name) => verdictOf(name) !== "fine")
-    .map(
-      (name) =>
-        `The log gives the tracker's ${name.split("_")[0]} as ${turn[name].toFixed(1).replace("-", "−")}°: ${verdictOf(name)}.`,
-    );
+    .map((name) => loggedTurnSentence(name.split("_")[0]!, turn[name], verdictOf(name)));
   return {
     verdict: asVerdict[budget === null ? turnVerdict(turn) : budget.verdict],
     against: [...against, ...(budget?.doubts ?? [])],
@@ -133,20 +138,16 @@ export function trustOf(
     reasons: [
       ...(judged ? compared.reasons : []),
       ...log.against,
-      ...(doubtful > 0
-        ? [
-            `${doubtful} of ${read.length} readings ${doubtful === 1 ? "is" : "are"} in doubt (${kindsOf(read)}).`,
-          ]
-        : []),
-      ...(turn === null ? [] : [turnedWords(turn, session!.turned_back_why)]),
+      inDoubtSentence(doubtful, read.length, kindsOf(read)),
+      turn === null
+        ? null
+        : turnedBackSentence(
+            { yaw: turn.yaw_deg, tilt: turn.tilt_deg, roll: turn.roll_deg },
+            session!.turned_back_why,
+          ),
       ...log.unknown,
-      ...(judged
-        ? []
-        : [
-            compared?.reasons[0] ??
-              "Not compared with other sessions: that takes tee or flip work of two hitters.",
-          ]),
-    ],
+      judged ? null : (compared?.reasons[0] ?? notComparedSentence),
+    ].filter((text) => text !== null),
   };
 }
 
@@ -156,23 +157,6 @@ function kindsOf(rows: readonly TrustRow[]): string {
     for (const flag of flagsOf(row))
       if (isDoubtful({ flags: flag })) counts.set(flag, (counts.get(flag) ?? 0) + 1);
   return [...counts].map(([flag, n]) => `${flag.replaceAll("_", " ")} ${n}`).join(", ");
-}
-
-/** What was done to a session's readings, in a sentence. */
-function turnedWords(
-  turn: { yaw_deg: number; tilt_deg: number; roll_deg: number },
-  why: string | null,
-): string {
-  const parts = [
-    ["yaw", turn.yaw_deg],
-    ["tilt", turn.tilt_deg],
-    ["roll", turn.roll_deg],
-  ] as const;
-  const by = parts
-    .filter(([, v]) => v !== 0)
-    .map(([name, v]) => `${name} ${String(v).replace("-", "−")}°`)
-    .join(", ");
-  return `Readings are turned back by ${by}, as sessions.csv says (${why ?? "no reason given"}).`;
 }
 
 /**

@@ -7,6 +7,7 @@ import {
   type Cause,
   type Tolerance,
 } from "./budget.ts";
+import { signedNumber } from "../views/words.ts";
 import { straight, type Stand } from "../field/tracker.ts";
 import { shownStep, signAfter, type UnitSystem } from "../units/system.ts";
 import type { UnitName } from "../units/index.ts";
@@ -30,17 +31,6 @@ export const causeWords: Readonly<Record<Cause, string>> = {
   tilt_deg: "Tilt",
   roll_deg: "Lean",
 };
-
-/**
- * A number with its sign, a minus as a minus; nothing before a zero.
- * @example signedNumber(-0.26, 1) // "−0.3"
- * @example signedNumber(0.01, 1) // "0.0"
- */
-export function signedNumber(value: number, digits: number): string {
-  const text = Math.abs(value).toFixed(digits);
-  if (Number(text) === 0) return text;
-  return `${value < 0 ? "−" : "+"}${text}`;
-}
 
 /**
  * A bias in its unit. A contact place is off by a length, without a sign, and shown in inches.

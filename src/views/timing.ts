@@ -14,6 +14,12 @@ import { slopeEstimate, slopeOf } from "../stats/slope.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { ft, mph } from "../units/index.ts";
 import { bandOf, speedBand_mph } from "./live.ts";
+import {
+  noBatSpeedSentence,
+  noPatternSentence,
+  unplacedSentence,
+  untimedSentence,
+} from "./sentences/timing.ts";
 import { inPlay, ofInput, sessionsOf, towardOutside, towardPull } from "./swings.ts";
 import { byCell, cells, type ZoneOptions } from "./zone.ts";
 
@@ -278,14 +284,11 @@ function notesOf(
   met: number,
   balls: readonly TimedBall[],
 ): string[] {
-  if (pattern === null)
-    return [`It takes ${fewestOnTee} tee balls with a place of contact to say what is early and what late.`];
-  const notes: string[] = [];
-  if (balls.length < met)
-    notes.push(`${met - balls.length} of ${met} ${input} balls have no place of contact.`);
+  if (pattern === null) return [noPatternSentence(fewestOnTee)];
   const untimed = balls.filter((b) => b.early_ms === null).length;
-  if (untimed > 0) notes.push(`${untimed} of ${balls.length} have no pitch speed, and so no time in ms.`);
-  if (pattern.bat_speed_source === "from exit velocity" && balls.length > 0)
-    notes.push("No bat speed was measured: times are worked out from what the hardest tee balls need.");
-  return notes;
+  return [
+    unplacedSentence(met - balls.length, met, input),
+    untimedSentence(untimed, balls.length),
+    pattern.bat_speed_source === "from exit velocity" && balls.length > 0 ? noBatSpeedSentence : null,
+  ].filter((text) => text !== null);
 }

@@ -97,6 +97,17 @@ export function changeWords(
 }
 
 /**
+ * A number with its sign, a minus as a minus; nothing before a zero.
+ * @example signedNumber(-0.26, 1) // "−0.3"
+ * @example signedNumber(0.01, 1) // "0.0"
+ */
+export function signedNumber(value: number, digits: number): string {
+  const text = Math.abs(value).toFixed(digits);
+  if (Number(text) === 0) return text;
+  return `${value < 0 ? "−" : "+"}${text}`;
+}
+
+/**
  * A change with its sign; a share's in points. Nothing stands before a zero.
  * @example signedWords(3.14, "mph", "us") // "+3.1 mph"
  * @example signedWords(-0.204, "share", "us") // "−20 points"

@@ -69,7 +69,7 @@ describe("timing", () => {
       [null, 1],
     ]);
     expect(view.by_place.map((c) => c.n)).toEqual([0, 0, 0, 0, 3, 0, 0, 0, 0]);
-    expect(view.notes).toEqual(["1 of 3 have no pitch speed, and so no time in ms."]);
+    expect(view.notes).toEqual(["1 of 3 has no pitch speed, and so no time in ms."]);
   });
 
   it("without bat speeds goes by what the hardest tee balls need, and says so", () => {

@@ -1,9 +1,9 @@
 /** One ball in the words of a coach: how far, how sure, over the fence or not, and what was taken for granted. */
-import type { OneBall } from "../contact/oneBall.ts";
-import { spinSpreads } from "../flight/spreads.ts";
-import { deg, ft, mph, rpm } from "../units/index.ts";
-import { phraseIn, shownNumber, shownUnit, unitSign, type UnitSystem } from "../units/system.ts";
-import { valueWords } from "./words.ts";
+import type { OneBall } from "../../contact/oneBall.ts";
+import { spinSpreads } from "../../flight/spreads.ts";
+import { deg, ft, mph, rpm } from "../../units/index.ts";
+import { phraseIn, shownNumber, shownUnit, unitSign, type UnitSystem } from "../../units/system.ts";
+import { valueWords } from "../words.ts";
 
 /** A length in whole feet or metres, without the unit, and with it. */
 const whole = (metres: number, system: UnitSystem): string =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { oneBall, type BallGiven } from "../../src/contact/oneBall.ts";
-import { ballWords } from "../../src/views/ballWords.ts";
+import { ballWords } from "../../src/views/sentences/ball.ts";
 import { ball as swing } from "../contact/swings.ts";
 
 const words = (given: Partial<BallGiven>, system: "us" | "metric" = "us"): string => {

@@ -1,0 +1,11 @@
+/**
+ * Every sentence that the kit says about data, by what it speaks of. Pages, reports and commands take them from here;
+ * `tests/views/sentences.test.ts` goes through them at their edges, and fails when one is added that it doesn't know.
+ */
+export * as ball from "./ball.ts";
+export * as changes from "./changes.ts";
+export * as gap from "./gap.ts";
+export * as group from "./group.ts";
+export * as report from "./report.ts";
+export * as setup from "./setup.ts";
+export * as timing from "./timing.ts";

@@ -1,0 +1,122 @@
+/** What is said of a tracker: whether sessions can be compared, which looks moved, and how far a session is trusted. */
+import { signedNumber } from "../words.ts";
+
+/** What a comparison of sessions can't tell, and why. */
+export const limitSentences = {
+  nothing: "There is no tee or flip work in a named session to compare.",
+  oneSession:
+    "There is one session with tee or flip work: without a second, nothing tells whether the tracker moved.",
+  oneHitter:
+    "One hitter alone took tee or flip swings: sessions can differ by the tracker or by the hitter, and nothing tells which.",
+  noneShared:
+    "No session shares two hitters with another: there is nothing to tell the tracker from the hitters by.",
+} as const;
+
+/** Said of a session that no other shares hitters with. */
+export const noPartnerSentence =
+  "No other session has the same hitters at the same work: nothing to compare with.";
+
+/**
+ * Said of a session whose hitters are too few to be compared.
+ * @param shared hitters who have another session
+ * @example tooFewSharedSentence(1, ["Ada"]) // "Only Ada hit here: a turned tracker and a changed swing look alike."
+ * @example tooFewSharedSentence(1, ["Ada", "Ben"]) // "Only 1 of its 2 hitters has another session: a turned tracker and a changed swing look alike."
+ * @example tooFewSharedSentence(0, ["Ada", "Ben"]) // "None of its 2 hitters has another session: a turned tracker and a changed swing look alike."
+ */
+export function tooFewSharedSentence(shared: number, hitters: readonly string[]): string {
+  const alike = "a turned tracker and a changed swing look alike";
+  if (hitters.length === 1) return `Only ${hitters[0]} hit here: ${alike}.`;
+  if (shared === 0) return `None of its ${hitters.length} hitters has another session: ${alike}.`;
+  return `Only ${shared} of its ${hitters.length} hitters ${shared === 1 ? "has" : "have"} another session: ${alike}.`;
+}
+
+/** Added where two sessions differ and there is no third. */
+export const eitherOfTwoSentence =
+  "Two sessions differ by twice that, and nothing tells which of them moved: a third one would.";
+
+/**
+ * A shift of place that no turn explains.
+ * @param off ft
+ * @example placeShiftSentence(-0.5, "higher", "lower") // "The place of contact lies 6 in lower for all hitters together, and the ball's direction shows no turn: the tracker, the plate or the tee was put down elsewhere."
+ */
+export function placeShiftSentence(off: number, plus: string, minus: string): string {
+  return `The place of contact lies ${(Math.abs(off) * 12).toFixed(0)} in ${off < 0 ? minus : plus} for all hitters together, and the ball's direction shows no turn: the tracker, the plate or the tee was put down elsewhere.`;
+}
+
+/**
+ * A turn of the ball's direction that the place of contact doesn't share.
+ * @example directionAloneSentence(2.04, "turned") // "Balls go +2.0° in spray for all hitters together, and the place of contact shows no such turn."
+ */
+export function directionAloneSentence(off_deg: number, what: "turned" | "tilted"): string {
+  return `Balls go ${signedNumber(off_deg, 1)}° ${what === "turned" ? "in spray" : "in launch"} for all hitters together, and the place of contact shows no such turn.`;
+}
+
+/**
+ * A tracker that looks turned or tilted.
+ * @example turnedSentence({ value: -3, low: -3.5, high: -2.5 }, "turned", "to the left") // "The tracker looks turned 3.0° to the left (95%: −3.5 to −2.5°), for all hitters together."
+ */
+export function turnedSentence(
+  { value, low, high }: { readonly value: number; readonly low: number; readonly high: number },
+  what: "turned" | "tilted",
+  way: string,
+): string {
+  return `The tracker looks ${what} ${Math.abs(value).toFixed(1)}° ${way} (95%: ${signedNumber(low, 1)} to ${signedNumber(high, 1)}°), for all hitters together.`;
+}
+
+/** What a session's log leaves out. */
+export const logSentences = {
+  notListed: "The session is not in sessions.csv: no placement and no calibration is logged.",
+  noPlacement: "No tracker placement is logged.",
+  noCalibration: "No calibration is logged.",
+} as const;
+
+/**
+ * What of a placement the log leaves out.
+ * @example leftOutSentence(["yaw", "tilt"]) // "The log leaves out the tracker's yaw, tilt."
+ */
+export function leftOutSentence(missing: readonly string[]): string {
+  return `The log leaves out the tracker's ${missing.join(", ")}.`;
+}
+
+/**
+ * A calibration older than the session.
+ * @example calibratedBeforeSentence("2025-03-01") // "The tracker was calibrated on 2025-03-01, before the day."
+ */
+export function calibratedBeforeSentence(day: string): string {
+  return `The tracker was calibrated on ${day}, before the day.`;
+}
+
+/**
+ * A turn that the log itself gives, and what it makes of the session.
+ * @example loggedTurnSentence("tilt", -1.2, "tighten it") // "The log gives the tracker's tilt as −1.2°: tighten it."
+ */
+export function loggedTurnSentence(name: string, turn_deg: number, verdict: string): string {
+  return `The log gives the tracker's ${name} as ${turn_deg.toFixed(1).replace("-", "−")}°: ${verdict}.`;
+}
+
+/**
+ * Readings in doubt; null for none.
+ * @param kinds "doubled 2, too fast 1"
+ * @example inDoubtSentence(1, 40, "doubled 1") // "1 of 40 readings is in doubt (doubled 1)."
+ * @example inDoubtSentence(0, 40, "") // null
+ */
+export function inDoubtSentence(doubtful: number, readings: number, kinds: string): string | null {
+  if (doubtful === 0) return null;
+  return `${doubtful} of ${readings} readings ${doubtful === 1 ? "is" : "are"} in doubt (${kinds}).`;
+}
+
+/** Said of a session that was not compared, where nothing else tells why. */
+export const notComparedSentence =
+  "Not compared with other sessions: that takes tee or flip work of two hitters.";
+
+/**
+ * What was done to a session's readings.
+ * @param by each turn in °, those of 0 left out
+ * @example turnedBackSentence({ yaw: -3, tilt: 0 }, "tape measure") // "Readings are turned back by yaw −3°, as sessions.csv says (tape measure)."
+ */
+export function turnedBackSentence(by: Readonly<Record<string, number>>, why: string | null): string {
+  const told = Object.entries(by)
+    .filter(([, v]) => v !== 0)
+    .map(([name, v]) => `${name} ${String(v).replace("-", "−")}°`);
+  return `Readings are turned back by ${told.join(", ")}, as sessions.csv says (${why ?? "no reason given"}).`;
+}

@@ -1,0 +1,364 @@
+/** Every sentence of the kit at its edges: all met, none met, one row, ties, zero, all equal, no earlier session, one drill. */
+import { afterAll, describe, expect, it } from "vitest";
+import * as sentences from "../../src/views/sentences/index.ts";
+import { changeSince } from "../../src/views/change.ts";
+import { headline } from "../../src/views/headline.ts";
+import { targetResult } from "../../src/views/target.ts";
+import type { EnrichedSwing } from "../../src/swing/fields.ts";
+import { swing, target } from "./rows.ts";
+
+const { changes, gap, group, report, setup, timing } = sentences;
+
+type Given = Partial<EnrichedSwing>;
+const many = (n: number, given: Given | ((i: number) => Given)): EnrichedSwing[] =>
+  Array.from({ length: n }, (_, i) => swing(typeof given === "function" ? given(i) : given));
+/** Noise that is the same on every run, about −1 to 1. */
+const wave = (i: number): number => Math.sin(i * 12.9898) * Math.cos(i * 4.1414);
+
+/** Sentences that were held to something here: the rest of the registry is missing from this file. */
+const known = new Set<string>();
+const held = <T>(name: string, of: T): T => {
+  known.add(name);
+  return of;
+};
+
+describe("what to work on next", () => {
+  const drill = (name: string, met: number, of: number): EnrichedSwing[] =>
+    many(of, (i) => ({ drill: name, session: "a", launch_angle_deg: i < met ? 15 : 40 }));
+  const targetsOf = (rows: readonly EnrichedSwing[], ...names: string[]) =>
+    names.map((name) => targetResult(rows, target({ drill: name, launch_angle_deg_high: 25 })));
+  const nextOf = (rows: readonly EnrichedSwing[], ...names: string[]): string =>
+    headline(rows, { targets: targetsOf(rows, ...names), zone: { height_in: 72 } }).next;
+
+  held("report.nextSentence", report.nextSentence);
+
+  it("says that every target was met where it was, and not that no drill has 10", () => {
+    const rows = [...drill("a", 12, 12), ...drill("b", 18, 18), ...drill("c", 19, 19)];
+    const text = nextOf(rows, "a", "b", "c");
+    expect(text).toBe(
+      "No one thing to work on stands out in 49 swings: no place of contact was measured; " +
+        "every target of 3 drills was met (“a” 12 of 12, “b” 18 of 18, “c” 19 of 19).",
+    );
+    expect(nextOf(drill("a", 12, 12), "a")).toContain("every target of the drill was met (“a” 12 of 12)");
+  });
+
+  it("names the only drill with room left, whichever share was met", () => {
+    expect(nextOf(drill("a", 0, 12), "a")).toBe(
+      "Work on next: the drill “a”, target met on 0 of 12 (0 to 24%). Most often off: launched too high, 12 balls.",
+    );
+    expect(nextOf(drill("a", 11, 12), "a")).toMatch(/^Work on next: the drill “a”, target met on 11 of 12/);
+  });
+
+  it("names one of several drills only where it is clearly behind, and none at a tie", () => {
+    const behind = [...drill("a", 2, 30), ...drill("b", 25, 30), ...drill("c", 26, 30)];
+    expect(nextOf(behind, "a", "b", "c")).toMatch(
+      /^Work on next: the drill “a”, target met on 2 of 30 .* The least met of 3 drills, by more than chance\.$/,
+    );
+    for (const [a, b] of [
+      [5, 5],
+      [4, 6],
+      [0, 0],
+    ])
+      expect(nextOf([...drill("a", a!, 12), ...drill("b", b!, 12)], "a", "b")).toContain(
+        `none of 2 drills is clearly behind the others (“a” ${a} of 12, “b” ${b} of 12).`,
+      );
+  });
+
+  it("tells drills with too few swings, one cell, no cell and no place apart", () => {
+    const few = drill("a", 3, 9);
+    expect(nextOf(few, "a")).toBe(
+      "No one thing to work on stands out in 9 swings: no place of contact was measured; " +
+        "no drill with a target has 10 swings that can be judged.",
+    );
+    const middle: Given = { contact_side_ft: 0, contact_height_ft: 2.4, power_kept: 0.8 };
+    expect(nextOf(many(9, middle))).toContain("no cell of the zone has 10 balls.");
+    expect(nextOf(many(10, middle))).toContain(
+      "only one cell of the zone has 10 balls, with no other to hold it against.",
+    );
+    expect(nextOf(many(1, {}))).toContain("in 1 swing: no place of contact was measured.");
+    expect(nextOf([])).toBe("There are no swings to say anything about.");
+    expect(nextOf(many(2, { outcome: "take", exit_velocity_mph: null }))).toBe(
+      "There are no swings to say anything about.",
+    );
+  });
+
+  const cell = (n: number, place: Given, power: (i: number) => number, session = "a"): EnrichedSwing[] =>
+    many(n, (i) => ({ ...place, session, power_kept: power(i) }));
+  const low: Given = { contact_side_ft: 0.6, contact_height_ft: 1.5 };
+  const mid: Given = { contact_side_ft: 0, contact_height_ft: 2.4 };
+  const high: Given = { contact_side_ft: 0, contact_height_ft: 3 };
+
+  it("names no cell where all balls are equal, or cells differ by days and not by place", () => {
+    const equal = [...cell(15, low, () => 0.8), ...cell(15, mid, () => 0.8), ...cell(15, high, () => 0.8)];
+    expect(nextOf(equal)).toContain(
+      "none of the 3 cells of the zone with 10 balls or more is clearly weaker",
+    );
+    // A bad day that was spent low and outside.
+    const days = [
+      ...cell(20, low, (i) => 0.7 + 0.05 * wave(i), "bad day"),
+      ...cell(20, mid, (i) => 0.9 + 0.05 * wave(i + 50), "good day"),
+    ];
+    expect(nextOf(days)).not.toContain("Work on next");
+    // The same with two kinds of work on one day.
+    const works = days.map((r, i) => ({ ...r, session: "a", input: i < 20 ? ("live" as const) : r.input }));
+    expect(nextOf(works)).not.toContain("Work on next");
+  });
+
+  it("names the cell that is weak within the days", () => {
+    const rows = ["a", "b", "c"].flatMap((session, d) => [
+      ...cell(8, low, (i) => 0.7 + 0.1 * d + 0.05 * wave(i + d), session),
+      ...cell(8, mid, (i) => 0.8 + 0.1 * d + 0.05 * wave(i + 9 * d), session),
+    ]);
+    expect(nextOf(rows)).toMatch(
+      /^Work on next: balls met low and outside, clearly weaker than elsewhere \(2 cells with 10 balls or more were compared\)\. \d+% of power kept \(median\) on 24 balls, \d+% on the 24 met elsewhere; held against the same kind of work on the same day, lower by [\d to]+ points\.$/,
+    );
+  });
+});
+
+describe("facts in short", () => {
+  held("report.wellHitSentence", report.wellHitSentence);
+  held("report.speedSentence", report.speedSentence);
+  held("report.targetSentence", report.targetSentence);
+  held("report.changeSentence", report.changeSentence);
+
+  it("of one row, of none hit well, of all, and of balls that all read the same", () => {
+    const factsOf = (rows: readonly EnrichedSwing[]) => headline(rows).facts;
+    expect(factsOf(many(1, { bucket: "flush" }))).toEqual([
+      "Clean or flush contact on 1 of 1 tee ball (21 to 100%).",
+      "1 ball off the tee, at 80 mph: too few to say more.",
+    ]);
+    expect(factsOf(many(20, { bucket: "mishit" })).at(-1)).toMatch(/on 0 of 20 tee balls \(0 to 16%\)/);
+    expect(factsOf(many(20, { bucket: "flush" }))[0]).toMatch(/on 20 of 20 tee balls \(84 to 100%\)/);
+    expect(factsOf(many(20, {}))).toEqual(["Every one of 20 balls off the tee read 80 mph."]);
+    expect(factsOf(many(3, {}))).toEqual(["3 balls off the tee, 80 mph on average: too few to say more."]);
+    expect(factsOf([])).toEqual([]);
+  });
+
+  it("of a drill that can't be judged, and one that was met throughout", () => {
+    const of = (rows: readonly EnrichedSwing[]) =>
+      headline(rows, { targets: [targetResult(rows, target({ drill: "a", spray_angle_deg_low: 0 }))] }).facts;
+    expect(of(many(4, { drill: "a" }))).toContain("Drill “a”: no swing can be judged.");
+    const met = of(many(12, { drill: "a", session: "s", spray_angle_deg: 5 }));
+    expect(met).toContain("Drill “a”: target met on 12 of 12 (76 to 100%).");
+  });
+
+  const days = (levels: readonly number[], n = 30): EnrichedSwing[] =>
+    levels.flatMap((level, d) =>
+      many(n, (i) => ({
+        session: `day ${d}`,
+        time: `2025-03-${String(d + 10)}T10:00:00`,
+        exit_velocity_mph: level + 2 * wave(i + 31 * d),
+        launch_angle_deg: 12 + 3 * wave(i + 17 * d),
+      })),
+    );
+  const saidOf = (levels: readonly number[]) => {
+    const rows = days(levels);
+    const table = changeSince(rows, []);
+    return { table, facts: headline(rows, { changes: table }).facts.filter((f) => f.includes("since")) };
+  };
+
+  it("no change without three earlier sessions, however large, and the table says why", () => {
+    for (const levels of [[70], [70, 90], [70, 70.4, 90]]) expect(saidOf(levels).facts).toEqual([]);
+    const [chance, why] = held("changes.changeNotes", changes.changeNotes)(saidOf([70, 70.4, 90]).table);
+    expect(chance).toMatch(/^Of \d lines at 95%, one stands out by chance alone in about 1 table of \d\.$/);
+    expect(why).toBe(
+      "Days differ too, and with fewer than 3 earlier sessions nobody can say by how much: a good or a bad day moves many lines, and no change is put into a sentence.",
+    );
+    expect(changes.changeNotes([])).toEqual([]);
+    expect(held("changes.nothingBefore", changes.nothingBefore)).toMatch(/no earlier session/);
+  });
+
+  it("a change that days don't make, with four earlier sessions alike; none where days differ as much", () => {
+    const alike = saidOf([70, 70.3, 69.8, 70.1, 90]);
+    expect(alike.facts).toHaveLength(1);
+    expect(alike.facts[0]).toMatch(
+      /^Exit velocity, mean, tee, since 2025-03-13: up by [\d.]+ to [\d.]+ mph \(30 and 30 swings; days counted\)\.$/,
+    );
+    expect(changes.changeNotes(alike.table).join(" ")).toMatch(
+      /as 4 earlier tee sessions show it\. 1 of \d lines stands out with all of them looked at together \(Holm\): it is clear\.$/,
+    );
+    const varied = saidOf([70, 88, 66, 80, 90]);
+    expect(varied.facts).toEqual([]);
+    expect(changes.changeNotes(varied.table).join(" ")).toMatch(/so none is put into a sentence\.$/);
+    // All days equal: nothing changed.
+    expect(saidOf([80, 80, 80, 80, 80]).facts).toEqual([]);
+  });
+
+  it("lines that chance alone would mark", () => {
+    const of = held("changes.chanceSentence", changes.chanceSentence);
+    expect([0, 1, 7, 14, 15, 21, 42, 200].map(of)).toEqual([
+      null,
+      "One line at 95% stands out by chance alone 1 time in 20.",
+      "Of 7 lines at 95%, one stands out by chance alone in about 1 table of 3.",
+      "Of 14 lines at 95%, one stands out by chance alone in about 1 table of 2.",
+      "Of 15 lines at 95%, about 1 stands out by chance alone.",
+      "Of 21 lines at 95%, about 1 stands out by chance alone.",
+      "Of 42 lines at 95%, about 2 stand out by chance alone.",
+      "Of 200 lines at 95%, about 10 stand out by chance alone.",
+    ]);
+  });
+});
+
+describe("a gap", () => {
+  const works = { from: "tee", to: "live" } as const;
+  const told = (value: number, low: number, high: number) => ({ value, low, high, reason: null });
+  const none = { value: null, low: null, high: null, reason: "too few to compare: 0 and 9" };
+  const bare = { value: 3, low: null, high: null, reason: "too few for an interval: 3 and 9" };
+  const speed = { title: "Exit velocity, mean", unit: "mph" } as const;
+
+  it("touching zero is no clear difference; beyond the pitches it leads and is never contradicted", () => {
+    const of = held("gap.beyondPitchSentence", gap.beyondPitchSentence);
+    const all = held("gap.inAllSentence", gap.inAllSentence);
+    for (const beyond of [told(0, 0, 0), told(1, 0, 2), told(-1, -2, 0)])
+      expect(of(beyond, works)).toMatch(/no clear difference/);
+    expect(of(bare, works)).toBe(
+      "beyond the pitches' speed, mean exit velocity is +3.0 mph live: too few for an interval: 3 and 9.",
+    );
+    expect(of(none, works)).toBeNull();
+    const lower = of(told(-5, -9, -2), works)!;
+    const inAll = all({ pitch: { value: 8 }, predicted: { value: 73 }, gap: told(3, -1, 7) }, works)!;
+    expect(lower).toContain("lower by 2 to 9 mph");
+    expect(inAll).not.toMatch(/no clear difference/);
+    expect(inAll).toMatch(/In all, the difference is \+3\.0 mph \(−1\.0 to 7\.0\), which could be chance\.$/);
+    expect(all({ pitch: { value: 8 }, predicted: { value: 73 }, gap: bare }, works)).toMatch(
+      /too few to say more/,
+    );
+    expect(all({ pitch: { value: null }, predicted: { value: null }, gap: bare }, works)).toBeNull();
+    expect(all({ pitch: { value: 0 }, predicted: { value: 73 }, gap: told(0, 0, 0) }, works)).toMatch(
+      /by itself gives 0\.0 mph.*difference is 0\.0 mph/,
+    );
+  });
+
+  it("without figures says what there is", () => {
+    const of = held("gap.gapSentence", gap.gapSentence);
+    held("gap.gapWords", gap.gapWords);
+    held("gap.measureWords", gap.measureWords);
+    expect(of({ ...speed, ...none }, works)).toBe(
+      "mean exit velocity can't be compared: too few to compare: 0 and 9.",
+    );
+    expect(of({ ...speed, ...bare }, works)).toBe(
+      "mean exit velocity: +3.0 mph, too few for an interval: 3 and 9.",
+    );
+    expect(of({ ...speed, ...told(-5, -9, -2) }, works)).toBe(
+      "mean exit velocity: lower by 2 to 9 mph live than off the tee.",
+    );
+    expect(held("gap.noSwingsSentence", gap.noSwingsSentence)("A", "flip")).toBe(
+      "A has no flip swings in this scope.",
+    );
+    expect(held("gap.oneSessionSentence", gap.oneSessionSentence)).toMatch(/^One session on a side/);
+  });
+
+  it("in parts: none told, none that stands, and what is left takes in what can't be told", () => {
+    const of = held("gap.partSentence", gap.partSentence);
+    const contact = { part: "contact", ...told(-5, -8, -2) } as const;
+    const pitch = { part: "pitch speed", ...told(8, 7, 9) } as const;
+    const noBat = { part: "bat speed", ...none } as const;
+    expect(of([], [])).toBeNull();
+    expect(of([], [{ part: "contact", ...bare }])).toBeNull();
+    expect(of([], [pitch, contact])).toBe("Beyond the pitches' speed no part stands out beyond chance.");
+    expect(of([], [{ ...pitch, ...none }, contact])).toBe("No part of it stands out beyond chance.");
+    expect(of([{ way: "lost", part: contact, alike: [] }], [pitch, noBat, contact])).toBe(
+      "Most is lost by contact (with bat speed, which can't be told): −5.0 mph (−8.0 to −2.0).",
+    );
+    expect(of([{ way: "lost", part: contact, alike: [] }], [pitch, contact])).toBe(
+      "Most is lost by contact, all that is left: −5.0 mph (−8.0 to −2.0).",
+    );
+  });
+});
+
+describe("a group", () => {
+  const works = { from: "tee", to: "live" } as const;
+  const carry = { title: "Carry, mean", unit: "ft" } as const;
+
+  it("of none, of a mean of nothing, of one pair and of many", () => {
+    const of = held("group.groupSentence", group.groupSentence);
+    expect(of({ ...carry, k: 1, mean: null }, works)).toMatch(/fewer than two hitters/);
+    expect(of({ ...carry, k: 2, mean: { value: 0, low: 0, high: 0 } }, works)).toMatch(
+      /^In the mean of 2 hitters, no clear/,
+    );
+    const order = held("group.orderSentence", group.orderSentence);
+    expect(order({ clear: 0, all: 0 })).toBeNull();
+    expect(order({ clear: 1, all: 3 })).toMatch(/^1 of the 3 pairs of hitters clearly differs,/);
+    expect(order({ clear: 3, all: 3 })).toMatch(/^All 3 pairs of hitters clearly differ/);
+    expect(held("group.noGroupSentence", group.noGroupSentence)).toMatch(/no group/);
+    expect(held("group.tooFewToRankSentence", group.tooFewToRankSentence)([])).toBeNull();
+  });
+});
+
+describe("timing", () => {
+  it("calls nobody early or late who is not clearly so", () => {
+    const of = held("timing.ruleWords", timing.ruleWords);
+    expect(of({ value: 0, low: 0, high: 0 })).toBe("On average, neither clearly early nor late");
+    expect(of({ value: 3, low: null, high: null })).toBe("On average, neither clearly early nor late");
+    const told = held("timing.timingSentence", timing.timingSentence);
+    const none = { count: 0 };
+    const empty = {
+      early: none,
+      on_time: none,
+      late: none,
+      early_ms: { value: null, low: null, high: null },
+      spread_ms: { value: null },
+      n: 0,
+    };
+    expect(told("live", empty)).toBeNull();
+    expect(told("live", { ...empty, n: 3, late: { count: 3 } })).toBe(
+      "Timing, live: early 0, on time 0, late 3 of 3.",
+    );
+    expect(
+      told("live", { ...empty, n: 3, late: { count: 3 }, early_ms: { value: -4, low: -6, high: -2 } }),
+    ).toBe("Timing, live: early 0, on time 0, late 3 of 3; 4.0 ms late on average.");
+    expect(held("timing.unplacedSentence", timing.unplacedSentence)(0, 0, "flip")).toBeNull();
+    expect(held("timing.untimedSentence", timing.untimedSentence)(0, 0)).toBeNull();
+    expect(held("timing.noPatternSentence", timing.noPatternSentence)(10)).toMatch(/10 tee balls/);
+    expect(held("timing.noBatSpeedSentence", timing.noBatSpeedSentence)).toMatch(/^No bat speed/);
+  });
+});
+
+describe("a tracker", () => {
+  it("is said to be moved one way or the other, and by nothing where nothing is", () => {
+    const place = held("setup.placeShiftSentence", setup.placeShiftSentence);
+    expect(place(0.25, "higher", "lower")).toMatch(/lies 3 in higher/);
+    expect(place(-0.25, "higher", "lower")).toMatch(/lies 3 in lower/);
+    const turned = held("setup.turnedSentence", setup.turnedSentence);
+    expect(turned({ value: 2, low: 0, high: 4 }, "tilted", "up")).toMatch(
+      /tilted 2\.0° up \(95%: 0\.0 to \+4\.0°\)/,
+    );
+    expect(held("setup.directionAloneSentence", setup.directionAloneSentence)(-2, "tilted")).toMatch(
+      /−2\.0° in launch/,
+    );
+    expect(held("setup.inDoubtSentence", setup.inDoubtSentence)(0, 0, "")).toBeNull();
+    expect(setup.inDoubtSentence(40, 40, "doubled 40")).toBe("40 of 40 readings are in doubt (doubled 40).");
+    expect(
+      held("setup.turnedBackSentence", setup.turnedBackSentence)({ yaw: 0, tilt: 1.5, roll: 0 }, null),
+    ).toBe("Readings are turned back by tilt 1.5°, as sessions.csv says (no reason given).");
+    expect(held("setup.tooFewSharedSentence", setup.tooFewSharedSentence)(0, ["A", "B", "C"])).toMatch(
+      /^None of its 3/,
+    );
+    expect(held("setup.leftOutSentence", setup.leftOutSentence)(["yaw"])).toBe(
+      "The log leaves out the tracker's yaw.",
+    );
+    expect(held("setup.loggedTurnSentence", setup.loggedTurnSentence)("yaw", -2, "redo it")).toMatch(
+      /yaw as −2\.0°: redo it\.$/,
+    );
+    expect(held("setup.calibratedBeforeSentence", setup.calibratedBeforeSentence)("2025-01-01")).toMatch(
+      /before the day/,
+    );
+    for (const text of [
+      ...Object.values(held("setup.limitSentences", setup.limitSentences)),
+      ...Object.values(held("setup.logSentences", setup.logSentences)),
+      held("setup.noPartnerSentence", setup.noPartnerSentence),
+      held("setup.eitherOfTwoSentence", setup.eitherOfTwoSentence),
+      held("setup.notComparedSentence", setup.notComparedSentence),
+    ])
+      expect(text).toMatch(/^[A-Z].*\.$/);
+  });
+});
+
+afterAll(() => {
+  // One ball's sentences have a file of their own: tests/views/ball.test.ts.
+  const all = Object.entries(sentences).flatMap(([room, own]) =>
+    room === "ball" ? [] : Object.keys(own).map((name) => `${room}.${name}`),
+  );
+  expect(all.length).toBeGreaterThan(25);
+  expect(all.filter((name) => !known.has(name))).toEqual([]);
+});
