@@ -6,6 +6,7 @@ import { codeOf, compose, emptyMark, widthOf, type ChartOptions, laidOut } from 
 import { flaggedWords, swingWords, tally, type SpokenSwing } from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, ink, line, paper } from "./theme.ts";
 import { count, number, sayShare, shorten, textWidth, type ShareInterval } from "./text.ts";
+import { pointedTip } from "./tip.ts";
 
 export type StripRow = SpokenSwing & Pick<EnrichedSwing, "session" | "drill" | "outcome">;
 
@@ -215,14 +216,14 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
         ),
         ...(options.tip
           ? [
-              Plot.tip(
+              pointedTip(
                 cells,
-                Plot.pointer({
-                  x: (d: { x: number }) => d.x + wide / 2,
-                  y: (d: { y: number }) => d.y - bar.tall / 2,
+                {
+                  x: (d) => d.x + wide / 2,
+                  y: (d) => d.y - bar.tall / 2,
                   title: "words",
-                  fontSize: fontSize.label,
-                }),
+                },
+                width,
               ),
             ]
           : []),

@@ -3,8 +3,9 @@ import * as Plot from "@observablehq/plot";
 import { flagsOf, isDoubtful } from "../contact/flags.ts";
 import { spinBasis, type SpinBasis } from "../contact/spinBasis.ts";
 import { categories, type EnrichedSwing } from "../swing/fields.ts";
-import { beyondShape, faintInk, fontSize, markRadius, mostMarks, paper, type Code } from "./theme.ts";
+import { beyondShape, faintInk, markRadius, mostMarks, paper, type Code } from "./theme.ts";
 import { count, list, measures, number, type UnitSystem } from "./text.ts";
+import { pointedTip } from "./tip.ts";
 
 /** What a swing's own words are made of. */
 export type SpokenSwing = Pick<
@@ -135,10 +136,8 @@ export function cloud(spots: readonly Spot[], frame: Frame, tip = false): Cloud 
         : []),
       ...(tip
         ? [
-            Plot.tip(
-              held,
-              Plot.pointer({ x: "x", y: "y", title: "words", fontSize: fontSize.label, maxRadius: 24 }),
-            ),
+            // No picture is narrower than what its swings stand in.
+            pointedTip(held, { x: "x", y: "y", title: "words", maxRadius: 24 }, frame.across),
           ]
         : []),
     ],

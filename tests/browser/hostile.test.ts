@@ -259,7 +259,9 @@ describe("the live server", () => {
       const policy = String(headers["content-security-policy"]);
       const sources = policy.split(";").flatMap((part) => part.trim().split(/\s+/).slice(1));
       for (const source of sources)
-        expect(source).toMatch(/^'(none|self|unsafe-eval|unsafe-inline|unsafe-hashes|sha256-[\w+/]+=*)'$|^data:$|^ws:/);
+        expect(source).toMatch(
+          /^'(none|self|unsafe-eval|unsafe-inline|unsafe-hashes|sha256-[\w+/]+=*)'$|^data:$|^ws:/,
+        );
       expect(sources.filter((source) => source.startsWith("ws:"))).toEqual([`ws://${host}`]);
       expect(/script-src [^;]*/.exec(policy)![0]).toBe("script-src 'self' 'unsafe-eval'");
       expect(policy).toMatch(/^default-src 'none'/);
