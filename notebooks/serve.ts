@@ -14,7 +14,8 @@ export interface Served {
 
 /**
  * Serves the notebooks for one library on 127.0.0.1. A port that is asked for is used or refused; without one
- * the first free port is taken. The pages reload when a file of the library, a page or a module changes.
+ * the first free port is taken. New rows reach the pages by
+ * themselves; a page reloads when its own file or a module changes.
  * @throws what openLibrary throws, and an error with the fault `call` when the port asked for can't be used.
  */
 export async function serveNotebooks(options: { library: string; port?: number }): Promise<Served> {

@@ -30,7 +30,7 @@ const shared = [
 /** The policy of a page from the static site. */
 export const builtPolicy = [...shared, "connect-src 'self'"].join("; ");
 
-/** The policy of a page from the live server, which also holds the socket that reloads it. */
+/** The policy of a page from the live server, which also holds the socket that tells it of new rows. */
 export function servedPolicy(host: string): string {
   return [...shared, "frame-ancestors 'none'", `connect-src 'self' ws://${host}`].join("; ");
 }

@@ -1,10 +1,11 @@
-/** Serves `library.json` beside the pages, reloads them when the library changes, and writes it on a build. */
+/** Serves `library.json` beside the pages, tells them when the library changes, and writes it on a build. */
 import { existsSync, watch, type FSWatcher } from "node:fs";
 import { join } from "node:path";
 import type { Plugin } from "vite";
+import { libraryChanged } from "../components/live.ts";
 import type { LibrarySource } from "./library-file.ts";
 
-/** How long the folder must be quiet before the pages reload, ms: programs write a CSV in several steps. */
+/** How long the folder must be quiet before the pages are told, ms: programs write a CSV in several steps. */
 const quiet = 120;
 
 export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">): Plugin {
@@ -17,7 +18,7 @@ export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">)
         clearTimeout(timer);
         timer = setTimeout(() => {
           void source.changed().then((changed) => {
-            if (changed) server.ws.send({ type: "full-reload" });
+            if (changed) server.ws.send({ type: "custom", event: libraryChanged });
           });
         }, quiet);
       };

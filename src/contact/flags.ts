@@ -29,7 +29,8 @@ export const flagWords = {
   tee_moving: "off a tee, and yet the ball came in: look at the input or the pitch speed",
   off_tee: "met where no tee stands: look at the contact place",
   stuck: "the same reading again and again: look at the tracker",
-  doubled: "a second row within a moment of the one before: one ball may stand here twice",
+  doubled:
+    "a second row with the same readings within a moment of the one before: one ball may stand here twice",
 } as const;
 
 /** A word of the column `flags`. */

@@ -67,6 +67,8 @@ const watched = ["exit_velocity_mph", "launch_angle_deg", "spray_angle_deg"] as 
 interface Before {
   time: number;
   /** Of each watched field: its value in the row before, and the ids of the rows that had it, in turn. */
+  /** The watched fields of the row before. */
+  last: readonly (number | null)[];
   readonly runs: { value: number | null; ids: (string | null)[] }[];
   id: string | null;
 }
@@ -100,7 +102,12 @@ export class Neighbours {
     const session = swing.session ?? "";
     let before = this.before.get(session);
     if (before === undefined) {
-      before = { time: NaN, id: null, runs: watched.map(() => ({ value: null, ids: [] })) };
+      before = {
+        time: NaN,
+        id: null,
+        last: watched.map(() => null),
+        runs: watched.map(() => ({ value: null, ids: [] })),
+      };
       this.before.set(session, before);
     }
     const id = swing.swing_id;
@@ -119,12 +126,20 @@ export class Neighbours {
       const most = this.t.stuck_rows + (Number.isInteger(value) ? 2 : 0);
       if (run.ids.length >= most) for (const stuck of run.ids.slice(-most)) this.flag(stuck, "stuck");
     }
+    const near = watched.every((name, i) => {
+      const [now, then] = [swing[name], before.last[i]!];
+      // A field that one of the two rows leaves out says nothing against it.
+      if (now === null || then === null) return i > 1;
+      return Math.abs(now - then) <= (i === 0 ? this.t.doubled_mph : this.t.doubled_deg);
+    });
+    before.last = watched.map((name) => swing[name]);
     if (same === watched.length) {
       this.flag(before.id, "stuck");
       this.flag(id, "stuck");
     }
     const time = swing.time !== null && swing.time.length > 10 ? Date.parse(swing.time) : NaN;
-    if (Math.abs(time - before.time) <= this.t.doubled_s * 1000) this.flag(id, "doubled");
+    // A clock of whole seconds puts two balls of a quick round this near; one ball twice reads the same as well.
+    if (near && Math.abs(time - before.time) <= this.t.doubled_s * 1000) this.flag(id, "doubled");
     before.time = time;
     before.id = id;
   }

@@ -104,13 +104,28 @@ describe("rows beside one another", () => {
   });
 
   it("a trigger that fired twice, the second row alone", () => {
+    const [one, again] = [
+      { exit_velocity_mph: 88.1, launch_angle_deg: 12.2, spray_angle_deg: -4.4 },
+      { exit_velocity_mph: 87.6, launch_angle_deg: 13.1, spray_angle_deg: null },
+    ];
     const twice = seen([
-      { time: "2025-03-04T19:00:00" },
-      { time: "2025-03-04T19:00:10" },
-      { time: "2025-03-04T19:00:11" },
-      { time: "2025-03-04T19:00:20" },
+      { time: "2025-03-04T19:00:00", ...one, exit_velocity_mph: 80 },
+      { time: "2025-03-04T19:00:10", ...one },
+      { time: "2025-03-04T19:00:11", ...again },
+      { time: "2025-03-04T19:00:20", ...one },
     ]);
     expect([...twice]).toEqual([["2", ["doubled"]]]);
+  });
+
+  it("not two balls of a quick round whose clock counts whole seconds", () => {
+    const one = { exit_velocity_mph: 88.1, launch_angle_deg: 12.2, spray_angle_deg: -4.4 };
+    for (const other of [{ exit_velocity_mph: 79.3 }, { launch_angle_deg: 17.9 }, { spray_angle_deg: 8.2 }])
+      expect(
+        seen([
+          { time: "2025-03-04T19:00:10", ...one },
+          { time: "2025-03-04T19:00:11", ...one, ...other },
+        ]).size,
+      ).toBe(0);
     expect(seen([{ time: "2025-03-04" }, { time: "2025-03-04" }, { time: null }]).size).toBe(0);
   });
 
