@@ -22,6 +22,12 @@ export function badgeWords({
   return [verdict, ...(compared ? [] : ["not compared"]), ...(turnedBack ? ["turned back"] : [])].join(", ");
 }
 
+/** Where the words begin, px, after the shape. */
+const wordsFrom = 25;
+
+/** Small bold words alone are wider than the same words in a chart's line, measured in the fonts at hand. */
+const bolder = 1.04;
+
 /**
  * A session's badge, as wide as its words.
  * @throws TypeError when there is no document to draw in
@@ -37,7 +43,9 @@ export function trustBadge(trust: BadgeTrust, options: { readonly document?: Doc
   };
   const { colour, shape } = verdictCodes[trust.verdict];
   const words = badgeWords(trust);
-  const width = Math.ceil(textWidth(words, fontSize.label, true) + 32);
+  // Bold letters differ in width from font to font: the words are held to the room that the badge has for them.
+  const length = Math.ceil(textWidth(words, fontSize.label, true) * bolder);
+  const width = wordsFrom + length + 11;
   const svg = make("svg", {
     xmlns: svgNamespace,
     role: "img",
@@ -69,7 +77,16 @@ export function trustBadge(trust: BadgeTrust, options: { readonly document?: Doc
     }),
     make(
       "text",
-      { ...hidden, x: 25, y: 15.2, fill: ink, "font-size": fontSize.label, "font-weight": "bold" },
+      {
+        ...hidden,
+        x: wordsFrom,
+        y: 15.2,
+        fill: ink,
+        "font-size": fontSize.label,
+        "font-weight": "bold",
+        textLength: length,
+        lengthAdjust: "spacingAndGlyphs",
+      },
       words,
     ),
   );

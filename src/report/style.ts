@@ -40,7 +40,7 @@ dl > div { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 
 dt { color: ${faintInk}; }
 dd { margin: 0; text-align: right; }
 .views table, .views svg { margin-top: 8px; }
-.views td .doubt { display: block; }
+.views td .doubt { display: block; white-space: normal; }
 .views th:first-child { min-width: 6.5em; }
 thead th { overflow-wrap: normal; }
 .badge svg { display: inline-block; width: auto; max-width: none; margin: 0; }
@@ -57,6 +57,10 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   .views { grid-template-columns: repeat(auto-fit, minmax(320px, 1fr)); align-items: start; }
   .headline ul { columns: 2; column-gap: 40px; }
 }
+@media screen and (min-width: 1100px) {
+  /* The live card has the widest tables. */
+  .views:has(> section:nth-child(3)) { grid-template-columns: 1fr 1fr 1.25fr; }
+}
 @media (max-width: 480px) {
   main { padding: 12px; }
   h1 { font-size: 23px; }
@@ -64,7 +68,6 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   .views > section { padding: 12px 7px; }
   .pair > figure { padding: 7px; }
   .roomy { display: none; }
-  .views td .doubt { white-space: normal; }
   .stack thead { display: none; }
   .stack tr { display: block; padding: 6px 0; border-top: 1px solid ${line}; }
   .stack th, .stack td { display: block; border: 0; padding: 1px 0; }

@@ -47,6 +47,47 @@ describe("every report", () => {
     expect(pages.size).toBeGreaterThanOrEqual(10);
   });
 
+  it(
+    "keeps every table inside its card and every badge's words inside its rim, from a phone to a desk",
+    { timeout: 120_000 },
+    async () => {
+      const out: string[] = [];
+      let seen = 0;
+      for (const width of [390, 820, 1024, 1280]) {
+        const page = await browser.newPage({ viewport: { width, height: 900 } });
+        for (const [name, text] of pages) {
+          await page.setContent(text);
+          const found = await page.evaluate(() => {
+            const over: string[] = [];
+            let checked = 0;
+            for (const card of document.querySelectorAll("section, figure"))
+              for (const inner of card.querySelectorAll("table, dl, svg")) {
+                checked++;
+                const room =
+                  card.getBoundingClientRect().right - parseFloat(getComputedStyle(card).paddingRight);
+                // What scrolls sideways within its card may be wider.
+                if (inner.closest(".scroll") === null && inner.getBoundingClientRect().right > room + 0.5)
+                  over.push(`${inner.localName} of ${card.querySelector("h2, h3")?.textContent}`);
+              }
+            for (const badge of document.querySelectorAll(".badge svg")) {
+              checked++;
+              const rim = badge.querySelector("rect")!.getBoundingClientRect();
+              const words = badge.querySelector("text")!.getBoundingClientRect();
+              if (words.right > rim.right - 6)
+                over.push(`badge: ${badge.querySelector("text")!.textContent}`);
+            }
+            return { over, checked };
+          });
+          seen += found.checked;
+          out.push(...found.over.map((what) => `${name} at ${width}: ${what}`));
+        }
+        await page.close();
+      }
+      expect(seen).toBeGreaterThan(200);
+      expect(out).toEqual([]);
+    },
+  );
+
   it("prints on two letter pages at most", { timeout: 120_000 }, async () => {
     const printed: Record<string, number> = {};
     for (const [name, text] of pages) {
