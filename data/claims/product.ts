@@ -32,17 +32,18 @@ export interface Reported {
 
 /**
  * What the report of one hitter says; `session` as for a report of one.
- * @param library of that hitter alone
  */
 export function reported(
   library: Library,
+  hitter: string,
   session: string | null = null,
   targets: readonly Target[] = [],
 ): Reported {
-  const all = enrich(library);
+  const all = enrich(library).filter((r) => r.hitter === hitter);
   const rows = session === null ? all : all.filter((r) => r.session === session);
   const { sessions, hitters } = library;
-  const zone = { height_in: hitters[0]?.height_in ?? null, zone: defaultThresholds };
+  const listed = hitters.find((h) => h.hitter === hitter);
+  const zone = { height_in: listed?.height_in ?? null, zone: defaultThresholds };
   const results = targets.map((t) => targetResult(rows, t));
   const changes = changeSince(all, sessions, session);
   return {

@@ -12,11 +12,11 @@ import { dayOf, sessionsTable, sittingOf, squadOf, workOf, type Days, type Squad
 
 const inputs = ["tee", "flip", "live"] as const;
 
-/** All three kinds of work, `swings` balls of each. */
+/** All three kinds of work of everyone in the squad, `swings` balls of each. */
 function allWork(squad: Squad, swings: number, sessions: number, days: Days): Library {
   return {
-    swings: inputs.flatMap((input) =>
-      workOf(squad, squad.traits[0]!, input, squad.luck.uneven(swings, sessions), days),
+    swings: squad.traits.flatMap((trait) =>
+      inputs.flatMap((input) => workOf(squad, trait, input, squad.luck.uneven(swings, sessions), days)),
     ),
     sessions: sessionsTable(sessions),
     hitters: squad.hitters,
@@ -38,64 +38,80 @@ interface Truth {
   readonly spread: number;
 }
 
-const many = { days: 1500, balls: 6 };
-const truths = new Map<string, Truth>();
+const many = { days: 600, balls: 6 };
+const truths = new Map<Days, ReadonlyMap<string, Truth>>();
 
-/** Hitters are of a pool, so that each truth is worked out once. */
-const pool = 12;
+/** A team, so that each truth is worked out once, in a library that holds all of them. */
+const team = squadOf(1, { hitters: 10 });
+/** Team mates whose swings are in the library with the hitter's. */
+const mates = 3;
 
-function truthOf(seed: number, days: Days): Truth {
-  const key = `${seed} ${days}`;
-  const known = truths.get(key);
+function truthsOf(days: Days): ReadonlyMap<string, Truth> {
+  const known = truths.get(days);
   if (known !== undefined) return known;
-  const squad = squadOf(seed);
-  const trait = squad.traits[0]!;
-  const swings = Array.from({ length: many.days }, (_, d) =>
-    sittingOf(
-      squad,
-      trait,
-      { session: `Day ${d}`, input: "tee", balls: many.balls },
-      dayOf(squad.luck, days),
-    ),
-  ).flat();
-  const rows = enrich({ swings, sessions: [], hitters: squad.hitters });
-  const balls = inPlay(rows);
-  const mean = (pick: (r: (typeof balls)[number]) => number): number =>
-    balls.reduce((sum, r) => sum + pick(r), 0) / balls.length;
-  const power = balls.flatMap((r) => r.power_kept ?? []).sort((a, b) => a - b);
-  const made = {
-    speed: mean((r) => r.exit_velocity_mph!),
-    angle: mean((r) => r.launch_angle_deg!),
-    wellHit: wellHitShare(balls).share!,
-    met: targetResult(rows, targets[0]!).share!,
-    spread: deviation(balls, (r) => r.launch_angle_deg)!,
-    power: power[Math.floor(power.length / 2)]!,
-  };
-  truths.set(key, made);
-  return made;
+  const { traits, hitters } = team;
+  const { luck, made } = squadOf(2);
+  const swings = traits.flatMap((trait) =>
+    Array.from({ length: many.days }, (_, d) =>
+      sittingOf(
+        { luck, made },
+        trait,
+        { session: `Day ${d}`, input: "tee", balls: many.balls },
+        dayOf(luck, days),
+      ),
+    ).flat(),
+  );
+  const all = enrich({ swings, sessions: [], hitters });
+  const found = new Map(
+    traits.map(({ name }) => {
+      const rows = all.filter((r) => r.hitter === name);
+      const balls = inPlay(rows);
+      const mean = (pick: (r: (typeof balls)[number]) => number): number =>
+        balls.reduce((sum, r) => sum + pick(r), 0) / balls.length;
+      const power = balls.flatMap((r) => r.power_kept ?? []).sort((a, b) => a - b);
+      return [
+        name,
+        {
+          speed: mean((r) => r.exit_velocity_mph!),
+          angle: mean((r) => r.launch_angle_deg!),
+          wellHit: wellHitShare(balls).share!,
+          met: targetResult(rows, targets[0]!).share!,
+          spread: deviation(balls, (r) => r.launch_angle_deg)!,
+          power: power[Math.floor(power.length / 2)]!,
+        },
+      ];
+    }),
+  );
+  truths.set(days, found);
+  return found;
+}
+
+/** A library of some of the team, with this run's luck. */
+function someOfTeam(seed: number): Squad {
+  const at = Array.from({ length: 1 + mates }, (_, i) => (seed + 3 * i) % team.traits.length);
+  const { luck, made } = squadOf(1000 + seed);
+  return { luck, made, traits: at.map((i) => team.traits[i]!), hitters: at.map((i) => team.hitters[i]!) };
 }
 
 /** The figures of a report over several sessions. */
 function figures(setting: Setting, seed: number, tally: Tally): void {
-  const who = 1 + (seed % pool);
-  const truth = truthOf(who, setting.days);
-  const { traits, hitters, made } = squadOf(who);
-  // The hitter of the pool, with luck of this run's own.
-  const squad = { traits, hitters, made, luck: squadOf(1000 + seed).luck };
+  const squad = someOfTeam(seed);
+  const trait = squad.traits[0]!;
+  const truth = truthsOf(setting.days).get(trait.name)!;
   const library = allWork(squad, setting.swings, setting.sessions, setting.days);
-  const found = reported(library, null, targets);
+  const found = reported(library, trait.name, null, targets);
   const { tee, live } = found.views;
   tally.holds("tee view: mean exit velocity holds", tee!.exit_velocity_mph, truth.speed);
   tally.holds("live view: clean or flush holds", live!.well_hit, truth.wellHit);
   tally.holds("live view: power kept holds", live!.power_kept, truth.power);
   for (const one of found.targets) tally.holds("target met holds", one, truth.met);
-  tally.holds("misses of swings hold", live!.misses, traits[0]!.missed.live);
+  tally.holds("misses of swings hold", live!.misses, trait.missed.live);
   tally.holds("spread of launch angle holds", tee!.repeatability.launch_angle_deg, truth.spread);
   tally.holds("flip: contact depth holds", found.views.flip!.timing.depth_ft, 1.6);
   for (const slope of Object.values(tee!.place)) tally.holds("what a foot of place costs holds", slope, 0);
   for (const cell of tee!.cells)
     tally.holds("zone map: a cell's power kept holds", cell.power_kept, truth.power);
-  const table = measureTable(readyOf(library), "Hitter 1", {
+  const table = measureTable(readyOf(library), trait.name, {
     measures: ["exit_velocity", "launch_angle", "power_kept"],
   });
   for (const { input, measure, ...one } of table) {
@@ -136,10 +152,10 @@ function figures(setting: Setting, seed: number, tally: Tally): void {
 
 /** The last of several sessions, none of which changed anything; `swings` of each kind a session. */
 function changes(setting: Setting, seed: number, tally: Tally): void {
-  const squad = squadOf(seed);
+  const squad = someOfTeam(seed);
   const { sessions, days, swings } = setting;
   const library = allWork(squad, swings * sessions, sessions, days);
-  const found = reported(library, `Day ${sessions}`);
+  const found = reported(library, squad.traits[0]!.name, `Day ${sessions}`);
   for (const { changes: lines } of found.changes)
     for (const line of lines)
       tally.count(
