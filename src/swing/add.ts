@@ -12,9 +12,9 @@ import { takeLock, type Lock } from "./lock.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
 import { hasMadeId, Matcher, OldValues, printOf, sameContent } from "./match.ts";
 import { PackedRows } from "./packed-rows.ts";
-import { readSwingGroups, storedFields, writeSwings, type StoredSwing } from "./parquet.ts";
+import { storedFields, writeSwings, type StoredSwing } from "./parquet.ts";
 import { partitionProblem, sessionOfPartition } from "./partition.ts";
-import { type Problem, type RefusedRow } from "./problems.ts";
+import { UnusableFile, type Problem, type RefusedRow } from "./problems.ts";
 import { scanFile, type Summary } from "./read.ts";
 import { keepRefused, mapAgain, rewriteRefused } from "./refused.ts";
 import { swingTroubles } from "./rules.ts";
@@ -22,6 +22,7 @@ import {
   additionFields,
   historyFields,
   historyFile,
+  isStored,
   logFile,
   refusedFile,
   Shelves,
@@ -181,8 +182,10 @@ async function elsewhere(
   for (const row of incoming.rows) if (!hasMadeId(row)) ids.add(row.swing_id!);
   if (ids.size === 0 && !known) return [];
   const wanted = storedFields.filter(({ name }) => name === "swing_id" || name === "source");
-  const holds = async (path: string, isWanted: (row: StoredSwing) => boolean): Promise<boolean> => {
-    for await (const group of readSwingGroups(path, path, wanted)) {
+  const isWanted = (row: StoredSwing): boolean =>
+    ids.has(row.swing_id!) || (known && row.source === incoming.source);
+  const holds = async (folder: string): Promise<boolean> => {
+    for await (const group of (await shelves.swings(folder, wanted))?.groups ?? []) {
       for (const row of group) if (isWanted(row)) return true;
     }
     return false;
@@ -190,10 +193,7 @@ async function elsewhere(
   const found: Partition[] = [];
   for (const partition of partitions) {
     if (touched.has(partition.folder)) continue;
-    const path = await shelves.find(join(partition.folder, swingsFile));
-    if (path === null) continue;
-    if (await holds(path, (row) => ids.has(row.swing_id!) || (known && row.source === incoming.source)))
-      found.push(partition);
+    if (await holds(partition.folder)) found.push(partition);
   }
   return found;
 }
@@ -283,15 +283,12 @@ async function merge(
   const stored = new PackedRows<StoredSwing>(storedFields);
   const open = async (session: string | null, folder: string): Promise<void> => {
     const from = stored.length;
-    const file = await shelves.find(join(folder, swingsFile));
-    if (file !== null) {
-      for await (const group of readSwingGroups(file, join(folder, swingsFile))) {
-        for (const swing of group) {
-          swing.session ??= session;
-          swingTroubles(swing);
-          swing.swing_id ??= printOf(swing);
-          stored.push(swing);
-        }
+    for await (const group of (await shelves.swings(folder))?.groups ?? []) {
+      for (const swing of group) {
+        swing.session ??= session;
+        swingTroubles(swing);
+        swing.swing_id ??= printOf(swing);
+        stored.push(swing);
       }
     }
     works.set(session, {
@@ -400,11 +397,16 @@ async function merge(
           rows: summary.read,
           ...counts,
           refused: refused.length,
+          into: [...works.values()]
+            .filter((work) => work.changed)
+            .map((work) => basename(work.folder))
+            .join(" "),
         },
       ],
       additionFields,
     ),
   );
+  await sumTheRest(shelves, change, partitions);
   const problems = [...incoming.problems, ...refused.flatMap((row) => row.problems)];
   return {
     file: path,
@@ -416,6 +418,31 @@ async function merge(
     refusedIn,
     problems: problems.sort((a, b) => (a.row ?? 0) - (b.row ?? 0)),
   };
+}
+
+/** Gives a sum to what an older version has stored, or another program, once it has been read whole. */
+async function sumTheRest(
+  shelves: Shelves,
+  change: Transaction,
+  partitions: readonly Partition[],
+): Promise<void> {
+  for (const folder of ["swings", ...partitions.map((partition) => partition.folder)]) {
+    try {
+      const sums = await shelves.sums(folder);
+      for (const name of await shelves.files(folder)) {
+        const path = join(folder, name);
+        if (!isStored(name) || sums.has(name) || change.has(path)) continue;
+        if (name === swingsFile) {
+          const swings = (await shelves.swings(folder))!;
+          for await (const group of swings.groups) for (const _ of group);
+          change.sum(path, swings.sha256);
+        } else change.sum(path, (await shelves.bytes(path))!.sha256);
+      }
+    } catch (error) {
+      // Whoever reads it is told. It gets no sum: damage must not look like what was meant.
+      if (!(error instanceof UnusableFile)) throw error;
+    }
+  }
 }
 
 async function writeWork(

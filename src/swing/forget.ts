@@ -4,13 +4,14 @@
  */
 import { readdir, stat } from "node:fs/promises";
 import { join } from "node:path";
+import { readText } from "./disk.ts";
 import { scanFile } from "./read.ts";
 import type { Swing } from "./fields.ts";
 import { refusedColumns } from "./layout.ts";
 import { takeLock } from "./lock.ts";
 import { printOf, hasMadeId } from "./match.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
-import { readSwingGroups, writeSwings, type StoredSwing } from "./parquet.ts";
+import { writeSwings, type StoredSwing } from "./parquet.ts";
 import { UnusableFile } from "./problems.ts";
 import { Lines, Records, type Delimiter, type RawRecord } from "./records.ts";
 import {
@@ -111,11 +112,11 @@ async function forget(dir: string, hitter: string, change: Transaction): Promise
   const isTheirs = (swing: Swing): boolean => plain(swing.hitter) === plain(hitter);
 
   for (const { session, folder } of await shelves.partitions()) {
-    const path = await shelves.find(join(folder, swingsFile));
-    if (path !== null) {
+    const swings = await shelves.swings(folder);
+    if (swings !== null) {
       const kept: StoredSwing[] = [];
       let changed = false;
-      for await (const group of readSwingGroups(path, join(folder, swingsFile))) {
+      for await (const group of swings.groups) {
         for (const swing of group) {
           const cleared = isTheirs(swing) ? null : without(swing, hitter);
           if (isTheirs(swing)) counts.swings++;
@@ -178,9 +179,12 @@ async function forgetInFolder(
   for (const name of files) {
     const path = join(dir, name);
     if (/\.json$/i.test(name)) {
-      const { readFile } = await import("node:fs/promises");
-      if (mentions(await readFile(path, "utf8"), hitter))
-        left.push({ file: name, reason: "the name stands in it" });
+      const text = await readText(path).catch((error: unknown) => {
+        if (!(error instanceof UnusableFile)) throw error;
+        left.push({ file: name, reason: `it can't be read: the file ${error.reason}` });
+        return "";
+      });
+      if (mentions(text, hitter)) left.push({ file: name, reason: "the name stands in it" });
       continue;
     }
     if (!/\.csv$/i.test(name)) continue;

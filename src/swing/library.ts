@@ -4,14 +4,12 @@
  * `hitters.csv`, `targets.csv` and `thresholds.json` may be there; every other CSV is swings. A `map.json` describes
  * the layout of the swing files it fits, and a `NAME.map.json` that of `NAME.csv` alone.
  */
-import { readdir, readFile, stat } from "node:fs/promises";
-import { basename, join } from "node:path";
-import { createHash } from "node:crypto";
-import { createReadStream } from "node:fs";
+import { readdir, stat } from "node:fs/promises";
+import { isAbsolute, join, relative } from "node:path";
+import { isMissing, isSystemError, readText, systemReason } from "./disk.ts";
 import { swingFields, type Hitter, type Session, type Swing, type Target } from "./fields.ts";
 import { fingerprint } from "./identity.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
-import { readSwingGroups } from "./parquet.ts";
 import { namesakeWarnings } from "./namesakes.ts";
 import { UnusableFile, type Problem } from "./problems.ts";
 import { refusedFile, Shelves, shelvesStamp, swingsFile } from "./shelves.ts";
@@ -72,7 +70,8 @@ class Shelf {
   }
 
   static async open(dir: string): Promise<Shelf> {
-    const info = await stat(dir).catch(() => {
+    const info = await stat(dir).catch((error: unknown) => {
+      if (!isMissing(error)) throw error;
       throw new UnusableFile(dir, "does not exist", "call");
     });
     if (!info.isDirectory()) {
@@ -98,12 +97,19 @@ class Shelf {
     try {
       return await work();
     } catch (error) {
-      if (!(error instanceof UnusableFile)) throw error;
-      const reason = `the file ${error.reason}`;
-      const file = basename(error.file);
+      const { file, reason } = this.trouble(error);
       this.problems.push({ kind: "refused", file, row: null, field: null, value: null, reason });
       return null;
     }
+  }
+
+  /** Which file an error is about, from the library's folder, and what is wrong with it; any other error is thrown. */
+  private trouble(error: unknown): { file: string; reason: string } {
+    const named = (path: string): string =>
+      isAbsolute(path) || path.startsWith(join(this.dir, "/")) ? relative(this.dir, path) : path;
+    if (error instanceof UnusableFile) return { file: named(error.file), reason: `the file ${error.reason}` };
+    if (!isSystemError(error)) throw error;
+    return { file: named(error.path ?? this.dir), reason: `the file can't be read: ${systemReason(error)}` };
   }
 
   warn(file: string, reason: string): void {
@@ -188,22 +194,19 @@ async function readPartitions(shelf: Shelf, seen: Seen, swings: Swing[]): Promis
   const ids = new Set<string>();
   for (const { session, folder } of await shelves.partitions()) {
     const name = `${folder.replaceAll("\\", "/")}/${swingsFile}`;
-    const path = await shelves.find(join(folder, swingsFile));
-    const refused = await waiting(shelves, folder);
+    const refused = (await shelf.attempt(() => waiting(shelves, folder))) ?? 0;
     if (refused > 0) {
       const rows = refused === 1 ? "row was refused, and waits" : "rows were refused, and wait";
       shelf.warn(name, `${refused} ${rows} beside it to be mended and added`);
     }
-    if (path === null) continue;
     // Nothing of a file is used before all of it has been read.
     const read: Swing[] = [];
-    const sha256 = await shelf.attempt(async () => {
-      for await (const group of readSwingGroups(path, name, swingFields)) {
-        for (const swing of group) read.push(swing);
-      }
-      return digest(path);
+    const file = await shelf.attempt(async () => {
+      const stored = await shelves.swings(folder, swingFields);
+      for await (const group of stored?.groups ?? []) for (const swing of group) read.push(swing);
+      return stored;
     });
-    if (sha256 === null) continue;
+    if (file === null) continue;
     let rows = 0;
     let unruly = 0;
     for (const [i, swing] of read.entries()) {
@@ -225,7 +228,7 @@ async function readPartitions(shelf: Shelf, seen: Seen, swings: Swing[]): Promis
         seen.of("swings").note(swing.swing_id, fingerprint(swing, swingFields, "swing_id"), name, rows);
       swings.push(swing);
     }
-    shelf.files.push({ file: name, sha256, rows, refused: refused + unruly });
+    shelf.files.push({ file: name, sha256: file.sha256, rows, refused: refused + unruly });
   }
 }
 
@@ -238,12 +241,6 @@ async function waiting(shelves: Shelves, folder: string): Promise<number> {
   return n;
 }
 
-async function digest(path: string): Promise<string> {
-  const hash = createHash("sha256");
-  for await (const piece of createReadStream(path)) hash.update(piece as Buffer);
-  return hash.digest("hex");
-}
-
 /**
  * Opens only the tables beside a library's swings.
  * @throws UnusableFile when the folder is missing or is no folder
@@ -253,7 +250,7 @@ export async function openCompanions(dir: string): Promise<Companions> {
 }
 
 async function readJson(path: string): Promise<unknown> {
-  const text = await readFile(path, "utf8");
+  const text = await readText(path);
   try {
     return JSON.parse(text.replace(/^\ufeff/, "")) as unknown;
   } catch (error) {

@@ -25,7 +25,7 @@
  * by `sign`, then `offset` is added in the field's own unit. Where the headings are the kit's own, `columns` may be
  * left out: `{ "encoding": "windows-1252" }`, `{ "dates": "MM/DD/YYYY" }`.
  */
-import { readFile } from "node:fs/promises";
+import { isMissing, readText } from "./disk.ts";
 import { dimension, isUnitName, type UnitName } from "../units/index.ts";
 import { cellReader, Refusal } from "./cells.ts";
 import { isDateFormat } from "./dates.ts";
@@ -236,14 +236,9 @@ export function columnMapFrom(value: unknown, file: string): ColumnMap {
  * @throws UnusableFile when the file is missing, is not JSON, or is no column map.
  */
 export async function readColumnMap(path: string): Promise<ColumnMap> {
-  const text = await readFile(path, "utf8").catch((error: NodeJS.ErrnoException) => {
-    const reason =
-      error.code === "EISDIR"
-        ? "is a folder, not a file"
-        : error.code === "ENOENT"
-          ? "does not exist"
-          : "may not be read";
-    throw new UnusableFile(path, reason, "call");
+  const text = await readText(path).catch((error: unknown) => {
+    if (error instanceof UnusableFile) throw error;
+    throw new UnusableFile(path, isMissing(error) ? "does not exist" : "may not be read", "call");
   });
   let value: unknown;
   try {

@@ -1,12 +1,6 @@
 /** A session's swings as a Parquet file, and back. */
-import {
-  asyncBufferFromFile,
-  parquetMetadataAsync,
-  parquetRead,
-  type AsyncBuffer,
-  type FileMetaData,
-} from "hyparquet";
 import { ByteWriter, ParquetWriter, type BasicType } from "hyparquet-writer";
+import { decodeGroups, groupRows, type Group } from "./decode.ts";
 import { writeSynced } from "./disk.ts";
 import { swingFields, type Field, type Swing } from "./fields.ts";
 import { UnusableFile } from "./problems.ts";
@@ -32,9 +26,6 @@ const originFields = [
 
 /** The columns of a session's file. */
 export const storedFields: readonly Field[] = [...swingFields, ...originFields];
-
-/** Rows in a row group: what is held in memory at once. */
-const groupRows = 100_000;
 
 const typeOf = (field: Field): BasicType => (field.type === "number" ? "DOUBLE" : "STRING");
 
@@ -109,6 +100,13 @@ function misfit(value: unknown, field: Field): string | null {
     : `is not one of ${field.words.join(", ")}`;
 }
 
+/** A session's file, read. */
+export interface StoredBytes {
+  readonly bytes: Uint8Array;
+  /** Whether a sum that was stored with it says that these are the bytes that were written. */
+  readonly vouched: boolean;
+}
+
 /**
  * Reads a session's file, row group by row group. Columns that are not a swing's are left alone, and one that is
  * absent is unknown, so that a file another program wrote, or an older one, is read too.
@@ -117,75 +115,41 @@ function misfit(value: unknown, field: Field): string | null {
  * @throws UnusableFile when it is no Parquet file, or a value in it is none a swing can have
  */
 export async function* readSwingGroups(
-  path: string,
-  name = path,
+  { bytes, vouched }: StoredBytes,
+  name: string,
   wanted: readonly Field[] = storedFields,
 ): AsyncGenerator<Iterable<StoredSwing>> {
-  let file: AsyncBuffer;
-  try {
-    file = await asyncBufferFromFile(path);
-  } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === "ENOENT")
-      throw new UnusableFile(name, "does not exist", "call");
-    throw error;
-  }
-  const damaged = (error: unknown): UnusableFile =>
-    new UnusableFile(
-      name,
-      `is not a whole Parquet file (${(error as Error).message.replace(/[.\s]+$/, "")})`,
-    );
-  const metadata = await parquetMetadataAsync(file).catch((error: unknown) => {
-    throw damaged(error);
-  });
-  const there = new Set(metadata.schema.slice(1).map((element) => element.name));
-  const fields = wanted.filter((field) => there.has(field.name));
   const blank = Object.fromEntries(wanted.map((field) => [field.name, null]));
-  const columns = fields.map((field) => field.name);
-  const total = Number(metadata.num_rows);
-  for (let rowStart = 0; rowStart < total; rowStart += groupRows) {
-    const rowEnd = Math.min(total, rowStart + groupRows);
-    const values = await readColumns({ file, metadata, columns, rowStart, rowEnd }).catch(
-      (error: unknown) => {
-        throw damaged(error);
-      },
-    );
-    yield rowsOf(name, rowStart, rowEnd - rowStart, fields, values, blank);
+  const names = wanted.map((field) => field.name);
+  const groups = vouched ? decodeGroups(bytes, names) : apart(bytes, names);
+  for (;;) {
+    const step = await groups.next().catch((error: unknown) => {
+      const reason = (error as Error).message.replace(/[.\s]+$/, "");
+      throw new UnusableFile(name, `is not a whole Parquet file (${reason})`);
+    });
+    if (step.done === true) return;
+    yield rowsOf(name, step.value, wanted, blank);
   }
 }
 
-/** Some rows of some columns, column by column: rows of a whole group at once would fill the memory. */
-async function readColumns(what: {
-  readonly file: AsyncBuffer;
-  readonly metadata: FileMetaData;
-  readonly columns: string[];
-  readonly rowStart: number;
-  readonly rowEnd: number;
-}): Promise<ReadonlyMap<string, readonly unknown[]>> {
-  const { rowStart, rowEnd } = what;
-  const found = new Map(what.columns.map((name) => [name, new Array<unknown>(rowEnd - rowStart)]));
-  await parquetRead({
-    ...what,
-    onChunk: ({ columnName, columnData, rowStart: first }) => {
-      const values = found.get(columnName)!;
-      const from = Math.max(0, rowStart - first);
-      const to = Math.min(columnData.length, rowEnd - first);
-      for (let i = from; i < to; i++) values[first + i - rowStart] = columnData[i];
-    },
-  });
-  return found;
+/** Bytes that may be anything. */
+async function* apart(bytes: Uint8Array, names: readonly string[]): AsyncGenerator<Group> {
+  const { decodeApart } = await import("./decode-apart.ts");
+  yield* await decodeApart(bytes, names);
 }
 
 /** Rows from columns, one by one. */
 function* rowsOf(
   name: string,
-  first: number,
-  count: number,
-  fields: readonly Field[],
-  columns: ReadonlyMap<string, readonly unknown[]>,
+  group: Group,
+  wanted: readonly Field[],
   blank: object,
 ): Generator<StoredSwing> {
-  const filled = fields.map((field) => [field, columns.get(field.name)!] as const);
-  for (let i = 0; i < count; i++) {
+  const filled = wanted.flatMap((field) => {
+    const values = group.columns.get(field.name);
+    return values === undefined ? [] : [[field, values] as const];
+  });
+  for (let i = 0; i < group.count; i++) {
     const row: Record<string, unknown> = { ...blank };
     for (const [field, values] of filled) {
       let value = values[i];
@@ -193,7 +157,7 @@ function* rowsOf(
       if (typeof value === "bigint") value = Number(value);
       const reason = misfit(value, field);
       if (reason !== null)
-        throw new UnusableFile(name, `has a ${field.name} that ${reason}, in its row ${first + i + 1}`);
+        throw new UnusableFile(name, `has a ${field.name} that ${reason}, in its row ${group.first + i + 1}`);
       row[field.name] = value;
     }
     yield row as unknown as StoredSwing;

@@ -13,6 +13,10 @@ export interface Problem {
   readonly reason: string;
 }
 
+/** Whether a problem is that of a whole file that couldn't be read: nothing of what stands in it is in any figure. */
+export const isUnread = ({ kind, row, field }: Problem): boolean =>
+  kind === "refused" && row === null && field === null;
+
 /** A row kept out, whole, so that nothing is lost. */
 export interface RefusedRow {
   readonly row: number;

@@ -4,6 +4,7 @@
  * (`refused-2.csv`), and what is needed to read them again stands in `refused.map.json`.
  */
 import { join } from "node:path";
+import { readText } from "./disk.ts";
 import { unguarded } from "./guard.ts";
 import { isPrivate, refusedColumns } from "./layout.ts";
 import type { ColumnMap, MappedColumn } from "./maps.ts";
@@ -174,8 +175,3 @@ export async function rewriteRefused(
 }
 
 const reasonOf = (row: RefusedRow): string => row.problems.map(problemReason).join(" ");
-
-async function readText(path: string): Promise<string> {
-  const { readFile } = await import("node:fs/promises");
-  return readFile(path, "utf8");
-}

@@ -10,6 +10,7 @@
 import { createHash } from "node:crypto";
 import { createReadStream } from "node:fs";
 import { stat } from "node:fs/promises";
+import { isMissing, notAFile } from "./disk.ts";
 import { quoted, UnusableFile } from "./problems.ts";
 
 const pieceSize = 1 << 20;
@@ -190,17 +191,19 @@ export function textFrom(
 
 /**
  * A file's text in pieces.
- * @throws UnusableFile when there is no such file, it is a folder, may not be read, or is not text.
+ * @throws UnusableFile when there is no such file, it is a folder or a pipe, may not be read, or is not text.
  */
 export async function openText(path: string, encoding?: string): Promise<TextSource> {
   const info = await stat(path).catch((error: NodeJS.ErrnoException) => {
-    const reason = error.code === "EACCES" ? "may not be read" : "does not exist";
-    throw new UnusableFile(path, reason, "call");
+    if (!isMissing(error) && error.code !== "EACCES") throw error;
+    throw new UnusableFile(path, error.code === "EACCES" ? "may not be read" : "does not exist", "call");
   });
-  if (info.isDirectory()) throw new UnusableFile(path, "is a folder, not a file", "call");
+  // A pipe would be waited for until someone writes into it, and could be read only once.
+  const other = notAFile(info);
+  if (other !== null) throw new UnusableFile(path, other, "call");
   return textFrom(path, bytesOf(path), {
     ...(encoding === undefined ? {} : { encoding }),
-    ...(info.isFile() ? { size: info.size } : {}),
+    size: info.size,
   });
 }
 

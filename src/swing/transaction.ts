@@ -211,6 +211,11 @@ export class Transaction {
     this.sum(to, null);
   }
 
+  /** Whether the change puts a file in place or takes it away. */
+  has(path: string): boolean {
+    return this.steps.some(({ to }) => to === path);
+  }
+
   /** The sum of a file as it stands, for one that has none; of the library's own files alone. */
   sum(path: string, sha256: string | null): void {
     if (!/^swings[/\\]/.test(path)) return;
