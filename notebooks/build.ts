@@ -13,12 +13,20 @@ export interface BuiltFile {
   readonly bytes: number;
 }
 
+/** A site, built. */
+export interface BuiltSite {
+  /** By name. */
+  readonly files: readonly BuiltFile[];
+  /** What of the library could not be read, a sentence each: the pages say so, too. */
+  readonly unread: readonly string[];
+}
+
 /**
  * Builds the site for one library into a folder: a new or empty one, or that of an earlier build.
- * @returns the files written, by name
+ * @returns the files written, and what the site is without
  * @throws what openLibrary throws, and an error with the fault `call` when the folder holds something else
  */
-export async function buildNotebooks(options: { library: string; out: string }): Promise<BuiltFile[]> {
+export async function buildNotebooks(options: { library: string; out: string }): Promise<BuiltSite> {
   const outDir = resolve(options.out);
   await clearEarlier(outDir);
   const source = new LibrarySource(options.library);
@@ -28,13 +36,14 @@ export async function buildNotebooks(options: { library: string; out: string }):
     mergeConfig(viteConfig(source), { build: { outDir, emptyOutDir: false, rolldownOptions: { input } } }),
   );
   const outputs = Array.isArray(result) ? result : [result];
-  return outputs
+  const files = outputs
     .flatMap((output) => ("output" in output ? output.output : []))
     .map((file) => ({
       file: file.fileName,
       bytes: Buffer.byteLength(file.type === "asset" ? file.source : file.code),
     }))
     .sort((a, b) => (a.file < b.file ? -1 : 1));
+  return { files, unread: await source.unread() };
 }
 
 /** Removes an earlier build's modules, whose names change from build to build, and touches nothing else. */

@@ -27,6 +27,8 @@ export interface LibraryFile {
   readonly problems: readonly string[];
   /** What of the tables beside the swings can't be used, a sentence each: every page says so. */
   readonly tables: readonly string[];
+  /** Whole files that could not be read, a sentence each: nothing of them is in any figure. */
+  readonly unread: readonly string[];
   /** What the checks say of each session. */
   readonly trust: readonly Trust[];
   /** Why the library could not be opened, or null. */
@@ -78,6 +80,7 @@ const nothing: PageLibrary = {
   warnings: 0,
   problems: [],
   tables: [],
+  unread: [],
   trust: [],
   trouble: null,
 };

@@ -9,6 +9,7 @@ const number = (n: number): string => n.toLocaleString("en");
 export function loaded(library: PageLibrary): HTMLElement {
   const { swings, files } = library;
   if (library.trouble !== null) return box("trouble", library.trouble);
+  if (library.unread.length > 0 && files.length === 0) return unreadBox(library.unread);
   if (files.length === 0) return nothing("The library's folder holds no tables yet.");
   const hitters = new Set(swings.map((row) => row.hitter));
   const sessions = new Set(swings.flatMap((row) => (row.session === null ? [] : [row.session])));
@@ -18,6 +19,7 @@ export function loaded(library: PageLibrary): HTMLElement {
   const known = library.sessions.filter(({ session }) => sessions.has(session)).length;
   return box(
     "loaded",
+    ...(library.unread.length > 0 ? [unreadBox(library.unread)] : []),
     facts([
       { name: "Swings", value: number(swings.length), doubt: byInput.join(", ") },
       {
@@ -39,15 +41,23 @@ export function loaded(library: PageLibrary): HTMLElement {
   );
 }
 
+/** Which files could not be read: what stands in them is in no figure. */
+function unreadBox(unread: readonly string[]): HTMLElement {
+  const list = document.createElement("ul");
+  for (const sentence of unread) list.appendChild(document.createElement("li")).textContent = sentence;
+  return box("trouble", "Not everything could be read, and the figures are without it:", list);
+}
+
 /** At most so many sentences stand over a page's figures; the start page has them all. */
 const toldAtMost = 5;
 
 /**
- * What a reader must know before any figure: that the library can't be opened, that rows are missing, or that what
+ * What a reader must know before any figure: that the library can't be opened, that files or rows are missing, or that what
  * sessions.csv or hitters.csv say can't be used.
  */
-export function loadingTrouble({ trouble, refused, swings, tables }: PageLibrary): HTMLElement {
+export function loadingTrouble({ trouble, unread, refused, swings, tables }: PageLibrary): HTMLElement {
   if (trouble !== null) return box("trouble", trouble);
+  if (unread.length > 0) return unreadBox(unread);
   if (swings.length === 0) return nothing("The library holds no swings yet.");
   const told = tables.slice(0, toldAtMost);
   if (refused > 0)

@@ -9,7 +9,7 @@ import { toColumns } from "../../src/swing/columns.ts";
 import { trustBySession } from "../../src/setup/trust.ts";
 import { computedFields, swingFields, type EnrichedSwing } from "../../src/swing/fields.ts";
 import { companionProblems, openLibrary, type Library } from "../../src/swing/library.ts";
-import { problemSentence } from "../../src/swing/problems.ts";
+import { isUnread, problemSentence } from "../../src/swing/problems.ts";
 import { shelvesStamp } from "../../src/swing/shelves.ts";
 import { pack, type LibraryFile } from "../components/library.ts";
 
@@ -31,6 +31,7 @@ export function libraryFile(library: Library): LibraryFile {
     warnings: library.problems.filter((p) => p.kind === "warning").length,
     problems: library.problems.slice(0, toldAtMost).map(problemSentence),
     tables: companionProblems(library).slice(0, toldAtMost).map(problemSentence),
+    unread: library.problems.filter(isUnread).map(problemSentence),
     trust: [...trustBySession(rows, library.sessions).values()],
     trouble: null,
   };
@@ -64,7 +65,7 @@ async function stateOf(dir: string): Promise<string> {
 export class LibrarySource {
   readonly dir: string;
   #state: string | null = null;
-  #text: Promise<string> | null = null;
+  #file: Promise<{ text: string; unread: readonly string[] }> | null = null;
 
   constructor(dir: string) {
     this.dir = resolve(dir);
@@ -77,11 +78,23 @@ export class LibrarySource {
 
   /** The JSON text. Rejects as openLibrary does, with one plain sentence. */
   async text(): Promise<string> {
+    return (await this.#opened()).text;
+  }
+
+  /** What of the library could not be read, a sentence each. Rejects as `text` does. */
+  async unread(): Promise<readonly string[]> {
+    return (await this.#opened()).unread;
+  }
+
+  async #opened(): Promise<{ text: string; unread: readonly string[] }> {
     const state = await stateOf(this.dir).catch(() => "");
-    if (this.#text === null || state !== this.#state) {
+    if (this.#file === null || state !== this.#state) {
       this.#state = state;
-      this.#text = openLibrary(this.dir).then((library) => JSON.stringify(libraryFile(library)));
+      this.#file = openLibrary(this.dir).then((library) => {
+        const file = libraryFile(library);
+        return { text: JSON.stringify(file), unread: file.unread };
+      });
     }
-    return this.#text;
+    return this.#file;
   }
 }

@@ -127,11 +127,16 @@ async function fastestOf(dir: string): Promise<number | null> {
   const { openCompanions } = await import("../swing/library.ts");
   const { UnusableFile } = await import("../swing/problems.ts");
   const { findLevel, hardestPitched } = await import("../contact/levels.ts");
-  const { hitters } = await openCompanions(dir).catch((error: unknown) => {
+  const { unreadOf } = await import("./unread.ts");
+  const { hitters, problems } = await openCompanions(dir).catch((error: unknown) => {
     if (error instanceof UnusableFile && error.fault === "call" && /does not exist/.test(error.reason))
-      return { hitters: [] };
+      return { hitters: [], problems: [] };
     throw error;
   });
+  for (const sentence of unreadOf({ problems })) {
+    process.stderr.write(`${sentence}\n`);
+    process.exitCode = 1;
+  }
   const tops = hitters.map(({ level }) => {
     const found = findLevel(level);
     return found === null ? null : hardestPitched(found);

@@ -10,7 +10,9 @@ export function register(program: Command): void {
     .option("--json", "print the files written as JSON")
     .action(async (options: { library: string; out: string; json?: true }) => {
       const { buildNotebooks } = await import("../../notebooks/build.ts");
-      const files = await buildNotebooks(options);
+      const { tellUnread } = await import("./unread.ts");
+      const { files, unread } = await buildNotebooks(options);
+      tellUnread(unread);
       const pages = files.filter(({ file }) => file.endsWith(".html"));
       const kB = Math.round(files.reduce((sum, { bytes }) => sum + bytes, 0) / 1000);
       process.stdout.write(

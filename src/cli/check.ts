@@ -4,6 +4,7 @@ import type { ColumnSummary, Known } from "../swing/check.ts";
 import type { Problem } from "../swing/problems.ts";
 import type { ColumnMap } from "../swing/maps.ts";
 import type { ReadOptions } from "../swing/read.ts";
+import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
 import { append } from "../swing/lists.ts";
 
@@ -32,7 +33,7 @@ export function register(program: Command): void {
   program
     .command("check")
     .description("read and judge files of swings, sessions, hitters or targets")
-    .argument("[csv...]", "the files; each one's table is told from its headings")
+    .argument("[csv...]", "the files; each one's table is told from its headings. Or a library's folder")
     .option("--map <file>", "a column map (JSON) for files with other headings, units or words")
     .option("--library <dir>", "a library: whose lists should know the names; without files, itself")
     .option("--json", "print the verdicts as JSON")
@@ -41,18 +42,34 @@ export function register(program: Command): void {
       "\nExit status: 0 all rows are taken; 1 rows are refused, or a file can't be used;\n2 the call is wrong.",
     )
     .action(async (files: string[], options: Options) => {
+      const folder = await folderAmong(files, options);
       const status =
-        files.length > 0 || options.library === undefined
-          ? await check(files, options)
-          : await checkLibrary(options.library, options.json === true);
+        folder === null ? await check(files, options) : await checkLibrary(folder, options.json === true);
       if (status !== 0) process.exitCode = status;
     });
+}
+
+/** The library that is to be judged itself; null when files are. */
+async function folderAmong(files: readonly string[], options: Options): Promise<string | null> {
+  if (files.length === 0) return options.library ?? null;
+  const { stat } = await import("node:fs/promises");
+  for (const file of files) {
+    if ((await stat(file).catch(() => null))?.isDirectory() !== true) continue;
+    if (files.length === 1 && options.library === undefined) return file;
+    throw new Fault(`${file} is a folder: a library is judged by itself, with no files beside it`, 2);
+  }
+  return null;
 }
 
 async function knownNames(dir: string | undefined): Promise<Known> {
   if (dir === undefined) return {};
   const { openCompanions } = await import("../swing/library.ts");
-  const { sessions, hitters } = await openCompanions(dir);
+  const { unreadOf } = await import("./unread.ts");
+  const { sessions, hitters, problems } = await openCompanions(dir);
+  for (const sentence of unreadOf({ problems })) {
+    process.stderr.write(`${sentence}\n`);
+    process.exitCode = 1;
+  }
   return {
     ...(sessions.length === 0 ? {} : { sessions: new Set(sessions.map((s) => s.session)) }),
     ...(hitters.length === 0 ? {} : { hitters: new Set(hitters.map((h) => h.hitter)) }),
@@ -86,12 +103,16 @@ async function checkLibrary(dir: string, json: boolean): Promise<number> {
   const { sessionStories } = await import("../swing/stories.ts");
   const { printableLines, problemSentence, quoted } = await import("../swing/problems.ts");
   const { wrapped } = await import("./column-table.ts");
+  const { damageIn } = await import("../swing/damage.ts");
   const library = await openLibrary(dir);
   const sessions: SessionVerdict[] = await sessionStories(dir, library.swings);
-  const refused = library.problems.some((problem) => problem.kind === "refused");
+  const told = new Set(library.problems.map(problemSentence));
+  const damage = (await damageIn(dir)).filter((problem) => !told.has(problemSentence(problem)));
+  const problems = [...library.problems, ...damage];
+  const refused = problems.some((problem) => problem.kind === "refused");
   const waiting = sessions.reduce((sum, session) => sum + session.refused_waiting, 0);
   if (json) {
-    process.stdout.write(`${jsonText({ files: library.files, sessions, problems: library.problems })}\n`);
+    process.stdout.write(`${jsonText({ files: library.files, sessions, problems })}\n`);
     return refused || waiting > 0 ? 1 : 0;
   }
   const print = (text: string): void => void process.stdout.write(`${wrapped(printableLines(text))}\n`);
@@ -115,8 +136,8 @@ async function checkLibrary(dir: string, json: boolean): Promise<number> {
       if (corrections.length > correctionsTold) print(`  And ${corrections.length - correctionsTold} more.`);
     }
   }
-  if (library.problems.length > 0) print("\nProblems:");
-  for (const problem of library.problems) print(problemSentence(problem));
+  if (problems.length > 0) print("\nProblems:");
+  for (const problem of problems) print(problemSentence(problem));
   return refused || waiting > 0 ? 1 : 0;
 }
 

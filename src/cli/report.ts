@@ -1,6 +1,6 @@
 /** `batted report`: drill reports to hand out, one HTML file a hitter and a page that leads to them. */
 import { Option, type Command } from "commander";
-import { printable, quoted } from "../swing/problems.ts";
+import { isUnread, printable, quoted } from "../swing/problems.ts";
 import { unitSystems, type UnitSystem } from "../units/system.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
@@ -106,18 +106,19 @@ async function writeReports(call: Call): Promise<Written[]> {
   const rows = enrich(library);
   const trust = trustBySession(rows, library.sessions);
   const names = fileNames(every, "report");
+  const without = library.problems.filter(isUnread).map(({ file }) => file);
   const pages = reported.map((hitter) => {
     const own = rows.filter((r) => r.hitter === hitter);
     const listed = library.hitters.find((h) => h.hitter === hitter) ?? null;
     const text = reportPage(
-      { ...library, hitter, listed, rows: own, thresholds, trust },
+      { ...library, hitter, listed, rows: own, thresholds, trust, unread: without },
       { document, version, session, system: call.units, withoutFlagged: call.withoutFlagged === true },
     );
     const shown = session === null ? own : own.filter((r) => r.session === session);
     const latest = sessionsInOrder(shown, library.sessions).at(-1)?.date ?? null;
     return { hitter, file: names[every.indexOf(hitter)]!, text, swings: shown.length, latest };
   });
-  await writeAll(call.output, [...pages, { file: "index.html", text: indexPage(pages) }]);
+  await writeAll(call.output, [...pages, { file: "index.html", text: indexPage(pages, without) }]);
   return [...pages.map(({ file, hitter }) => ({ file, hitter })), { file: "index.html", hitter: null }];
 }
 

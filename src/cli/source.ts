@@ -46,13 +46,15 @@ async function fromLibrary(call: SourceCall): Promise<Source> {
 }
 
 /**
- * Tells on stderr what a library's tables hold that can't be used, sentence by sentence, and how many rows are in no
- * figure. A refused row of those tables sets the exit status; refused swings did so when they were added.
+ * Tells on stderr what of a library can't be read, and what its tables hold that can't be used, sentence by sentence,
+ * and how many rows are in no figure. A refused row of those tables sets the exit status; refused swings did so when they were added.
  * @returns how many rows are in no figure
  */
 export async function tellOfLibrary(library: Library): Promise<number> {
   const { companionProblems } = await import("../swing/library.ts");
   const { problemSentence } = await import("../swing/problems.ts");
+  const { tellUnread, unreadOf } = await import("./unread.ts");
+  tellUnread(unreadOf(library));
   const told = companionProblems(library);
   for (const problem of told) process.stderr.write(`${problemSentence(problem)}\n`);
   if (told.some(({ kind }) => kind === "refused")) process.exitCode = 1;

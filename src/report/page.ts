@@ -36,6 +36,8 @@ export interface ReportSource {
   readonly files: readonly SourceFile[];
   /** What the checks say of each session of the whole library; a session that isn't there was compared with none. */
   readonly trust: ReadonlyMap<string, Trust>;
+  /** Files of the library that could not be read; none when not given. */
+  readonly unread?: readonly string[];
 }
 
 /** How a report is made. */
@@ -83,6 +85,7 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
   return documentOf(
     `Drill report: ${hitter}`,
     html`<main>
+      ${unreadNote(source.unread ?? [])}
       ${headerOf(source, rows, session, system, trustLine(trust, all, withoutFlagged, document))}
       ${headlineSection(headline(rows, { targets, changes, zone, system }))}
       <div class="pair">
@@ -102,6 +105,17 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
       ${careSection(all, sessions)} ${trustSection(trust, all, document)}
       ${foot({ ...source, rows, system, version: options.version })}
     </main>`,
+  );
+}
+
+/** On its face: what the report is made without. */
+function unreadNote(files: readonly string[]): Markup | false {
+  return (
+    files.length > 0 &&
+    html`<p class="unread">
+      Not everything could be read, and swings may be missing here:
+      ${files.map((file, i) => html`${i > 0 && ", "}<bdi>${file}</bdi>`)}.
+    </p>`
   );
 }
 
@@ -192,11 +206,13 @@ export interface Listed {
 /**
  * The page that leads to each hitter's report.
  * @param reports file names as `fileNames` makes them: letters, digits and hyphens
+ * @param unread files of the library that could not be read
  */
-export function indexPage(reports: readonly Listed[]): string {
+export function indexPage(reports: readonly Listed[], unread: readonly string[] = []): string {
   return documentOf(
     "Drill reports",
     html`<main>
+      ${unreadNote(unread)}
       <header><h1>Drill reports</h1></header>
       <section>
         <table>

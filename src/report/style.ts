@@ -44,6 +44,7 @@ dd { margin: 0; text-align: right; }
 .views th:first-child { min-width: 6.5em; }
 thead th { overflow-wrap: normal; }
 .badge svg { display: inline-block; width: auto; max-width: none; margin: 0; }
+.unread { margin: 0 0 10px; padding: 8px 12px; border: 2px solid ${ink}; font-weight: 600; overflow-wrap: anywhere; }
 .trusted { font-size: 13px; }
 .trusted ul { list-style: none; padding: 0; }
 .trusted li { margin: 5px 0; overflow-wrap: anywhere; }

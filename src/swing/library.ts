@@ -11,7 +11,7 @@ import { swingFields, type Hitter, type Session, type Swing, type Target } from 
 import { fingerprint } from "./identity.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
 import { namesakeWarnings } from "./namesakes.ts";
-import { UnusableFile, type Problem } from "./problems.ts";
+import { isUnread, UnusableFile, type Problem } from "./problems.ts";
 import { refusedFile, Shelves, shelvesStamp, swingsFile } from "./shelves.ts";
 import { swingTroubles } from "./rules.ts";
 import { collect, scanFile, Seen, type ReadOptions, type Rows } from "./read.ts";
@@ -47,12 +47,15 @@ export type Companions = Pick<Library, "sessions" | "hitters" | "targets">;
 
 /**
  * What keeps rows out of the tables beside the swings, or a level out of use. It was never told when swings were
- * added, and it changes figures: whatever reads a library tells it first.
+ * added, and it changes figures: whatever reads a library tells it first. A table that can't be read at all is told apart.
  */
 export function companionProblems({ problems }: Pick<Library, "problems">): Problem[] {
   const files = new Set<string>(Object.values(companions));
   return problems.filter(
-    ({ file, kind, field }) => files.has(file.toLowerCase()) && (kind === "refused" || field === "level"),
+    (problem) =>
+      files.has(problem.file.toLowerCase()) &&
+      !isUnread(problem) &&
+      (problem.kind === "refused" || problem.field === "level"),
   );
 }
 
@@ -245,8 +248,9 @@ async function waiting(shelves: Shelves, folder: string): Promise<number> {
  * Opens only the tables beside a library's swings.
  * @throws UnusableFile when the folder is missing or is no folder
  */
-export async function openCompanions(dir: string): Promise<Companions> {
-  return (await Shelf.open(dir)).companions();
+export async function openCompanions(dir: string): Promise<Companions & Pick<Library, "problems">> {
+  const shelf = await Shelf.open(dir);
+  return { ...(await shelf.companions()), problems: shelf.problems };
 }
 
 async function readJson(path: string): Promise<unknown> {

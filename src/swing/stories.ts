@@ -1,7 +1,9 @@
 /** What has become of each session's swings: the values that newer ones replaced, and the rows that wait refused. */
 import { join } from "node:path";
 import type { Swing } from "./fields.ts";
+import { isSystemError } from "./disk.ts";
 import { differences } from "./match.ts";
+import { UnusableFile } from "./problems.ts";
 import { refusedFile, Shelves } from "./shelves.ts";
 
 /** An old value, and the newer one field by field. */
@@ -22,6 +24,16 @@ export interface SessionStory {
   readonly refused_waiting: number;
 }
 
+/** What can be read. What can't, whoever checks the library is told of beside the stories. */
+async function readable<T>(work: () => Promise<T>, otherwise: T): Promise<T> {
+  try {
+    return await work();
+  } catch (error) {
+    if (error instanceof UnusableFile || isSystemError(error)) return otherwise;
+    throw error;
+  }
+}
+
 /**
  * The story of each session of a library that has a folder of its own.
  * @param swings the library's swings as they are now
@@ -36,10 +48,11 @@ export async function sessionStories(dir: string, swings: readonly Swing[]): Pro
   }
   const stories: SessionStory[] = [];
   for (const { session, folder } of await shelves.partitions()) {
-    const history = await shelves.history(folder);
+    const history = await readable(() => shelves.history(folder), []);
     let waiting = 0;
     for (const name of await shelves.files(folder)) {
-      if (refusedFile.test(name)) waiting += (await shelves.refused(join(folder, name)))?.rows.length ?? 0;
+      if (!refusedFile.test(name)) continue;
+      waiting += (await readable(() => shelves.refused(join(folder, name)), null))?.rows.length ?? 0;
     }
     const corrections = history.map((old, i): Correction => {
       // The value that followed: the next one in the history, or the one that is there now.

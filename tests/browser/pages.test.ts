@@ -51,7 +51,7 @@ const head = "hitter,input,exit_velocity_mph,launch_angle_deg";
 let browser: Browser;
 let served: Served;
 let built: StaticServer;
-let files: BuiltFile[];
+let files: readonly BuiltFile[];
 
 beforeAll(async () => {
   cpSync(join(root, "data/demo"), libraryDir, {
@@ -60,7 +60,7 @@ beforeAll(async () => {
   });
   appendFileSync(join(libraryDir, "newcomer.csv"), `${head}\nZoe Q.,tee,80,12\n`);
   ({ browser } = await launchChromium());
-  files = await buildNotebooks({ library: libraryDir, out: siteDir });
+  ({ files } = await buildNotebooks({ library: libraryDir, out: siteDir }));
   [served, built] = await Promise.all([
     serveNotebooks({ library: libraryDir }),
     serveStatic(siteDir, "/club/pages/"),
