@@ -4,7 +4,6 @@ import type { ColumnSummary, Known } from "../swing/check.ts";
 import type { Problem } from "../swing/problems.ts";
 import type { ColumnMap } from "../swing/maps.ts";
 import type { ReadOptions } from "../swing/read.ts";
-import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
 import { append } from "../swing/lists.ts";
 
@@ -42,7 +41,7 @@ export function register(program: Command): void {
       "\nExit status: 0 all rows are taken; 1 rows are refused, or a file can't be used;\n2 the call is wrong.",
     )
     .action(async (files: string[], options: Options) => {
-      const folder = await folderAmong(files, options);
+      const folder = await libraryAlone(files, options);
       const status =
         folder === null ? await check(files, options) : await checkLibrary(folder, options.json === true);
       if (status !== 0) process.exitCode = status;
@@ -50,15 +49,11 @@ export function register(program: Command): void {
 }
 
 /** The library that is to be judged itself; null when files are. */
-async function folderAmong(files: readonly string[], options: Options): Promise<string | null> {
-  if (files.length === 0) return options.library ?? null;
+async function libraryAlone(files: readonly string[], { library }: Options): Promise<string | null> {
+  if (files.length === 0) return library ?? null;
   const { stat } = await import("node:fs/promises");
-  for (const file of files) {
-    if ((await stat(file).catch(() => null))?.isDirectory() !== true) continue;
-    if (files.length === 1 && options.library === undefined) return file;
-    throw new Fault(`${file} is a folder: a library is judged by itself, with no files beside it`, 2);
-  }
-  return null;
+  const only = files.length === 1 && library === undefined ? files[0]! : null;
+  return only !== null && (await stat(only).catch(() => null))?.isDirectory() === true ? only : null;
 }
 
 async function knownNames(dir: string | undefined): Promise<Known> {

@@ -59,8 +59,6 @@ describe("a damaged session and broken companions", () => {
         expect(status).toBe(1);
         whole(out.replace(/\n {2,}/g, " ").replace(/\n(?=\S)/g, "\n"));
       }
-      const { status, err } = await run("check", dir, join(dir, "sessions.csv"));
-      expect([status, err]).toEqual([2, expect.stringMatching(/is a folder: a library is judged by itself/)]);
     }));
 
   it("stand on the face of every report and of the page that leads to them", () =>

@@ -38,6 +38,7 @@ describe("a library", () => {
       ]);
       expect(library.problems.map(problemSentence)).toEqual(["A.CSV, row 3: hitter is missing."]);
       expect(await openCompanions(dir)).toEqual({
+        problems: [],
         sessions: library.sessions,
         hitters: library.hitters,
         targets: library.targets,
