@@ -1,6 +1,6 @@
 /** How often the gap's intervals hold the truth in simulated teams: data/gap-coverage.json, in words. */
 import type { Coverage, Judged } from "../../src/gap/simulate.ts";
-import { verdictOf, type Claims } from "../../data/claims/line.ts";
+import { verdictOf, type Claims, type Wanted } from "../../data/claims/line.ts";
 import { share, type Share } from "../../src/stats/share.ts";
 import { rangeWords } from "../../src/views/words.ts";
 
@@ -137,9 +137,17 @@ const claimed: readonly {
   },
 ];
 
+function askedWords(asked: Wanted): string {
+  if ("told" in asked) return "nothing";
+  const percent = (v: number): string => `${Math.round(100 * v)}%`;
+  return "most" in asked
+    ? `${percent(asked.most)} at most`
+    : `${Math.round(100 * asked.low)} to ${percent(asked.high)}`;
+}
+
 /**
  * What was found of hitters made up unlike those of the tables (data/claims/): one sentence a figure, over all
- * settings, and how many of the settings miss what is asked.
+ * settings, what is asked of it, and whether that is reached.
  * @example claimsNotes({ about: "", lines: [] }) // []
  */
 export function claimsNotes({ lines }: Claims): string[] {
@@ -151,12 +159,16 @@ export function claimsNotes({ lines }: Claims): string[] {
       .filter(({ n }) => n > 0);
     const [count, n] = [own.reduce((a, f) => a + f.count, 0), own.reduce((a, f) => a + f.n, 0)];
     if (n === 0) return [];
-    const missed = own.filter((f) => verdictOf(share(f.count, f.n), f.wanted) === "outside").length;
-    const said = words(`${((100 * count) / n).toFixed(1)}%`, n.toLocaleString("en"));
+    const asked = own[0]!.wanted;
+    const missed = own.filter((f) => verdictOf(share(f.count, f.n), asked) === "outside").length;
+    const result =
+      verdictOf(share(count, n), asked) === "outside"
+        ? " That is not reached."
+        : missed > 0
+          ? ` ${missed} of ${own.length} settings ${missed === 1 ? "misses" : "miss"} that by more than the simulation's own chance.`
+          : "";
     return [
-      missed === 0
-        ? said
-        : `${said} ${missed} of ${own.length} settings ${missed === 1 ? "misses" : "miss"} what is asked by more than the simulation's own chance.`,
+      `${words(`${((100 * count) / n).toFixed(1)}%`, n.toLocaleString("en"))} Asked: ${askedWords(asked)}.${result}`,
     ];
   });
 }
