@@ -32,20 +32,24 @@ function sameList(setting: Setting, seed: number, tally: Tally): void {
 }
 
 /** Eight hitters whose live costs differ by so much (τ), mph. */
-const drawnIn =
+const pooledGaps =
   (between: number) =>
   (setting: Setting, seed: number, tally: Tally): void => {
     const squad = squadOf(seed, { hitters: 8, liveCost: { bat: 0, contact: 3, between } });
     const ready = readyOf(teeAndLive(squad, setting.swings, setting.sessions, setting.days));
     for (const measure of ["exit_velocity", beyondPitch]) {
       const across = acrossHitters(ready, measure);
-      for (const { hitter, drawn } of across.hitters) {
-        if (drawn === null) continue;
+      for (const { hitter, pooled } of across.hitters) {
+        if (pooled === null) continue;
         const trait = squad.traits.find((t) => t.name === hitter)!;
         const truth = -trait.live.contact_mph + (measure === beyondPitch ? 0 : q * 74);
-        tally.holds(`${measure}, τ ${between} mph: drawn-in gap holds`, drawn, truth);
-        if (across.group?.tau2 === 0)
-          tally.holds(`${measure}, τ ${between} mph, τ found 0: drawn-in gap holds`, drawn, truth);
+        tally.holds(`${measure}, τ ${between} mph: pooled gap holds`, pooled, truth);
+        if (across.group?.differ === false)
+          tally.holds(
+            `${measure}, τ ${between} mph, hitters as alike as chance has them: pooled gap holds`,
+            pooled,
+            truth,
+          );
       }
       if (across.group !== null)
         tally.holds(
@@ -75,11 +79,11 @@ export const groupLines: readonly Line[] = [
     run: sameList,
   },
   ...[0, 1, 3].map((between) => ({
-    name: `drawn-in-${between}`,
-    about: `Eight hitters whose live costs differ with a standard deviation of ${between} mph: intervals of the gaps drawn in to the group.`,
+    name: `pooled-${between}`,
+    about: `Eight hitters whose live costs differ with a standard deviation of ${between} mph: intervals of the gaps pooled with the group.`,
     runs: 150,
     settings: allSettings.filter((s) => s.swings !== 60),
-    run: drawnIn(between),
+    run: pooledGaps(between),
   })),
   {
     name: "stabilizes",

@@ -120,9 +120,9 @@ const claimed: readonly {
       `Of lists of eight hitters none of whom differs, ${p} have a pair that is called clear (${n} lists).`,
   },
   {
-    line: /^drawn-in-/,
-    what: /^[^:]*τ \d mph: drawn-in gap holds$/,
-    words: (p, n) => `Intervals of gaps drawn in to the group hold the truth ${p} of the time (${n}).`,
+    line: /^pooled-/,
+    what: /^[^:]*τ \d mph: pooled gap holds$/,
+    words: (p, n) => `Intervals of gaps pooled with the group hold the truth ${p} of the time (${n}).`,
   },
   {
     line: /^equal-parts$/,

@@ -206,20 +206,20 @@ export function cellsSheet(hitter: string, scope: Scope, { exitVelocity, from, t
   };
 }
 
-/** A gap across hitters, raw and drawn in. */
+/** A gap across hitters, raw and pooled. */
 export function acrossSheet(scope: Scope, { measure, unit, hitters }: Across): Sheet {
   return {
     file: name("", scope, `hitters-${measure}`),
-    head: ["Hitter", "Own gap (95%)", "Drawn in (95%)", "Own weight", "n", "Read with care"],
-    rows: hitters.map(({ hitter, n, raw, drawn, warning }) => [
+    head: ["Hitter", "Own gap (95%)", "Pooled (95%)", "Own weight", "n", "Read with care"],
+    rows: hitters.map(({ hitter, n, raw, pooled, warning }) => [
       hitter,
       signedRange(raw, unit),
-      drawn === null ? "no group" : signedRange(drawn, unit),
-      drawn === null ? "none" : valueWords(drawn.own, "share", "us"),
+      pooled === null ? "no group" : signedRange(pooled, unit),
+      pooled === null ? "none" : valueWords(pooled.own, "share", "us"),
       `${n.from}, ${n.to}`,
       warning ?? "",
     ]),
-    records: hitters.map(({ hitter, n, raw, drawn, warning }) => ({
+    records: hitters.map(({ hitter, n, raw, pooled, warning }) => ({
       hitter,
       measure,
       unit,
@@ -230,10 +230,10 @@ export function acrossSheet(scope: Scope, { measure, unit, hitters }: Across): S
       gap: raw.value,
       gap_low: raw.low,
       gap_high: raw.high,
-      drawn_in: drawn?.value ?? null,
-      drawn_in_low: drawn?.low ?? null,
-      drawn_in_high: drawn?.high ?? null,
-      own_weight: drawn?.own ?? null,
+      pooled: pooled?.value ?? null,
+      pooled_low: pooled?.low ?? null,
+      pooled_high: pooled?.high ?? null,
+      own_weight: pooled?.own ?? null,
       warning,
     })),
   };

@@ -1,4 +1,4 @@
-/** One gap across hitters: each one's own figure, and drawn toward the group. */
+/** One gap across hitters: each one's own figure, and pooled with the group. */
 import * as Plot from "@observablehq/plot";
 import { max, min } from "d3";
 import type { UnitName } from "../units/index.ts";
@@ -30,8 +30,8 @@ export interface CaterpillarRow {
   readonly n: { readonly from: number; readonly to: number };
   /** The hitter's own figure. */
   readonly raw: Ranged & { readonly reason: string | null };
-  /** Drawn toward the group. */
-  readonly drawn: { readonly value: number; readonly low: number; readonly high: number } | null;
+  /** Pooled with the group. */
+  readonly pooled: { readonly value: number; readonly low: number; readonly high: number } | null;
   /** Why the place in the order says nothing. */
   readonly warning: string | null;
 }
@@ -50,11 +50,11 @@ export interface CaterpillarOptions extends ChartOptions {
   readonly chosen?: string | null | undefined;
 }
 
-const row = { tall: 42, name: 12, count: 26, raw: 12, drawn: 26 } as const;
+const row = { tall: 42, name: 12, count: 26, raw: 12, pooled: 26 } as const;
 
 /**
  * A line a hitter, in the order given: hollow circle and thin line the hitter's own gap with its 95 % interval,
- * diamond and thick line the same drawn toward the group.
+ * diamond and thick line the same pooled with the group.
  * @param rows hitters, as they should stand
  */
 export function caterpillar(
@@ -82,12 +82,12 @@ export function caterpillar(
   const known = laid.filter((r) => r.raw.value !== null);
   const ends = [
     0,
-    ...laid.flatMap(({ raw, drawn }) => [
+    ...laid.flatMap(({ raw, pooled }) => [
       raw.value,
       raw.low,
       raw.high,
-      drawn?.low ?? null,
-      drawn?.high ?? null,
+      pooled?.low ?? null,
+      pooled?.high ?? null,
     ]),
     ...(group === null ? [] : [group.low, group.high]),
   ].filter((v): v is number => v !== null);
@@ -105,7 +105,7 @@ export function caterpillar(
       const figure = pick(r);
       return figure !== null && figure.low !== null && figure.high !== null;
     });
-  const drawnIn = laid.filter((r) => r.drawn !== null);
+  const pooledRows = laid.filter((r) => r.pooled !== null);
 
   return compose(options, {
     kind: "caterpillar",
@@ -115,7 +115,7 @@ export function caterpillar(
       ? [
           { label: "the hitter's own, with its 95% interval", code: unknownCode, hollow: true },
           {
-            label: "drawn toward the group",
+            label: "pooled with the group",
             code: { colour: statement, shape: categoryCodes["line drive"].shape },
           },
           ...(group === null
@@ -130,7 +130,7 @@ export function caterpillar(
           group === null ? "" : `Group: ${said({ value: group.mean, low: group.low, high: group.high })}.`,
           ...rows.map(
             (r) =>
-              `${r.hitter}, n ${r.n.from} and ${r.n.to}: ${r.raw.value === null ? (r.raw.reason ?? "unknown") : said(r.raw)}${r.drawn === null ? "" : `; drawn in ${said(r.drawn)}`}${r.warning === null ? "" : `; ${r.warning}`}.`,
+              `${r.hitter}, n ${r.n.from} and ${r.n.to}: ${r.raw.value === null ? (r.raw.reason ?? "unknown") : said(r.raw)}${r.pooled === null ? "" : `; pooled ${said(r.pooled)}`}${r.warning === null ? "" : `; ${r.warning}`}.`,
           ),
         ]
       : [`${measure}, hitter by hitter: no swings to draw.`],
@@ -188,14 +188,14 @@ export function caterpillar(
                 ariaDescription: "own intervals",
               },
             ),
-            Plot.link(drawnIn, {
-              x1: (r: Laid) => turn(r.drawn!.low),
-              x2: (r: Laid) => turn(r.drawn!.high),
-              y1: (r: Laid) => r.y + row.drawn,
-              y2: (r: Laid) => r.y + row.drawn,
+            Plot.link(pooledRows, {
+              x1: (r: Laid) => turn(r.pooled!.low),
+              x2: (r: Laid) => turn(r.pooled!.high),
+              y1: (r: Laid) => r.y + row.pooled,
+              y2: (r: Laid) => r.y + row.pooled,
               stroke: statement,
               strokeWidth: 3,
-              ariaDescription: "intervals drawn in",
+              ariaDescription: "pooled intervals",
             }),
             Plot.dot(known, {
               x: (r: Laid) => turn(r.raw.value!),
@@ -207,15 +207,15 @@ export function caterpillar(
               title: (r: Laid) => `${r.hitter}: ${said(r.raw)}`,
               ariaDescription: "own figures",
             }),
-            Plot.dot(drawnIn, {
-              x: (r: Laid) => turn(r.drawn!.value),
-              y: (r: Laid) => r.y + row.drawn,
+            Plot.dot(pooledRows, {
+              x: (r: Laid) => turn(r.pooled!.value),
+              y: (r: Laid) => r.y + row.pooled,
               symbol: "diamond",
               r: 5.5,
               fill: statement,
               stroke: paper,
-              title: (r: Laid) => `${r.hitter}: ${said(r.drawn!)}`,
-              ariaDescription: "figures drawn in",
+              title: (r: Laid) => `${r.hitter}: ${said(r.pooled!)}`,
+              ariaDescription: "pooled figures",
             }),
             Plot.text(
               laid.filter((r) => r.raw.value === null),

@@ -76,7 +76,7 @@ export function reliability(
 
   return compose(options, {
     kind: "reliability",
-    title: "How many swings until it settles",
+    title: "How many swings until it stabilizes",
     subtitle: rows.length ? [count(hitters, "hitter")] : [],
     key: drawn.length
       ? [

@@ -248,9 +248,9 @@ async function words(report: GapReport): Promise<string> {
       across.hitters.map((h) => [
         h.hitter,
         h.raw.value === null ? "no gap" : show(h.raw.value),
-        h.drawn === null
+        h.pooled === null
           ? ""
-          : `drawn in ${show(h.drawn.value)} (${show(h.drawn.low)} to ${show(h.drawn.high)})`,
+          : `pooled ${show(h.pooled.value)} (${show(h.pooled.low)} to ${show(h.pooled.high)})`,
         h.warning ?? "",
       ]),
     );

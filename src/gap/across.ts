@@ -1,14 +1,19 @@
-/** A gap across hitters: each one's own figure, and drawn toward the group by as much as it is doubtful. */
+/** A gap across hitters: each one's own figure, and pooled with the group by as much as it is uncertain. */
 import { standing } from "../stats/holm.ts";
 import { z95 } from "../stats/normal.ts";
-import { derSimonianLaird, drawIn, type DrawnIn, type RandomEffects } from "../stats/randomEffects.ts";
-import { t95, tTail } from "../stats/beta.ts";
+import { derSimonianLaird, pooled, type Pooled } from "../stats/randomEffects.ts";
+import { tTail } from "../stats/beta.ts";
 import type { Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import { measureGap, type GapOptions, type MeasureGap } from "./gap.ts";
 import { measureNamed, type MeasureName } from "./measures.ts";
 import { splitExitVelocity, type ExitVelocitySplit } from "./parts.ts";
-import { noGroupSentence, orderSentence, tooFewToRankSentence } from "../views/sentences/group.ts";
+import {
+  noDifferenceSentence,
+  noGroupSentence,
+  orderSentence,
+  tooFewToRankSentence,
+} from "../views/sentences/group.ts";
 import { sidesOf, type Ready } from "./rows.ts";
 
 /** The exit-velocity gap less the pitch's part: what is left to rank hitters by. */
@@ -28,10 +33,24 @@ export interface HitterEffect {
     readonly high: number | null;
     readonly reason: string | null;
   };
-  /** Drawn toward the group; null without an interval of one's own, or without a group. */
-  readonly drawn: DrawnIn | null;
+  /** Pooled with the group; null without an interval of one's own, or without a group. */
+  readonly pooled: Pooled | null;
   /** Why this hitter's place in the order says nothing; null when it may say something. */
   readonly warning: string | null;
+}
+
+/** The hitters' group. */
+export interface Group {
+  /** How many hitters are in it. */
+  readonly k: number;
+  readonly mean: number;
+  readonly se: number;
+  readonly low: number;
+  readonly high: number;
+  /** How much hitters truly differ: standard deviation of their gaps, with its 95 % interval. */
+  readonly tau: { readonly value: number; readonly low: number; readonly high: number };
+  /** Whether the gaps differ by more than their uncertainty would make them differ. */
+  readonly differ: boolean;
 }
 
 /** A gap across hitters. */
@@ -42,10 +61,10 @@ export interface Across {
   readonly better: "up" | "down" | null;
   readonly from: Input;
   readonly to: Input;
-  /** The largest drawn-in gap first, then those without one, by name. */
+  /** The largest pooled gap first, then those without one, by name. */
   readonly hitters: readonly HitterEffect[];
   /** The group; null with fewer than two hitters who have an interval. */
-  readonly group: (RandomEffects & { readonly low: number; readonly high: number }) | null;
+  readonly group: Group | null;
   /** Pairs of hitters whose gaps differ by more than chance, all pairs looked at together (Holm), and all pairs. */
   readonly pairs: { readonly clear: number; readonly all: number };
   readonly method: string;
@@ -59,10 +78,10 @@ export interface OwnGaps {
 }
 
 const method =
-  "Each hitter's gap is drawn toward the group's mean by empirical Bayes; the spread between hitters, τ², is DerSimonian and Laird's.";
+  "Each hitter's gap is pooled with the group's: averaged over how much hitters may truly differ (τ), each τ counted by how well it fits, none preferred (Gelman, 2006).";
 
 /**
- * One measure's gap for every hitter with swings on either side, raw and drawn in.
+ * One measure's gap for every hitter with swings on either side, raw and pooled.
  * @param measure a measure's name, or `beyondPitch`
  * @param own what is kept of the same scope; none: everything is computed
  * @throws RangeError when there is no such measure
@@ -95,34 +114,37 @@ export function acrossHitters(
     // An interval without a standard error of its own is a normal one's: a share that was the same on every
     // resample has an interval of its own kind, and 0 from the bootstrap.
     const se = raw.se !== null && raw.se > 0 ? raw.se : (high - low) / (2 * z95);
-    return [{ hitter, value, variance: se ** 2, freedom }];
+    // The normal distribution with the same interval, for pooling: few degrees of freedom are then in its width.
+    return [{ hitter, value, variance: se ** 2, wide: (high - low) / (2 * z95), freedom }];
   });
   const values = usable.map((u) => u.value);
-  const variances = usable.map((u) => u.variance);
-  const group = derSimonianLaird(values, variances);
-  const drawn =
-    group === null
-      ? []
-      : drawIn(
-          values,
-          variances,
-          group,
-          usable.map((u) => u.freedom),
-        );
-  const drawnOf = new Map(usable.map(({ hitter }, i) => [hitter, drawn[i] ?? null]));
+  const variances = usable.map((u) => u.wide ** 2);
+  const found = pooled(values, variances);
+  const pooledOf = new Map(usable.map(({ hitter }, i) => [hitter, found?.members[i] ?? null]));
   const hitters = rows
     .map(({ hitter, n, raw: { value, low, high, reason } }): HitterEffect => {
-      const drawnIn = drawnOf.get(hitter) ?? null;
-      return { hitter, n, raw: { value, low, high, reason }, drawn: drawnIn, warning: warningOf(n, drawnIn) };
+      const own = pooledOf.get(hitter) ?? null;
+      return { hitter, n, raw: { value, low, high, reason }, pooled: own, warning: warningOf(n, own) };
     })
     .sort(
       (a, b) =>
-        Number(a.drawn === null) - Number(b.drawn === null) ||
-        (b.drawn?.value ?? 0) - (a.drawn?.value ?? 0) ||
+        Number(a.pooled === null) - Number(b.pooled === null) ||
+        (b.pooled?.value ?? 0) - (a.pooled?.value ?? 0) ||
         (a.hitter < b.hitter ? -1 : 1),
     );
+  const group: Group | null =
+    found === null
+      ? null
+      : {
+          k: values.length,
+          mean: found.mean.value,
+          se: found.mean.se,
+          low: found.mean.low,
+          high: found.mean.high,
+          tau: found.tau,
+          differ: derSimonianLaird(values, variances)!.tau2 > 0,
+        };
   const pairs = pairsOf(usable);
-  const half = group === null ? 0 : t95(group.k - 1) * group.se;
   return {
     measure,
     title: beyond ? "Exit velocity beyond the pitch's part, mean" : described.title,
@@ -131,18 +153,18 @@ export function acrossHitters(
     from,
     to,
     hitters,
-    group: group === null ? null : { ...group, low: group.mean - half, high: group.mean + half },
+    group,
     pairs,
     method,
     notes: notesOf(hitters, group, pairs),
   };
 }
 
-function warningOf(n: HitterEffect["n"], drawn: DrawnIn | null): string | null {
-  if (drawn === null) return "no interval, so no place in the order";
+function warningOf(n: HitterEffect["n"], own: Pooled | null): string | null {
+  if (own === null) return "no interval, so no place in the order";
   if (Math.min(n.from, n.to) < fewestToRank)
     return `too few swings to rank: ${n.from} and ${n.to}, where ${fewestToRank} on each side are wanted`;
-  if (drawn.own < 0.5) return "more the group's figure than the hitter's own";
+  if (own.own < 0.5) return "more the group's figure than the hitter's own";
   return null;
 }
 
@@ -168,18 +190,13 @@ function pairsOf(own: readonly Own[]): Across["pairs"] {
   return { clear: standing(ps).filter(Boolean).length, all: ps.length };
 }
 
-function notesOf(
-  hitters: readonly HitterEffect[],
-  group: RandomEffects | null,
-  pairs: Across["pairs"],
-): string[] {
+function notesOf(hitters: readonly HitterEffect[], group: Group | null, pairs: Across["pairs"]): string[] {
   const notes: string[] = [];
   if (group === null) {
     notes.push(noGroupSentence);
     return notes;
   }
-  if (group.tau2 === 0)
-    notes.push("The hitters differ no more than chance would have it: all are drawn in to the group's mean.");
+  if (!group.differ) notes.push(noDifferenceSentence);
   const order = orderSentence(pairs);
   if (order !== null) notes.push(order);
   const few = tooFewToRankSentence(

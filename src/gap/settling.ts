@@ -1,5 +1,5 @@
 /** How many swings a measure needs until it tells hitters apart. */
-import { mean } from "d3";
+import { mean, rollup } from "d3";
 import { byStratum, oneWayIcc, spearmanBrown, splitHalf, valuesFor, type Icc } from "../stats/reliability.ts";
 import type { Input } from "../swing/fields.ts";
 import { gapMeasures, sampleOf, type MeasureName } from "./measures.ts";
@@ -12,7 +12,7 @@ const fewestHitters = 3;
 /** With fewer values of a hitter, that hitter is left out. */
 const fewestSwings = 5;
 
-/** How one measure settles in one kind of work. */
+/** How one measure stabilizes in one kind of work. */
 export interface Settling {
   readonly measure: MeasureName;
   readonly title: string;
@@ -23,7 +23,10 @@ export interface Settling {
   readonly swings: number;
   /** Reliability of one swing: of what hitters differ by within their level, where there are several. */
   readonly icc: Icc;
-  /** Swings until `settledAt`, rounded up, with the ends of the ICC's interval; null: can't be told. */
+  /**
+   * Swings until `settledAt`, rounded up, with the ends of the ICC's interval. Null: can't be told, for hitters don't
+   * differ clearly: the interval reaches 0, or what they differ by is no more than what their days differ by.
+   */
   readonly needed: {
     readonly value: number | null;
     readonly low: number | null;
@@ -35,7 +38,7 @@ export interface Settling {
     readonly correlation: number | null;
     readonly needed: number | null;
   };
-  /** Reliability after so many swings; empty where the ICC is not above 0. */
+  /** Reliability after so many swings; empty where `needed` can't be told. */
   readonly curve: readonly {
     readonly swings: number;
     readonly reliability: number;
@@ -49,7 +52,7 @@ export interface Settling {
 
 /** Swings at which the curve is given. */
 const curveAt = [1, 2, 3, 5, 7, 10, 15, 20, 30, 40, 50, 75, 100, 150, 200, 300];
-/** Beyond so many swings a measure is said not to settle. */
+/** Beyond so many swings a measure is said not to stabilize. */
 const never = 1000;
 
 /**
@@ -65,8 +68,10 @@ export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from
   return gapMeasures
     .filter(({ kind }) => !(typeof kind === "object" && kind.quantile !== 0.5))
     .map((measure) => {
+      const days: (readonly (string | null)[])[] = [];
       const all = rows.map((list) => {
-        const { values } = sampleOf(measure, list, ready.thresholds);
+        const { values, sessions } = sampleOf(measure, list, ready.thresholds);
+        days.push(sessions);
         if (values.length < fewestSwings) return [];
         return measure.kind === "spread" ? distances(values) : values;
       });
@@ -84,14 +89,18 @@ export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from
       const few = members.length - strata.length < fewestHitters - 1;
       const icc = oneWayIcc(few ? [] : all, levels);
       const halves = splitHalf(few ? [] : all, levels);
-      const needed = {
-        value: swingsFor(icc.value),
-        // The more reliable a swing, the fewer are needed.
-        low: swingsFor(icc.high),
-        high: swingsFor(icc.low),
-      };
+      const why = few ? "few" : whyUntold(icc, all, days, levels);
+      const needed =
+        why === null
+          ? {
+              value: swingsFor(icc.value),
+              // The more reliable a swing, the fewer are needed.
+              low: swingsFor(icc.high),
+              high: swingsFor(icc.low),
+            }
+          : { value: null, low: null, high: null };
       const single =
-        halves.correlation === null || halves.correlation <= 0
+        why !== null || halves.correlation === null || halves.correlation <= 0
           ? null
           : // Spearman and Brown from a half down to one swing.
             spearmanBrown(halves.correlation, 1 / halves.perHalf);
@@ -105,10 +114,13 @@ export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from
         icc,
         needed,
         halves: { perHalf: halves.perHalf, correlation: halves.correlation, needed: swingsFor(single) },
-        curve: curveOf(icc),
-        words: few
-          ? fewWords(nameOf(title), enough, ready.levels.size > 0)
-          : wordsOf(nameOf(title), icc, needed),
+        curve: why === null ? curveOf(icc) : [],
+        words:
+          why === "few"
+            ? fewWords(nameOf(title), enough, ready.levels.size > 0)
+            : why === null
+              ? wordsOf(nameOf(title), needed)
+              : `${nameOf(title)}: ${untold[why]}`,
         caveat: few
           ? null
           : comparedWords(
@@ -125,6 +137,45 @@ function distances(values: readonly number[]): number[] {
   const middle = mean(values)!;
   const by = Math.sqrt(values.length / (values.length - 1));
   return values.map((v) => by * Math.abs(v - middle));
+}
+
+/** Why no number of swings is named. */
+const untold = {
+  same: "it is the same on every swing.",
+  alike: "these hitters don't differ clearly beside their own swings, so nobody can say when it stabilizes.",
+  days: "these hitters don't differ clearly beside their own days, so nobody can say when it stabilizes.",
+  oneDay: "each hitter has one day of it, and a hitter can't be told from a day.",
+} as const;
+
+/**
+ * Null where hitters differ clearly: the ICC's interval leaves 0 out, of swings, and of the means of days where hitters
+ * have several.
+ */
+function whyUntold(
+  icc: Icc,
+  values: readonly (readonly number[])[],
+  sessions: readonly (readonly (string | null)[])[],
+  levels: readonly (string | null)[],
+): keyof typeof untold | null {
+  if (icc.value === null || icc.low === null) return "same";
+  if (icc.low <= 0) return "alike";
+  const days = values.map((list, h) => dayMeans(list, sessions[h]!));
+  if (days.every((list) => list === null)) return null;
+  const known = days.map((list) => list ?? []);
+  if (known.every((list) => list.length < 2)) return "oneDay";
+  return (oneWayIcc(known, levels).low ?? 0) > 0 ? null : "days";
+}
+
+/** The mean of each day; null where no session is named. */
+function dayMeans(values: readonly number[], sessions: readonly (string | null)[]): number[] | null {
+  if (sessions.every((name) => name === null)) return null;
+  return [
+    ...rollup(
+      values.map((value, i) => ({ value, session: sessions[i] ?? null })),
+      (list) => mean(list, (v) => v.value)!,
+      (v) => v.session,
+    ).values(),
+  ];
 }
 
 function swingsFor(single: number | null): number | null {
@@ -164,14 +215,13 @@ function comparedWords(levels: number, alone: number, unknown: boolean): string 
   return alone === 0 ? `${within}.` : `${within}; ${alone} alone at theirs left out.`;
 }
 
-function wordsOf(title: string, icc: Icc, needed: Settling["needed"]): string {
-  if (icc.value === null) return `${title}: it is the same on every swing.`;
+function wordsOf(title: string, needed: Settling["needed"]): string {
   if (needed.value === null)
-    return `${title}: these hitters differ too little beside their own swings to say when it settles.`;
+    return `${title}: these hitters differ, but so little that more than ${never} swings wouldn't tell them apart.`;
   const swings = `${needed.value} swing${needed.value === 1 ? "" : "s"}`;
   const range =
     needed.high === null
       ? `at least ${needed.low ?? 1}; how many at most can't be told`
       : `${needed.low ?? 1} to ${needed.high}`;
-  return `${title}: settles after about ${swings} (${range}).`;
+  return `${title}: stabilizes after about ${swings} (${range}).`;
 }

@@ -1,12 +1,12 @@
-/** Several figures of one kind, each with its own doubt: how much they truly differ, and each drawn toward the group. */
-import { t95 } from "./beta.ts";
-import { z95 } from "./normal.ts";
+/** Several figures of one kind, each with its own uncertainty: how much they truly differ, and each pooled with the group. */
+import { mixtureQuantile, sharesOfLogs } from "./mixture.ts";
+import { confidence } from "./normal.ts";
 
 /** What a group of figures has in common. */
 export interface RandomEffects {
   /** How many figures. */
   readonly k: number;
-  /** Variance of the true values between members, τ²; 0 when the figures differ no more than their doubts. */
+  /** Variance of the true values between members, τ²; 0 when the figures differ no more than their uncertainty. */
   readonly tau2: number;
   /** The group's mean, each member weighted by 1 ÷ (its variance + τ²), and its standard error. */
   readonly mean: number;
@@ -51,42 +51,94 @@ export function derSimonianLaird(
 
 const total = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
 
-/** A figure drawn toward its group. */
-export interface DrawnIn {
+/** One member's figure, pooled with the group's. */
+export interface Pooled {
   readonly value: number;
   readonly low: number;
   readonly high: number;
+  /** Standard deviation of what is known of it. */
   readonly se: number;
   /** The weight of the member's own figure, 0 to 1; the rest is the group's mean. */
   readonly own: number;
 }
 
-/**
- * Each figure drawn toward the group by empirical Bayes: own weight τ² ÷ (τ² + its variance). The interval
- * counts the doubt of the group's mean and not that of τ².
- * Source: Morris, J. Am. Stat. Assoc. 78, 1983, 47.
- * @param freedom each variance's degrees of freedom, for Student's t; none: the normal distribution
- * @example drawIn([1, 3], [1, 1], { k: 2, tau2: 1, mean: 2, se: 1, q: 2 })[0].value // 1.5
- */
-export function drawIn(
-  effects: readonly number[],
-  variances: readonly number[],
-  { tau2, mean, se }: RandomEffects,
-  freedom?: readonly (number | null)[],
-): DrawnIn[] {
-  return effects.map((effect, i) => {
-    const variance = variances[i]!;
-    const own = tau2 / (tau2 + variance);
-    const value = own * effect + (1 - own) * mean;
-    const error = Math.sqrt(own * variance + (1 - own) ** 2 * se ** 2);
-    const df = freedom?.[i] ?? null;
-    const half = (df === null ? z95 : t95(df)) * error;
-    return { value, low: value - half, high: value + half, se: error, own };
-  });
+/** A group pooled. */
+export interface PooledGroup {
+  readonly members: readonly Pooled[];
+  readonly mean: Omit<Pooled, "own">;
+  /** How much members truly differ: standard deviation, with its 95 % interval. */
+  readonly tau: { readonly value: number; readonly low: number; readonly high: number };
 }
 
+/** Steps of the grid on τ, and how far it goes: so many times what the figures differ by and are uncertain by. */
+const tauSteps = 60;
+const tauReach = 8;
+
 /**
- * The share of its distance from the mean that each of k equally doubtful figures keeps: 1 − (k − 3)·σ² ÷ Σ(y − ȳ)²,
+ * Each figure pooled with its group, the uncertainty of τ counted: averaged over τ on a grid, by how well each τ fits,
+ * the prior flat on τ. Given τ a member's own weight is τ² ÷ (τ² + its variance), and the group's mean has its own
+ * uncertainty. Intervals are those of the mixture. A flat prior wants three members; of two they hardly pool, since
+ * nothing then bounds τ but the grid's end.
+ * Source: Gelman et al., Bayesian Data Analysis, section 5.4 (the formulas); Gelman, Bayesian Analysis 1, 2006, 515
+ * (the prior).
+ * @param variances each figure's variance, more than 0. Where it is itself known from few degrees of freedom, that of
+ *   the normal distribution with the same 95 % interval: then a figure that stays its own keeps its own interval
+ * @returns null for fewer than two members
+ * @throws RangeError as `derSimonianLaird`
+ * @example pooled([1, 1, 1], [1, 1, 1]).members[0].value // 1.0
+ * @example pooled([28, 8, -3, 7, -1, 1, 18, 12], [225, 100, 256, 121, 81, 121, 100, 324]).members[0].value // 11.4
+ */
+export function pooled(effects: readonly number[], variances: readonly number[]): PooledGroup | null {
+  const start = derSimonianLaird(effects, variances);
+  if (start === null) return null;
+  const most = tauReach * Math.sqrt(start.tau2 + total(variances) / variances.length);
+  // Evenly in the square root: dense where τ is small.
+  const taus = Array.from({ length: tauSteps + 1 }, (_, i) => most * (i / tauSteps) ** 2);
+  const given = taus.map((tau, i) => {
+    const width = (taus[i + 1] ?? tau) - (taus[i - 1] ?? tau);
+    const weights = variances.map((v) => 1 / (v + tau * tau));
+    const weight = total(weights);
+    const mean = total(effects.map((y, j) => weights[j]! * y)) / weight;
+    const fit = total(effects.map((y, j) => Math.log(weights[j]!) - weights[j]! * (y - mean) ** 2));
+    return { tau, mean, variance: 1 / weight, log: Math.log(width) + (fit - Math.log(weight)) / 2 };
+  });
+  const shares = sharesOfLogs(given.map(({ log }) => log));
+  const average = (of: (at: (typeof given)[number]) => number): number =>
+    given.reduce((sum, at, i) => sum + shares[i]! * of(at), 0);
+  const told = (of: (at: (typeof given)[number]) => { mean: number; variance: number }) => {
+    const components = given.flatMap((at, i) =>
+      shares[i]! < leastShare ? [] : [{ weight: shares[i]!, ...of(at), freedom: null }],
+    );
+    const value = average((at) => of(at).mean);
+    const [low, high] = [1 - confidence, 1 + confidence].map((p) => mixtureQuantile(components, p / 2));
+    const se = Math.sqrt(average((at) => of(at).variance + (of(at).mean - value) ** 2));
+    return { value, low: low!, high: high!, se };
+  };
+  const members = effects.map((effect, i): Pooled => {
+    const v = variances[i]!;
+    const own = ({ tau }: { tau: number }): number => (tau * tau) / (tau * tau + v);
+    const figure = told((at) => ({
+      mean: own(at) * effect + (1 - own(at)) * at.mean,
+      variance: own(at) * v + (1 - own(at)) ** 2 * at.variance,
+    }));
+    return { ...figure, own: average(own) };
+  });
+  const quantile = (p: number): number => {
+    let sum = 0;
+    return taus[shares.findIndex((share) => (sum += share) >= p)] ?? most;
+  };
+  return {
+    members,
+    mean: told((at) => at),
+    tau: { value: quantile(0.5), low: quantile((1 - confidence) / 2), high: quantile((1 + confidence) / 2) },
+  };
+}
+
+/** A τ that fits so much less than the others is left out. */
+const leastShare = 1e-4;
+
+/**
+ * The share of its distance from the mean that each of k equally uncertain figures keeps: 1 − (k − 3)·σ² ÷ Σ(y − ȳ)²,
  * not below 0.
  * Source: Efron & Morris, Sci. Am. 236(5), 1977, 119; J. Am. Stat. Assoc. 70, 1975, 311.
  * @param effects at least four figures
@@ -95,7 +147,7 @@ export function drawIn(
  */
 export function shrinkageFactor(effects: readonly number[], variance: number): number {
   const k = effects.length;
-  if (k < 4) throw new RangeError(`${k} figures are too few to draw in: it takes four`);
+  if (k < 4) throw new RangeError(`${k} figures are too few to pool: it takes four`);
   const mean = total(effects) / k;
   const squares = total(effects.map((y) => (y - mean) ** 2));
   return squares === 0 ? 0 : Math.max(0, 1 - ((k - 3) * variance) / squares);

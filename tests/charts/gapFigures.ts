@@ -45,13 +45,13 @@ const hitter = (
   name: string,
   n: readonly [number, number],
   raw: readonly [number, number, number] | string,
-  drawn: readonly [number, number, number] | null,
+  pooled: readonly [number, number, number] | null,
   warning: string | null = null,
 ): CaterpillarRow => ({
   hitter: name,
   n: { from: n[0], to: n[1] },
   raw: typeof raw === "string" ? untoldFigure(raw) : figure(...raw),
-  drawn: drawn === null ? null : { value: drawn[0], low: drawn[1], high: drawn[2] },
+  pooled: pooled === null ? null : { value: pooled[0], low: pooled[1], high: pooled[2] },
   warning,
 });
 
@@ -90,7 +90,7 @@ export const alone: readonly CaterpillarRow[] = [
     hitter: "Hitter A",
     n: { from: 6, to: 3 },
     raw: { value: -0.07, low: null, high: null, reason: "too few for an interval" },
-    drawn: null,
+    pooled: null,
     warning: "no interval, so no place in the order",
   },
 ];
@@ -115,7 +115,7 @@ export const settlings: readonly ReliabilityRow[] = [
     needed: { value: 12, low: 5, high: 40 },
     halves: { needed: 15 },
     curve: curve(0.17, 0.055, 0.34),
-    words: "Exit velocity settles after about 12 swings (5 to 40).",
+    words: "Exit velocity stabilizes after about 12 swings (5 to 40).",
   },
   {
     title: "Spread of launch angle",
@@ -125,7 +125,7 @@ export const settlings: readonly ReliabilityRow[] = [
     halves: { needed: 80 },
     curve: curve(0.0214, 0.002, 0.1),
     words:
-      "Spread of launch angle settles after about 107 swings (at least 21; how many at most can't be told).",
+      "Spread of launch angle stabilizes after about 107 swings (at least 21; how many at most can't be told).",
   },
   {
     title: "Power kept, median",
@@ -134,7 +134,7 @@ export const settlings: readonly ReliabilityRow[] = [
     needed: { value: 755, low: 69, high: null },
     halves: { needed: null },
     curve: curve(0.0031, 0, 0.033),
-    words: "Power kept settles after about 755 swings (at least 69; how many at most can't be told).",
+    words: "Power kept stabilizes after about 755 swings (at least 69; how many at most can't be told).",
   },
   {
     title: "Misses of swings",

@@ -24,7 +24,7 @@ const made = (swings: ReadySwing[]): Ready => ({
 });
 
 describe("gaps across hitters", () => {
-  it("warn where swings are too few to rank, and draw those in the most", () => {
+  it("warn where swings are too few to rank, and pool those the most", () => {
     const ready = made([
       ...hitter("A", -8, 60),
       ...hitter("B", 0, 60),
@@ -36,11 +36,12 @@ describe("gaps across hitters", () => {
     const of = (name: string) => across.hitters.find((h) => h.hitter === name)!;
     expect(of("A").warning).toBeNull();
     expect(of("D").warning).toBe("too few swings to rank: 6 and 6, where 15 on each side are wanted");
-    expect(of("E")).toMatchObject({ drawn: null, warning: "no interval, so no place in the order" });
+    expect(of("E")).toMatchObject({ pooled: null, warning: "no interval, so no place in the order" });
     expect(across.hitters.at(-1)!.hitter).toBe("E");
-    expect(of("D").drawn!.own).toBeLessThan(of("A").drawn!.own);
+    expect(of("D").pooled!.own).toBeLessThan(of("A").pooled!.own);
     expect(across.pairs.clear).toBeGreaterThanOrEqual(3);
-    expect(across.group!.tau2).toBeGreaterThan(20);
+    expect(across.group!.tau.value).toBeGreaterThan(4.5);
+    expect(across.group!.differ).toBe(true);
     expect(across.notes).toContain("Too few swings to rank: D.");
     expect(badNumbers(across)).toEqual([]);
   });
@@ -48,25 +49,25 @@ describe("gaps across hitters", () => {
   it("of one hitter have no group", () => {
     const across = acrossHitters(made(hitter("A", -8, 30)), "exit_velocity");
     expect(across.group).toBeNull();
-    expect(across.hitters[0]).toMatchObject({ drawn: null });
+    expect(across.hitters[0]).toMatchObject({ pooled: null });
     expect(across.hitters[0]!.raw.value).not.toBeNull();
     expect(across.notes).toEqual([
       "Fewer than two hitters have an interval: there is no group to pool anyone toward.",
     ]);
   });
 
-  it("draw closer to the truth than the raw ones are", () => {
-    let [raw, drawn] = [0, 0];
+  it("lie closer to the truth pooled than as they are", () => {
+    let [raw, together] = [0, 0];
     for (let team = 0; team < 10; team++) {
       const truths = Array.from({ length: 8 }, () => -5 + 2 * normal());
       const ready = made(truths.flatMap((gap, i) => hitter(`H${i}`, gap, 12)));
       for (const h of acrossHitters(ready, "exit_velocity").hitters) {
         const truth = truths[Number(h.hitter.slice(1))]!;
         raw += (h.raw.value! - truth) ** 2;
-        drawn += (h.drawn!.value - truth) ** 2;
+        together += (h.pooled!.value - truth) ** 2;
       }
     }
-    expect(drawn).toBeLessThan(raw);
+    expect(together).toBeLessThan(raw);
   });
 
   it("name the measures there are when asked for another", () => {
@@ -115,6 +116,53 @@ describe("how many swings", () => {
     expect(badNumbers(none)).toEqual([]);
   });
 
+  it("is named for hitters who don't differ at most 1 time in 20, whether their days do or not", () => {
+    for (const daySd of [0, 3]) {
+      let named = 0;
+      const runs = 60;
+      for (let run = 0; run < runs; run++) {
+        const swings = Array.from({ length: 8 }, (_, i) =>
+          ["a", "b", "c"].flatMap((session) => {
+            const day = 85 + daySd * normal();
+            return Array.from({ length: 8 }, () =>
+              ball({ hitter: `H${i}`, session, input: "live", exit_velocity_mph: day + 8 * normal() }),
+            );
+          }),
+        ).flat();
+        const [speed] = settling(made(swings), "live");
+        if (speed!.needed.value === null) {
+          expect(speed!.words).toMatch(/^Exit velocity: these hitters don't differ clearly beside their own/);
+          expect(speed!.curve).toEqual([]);
+        } else named++;
+      }
+      // 3 of 60, and two standard errors.
+      expect(named, `days ${daySd}`).toBeLessThanOrEqual(6);
+    }
+  });
+
+  it("is named where hitters differ beyond their days, and not where each has one day alone", () => {
+    const team = (sessions: readonly string[]) =>
+      made(
+        Array.from({ length: 10 }, (_, i) => {
+          const own = 85 + 6 * normal();
+          return sessions.flatMap((session) => {
+            const day = own + normal();
+            return Array.from({ length: 10 }, () =>
+              ball({ hitter: `H${i}`, session, input: "live", exit_velocity_mph: day + 6 * normal() }),
+            );
+          });
+        }).flat(),
+      );
+    const [several] = settling(team(["a", "b", "c"]), "live");
+    expect(several!.needed.value).toBeLessThan(8);
+    expect(several!.needed.high).toBeGreaterThan(several!.needed.value!);
+    const [one] = settling(team(["a"]), "live");
+    expect(one!.needed.value).toBeNull();
+    expect(one!.words).toBe(
+      "Exit velocity: each hitter has one day of it, and a hitter can't be told from a day.",
+    );
+  });
+
   it("comes back from hitters made to differ by as much as their swings do: 7/3 swings to 0.7", () => {
     // Hitters and swings vary alike: one swing's reliability is a half, and 0.7 takes 0.7/0.3 of one.
     const swings = Array.from({ length: 60 }, (_, i) => {
@@ -137,15 +185,15 @@ describe("how many swings", () => {
 });
 
 describe("a share that is the same on every resample", () => {
-  it("has an interval and no spread of its own, and is still drawn in", () => {
+  it("has an interval and no spread of its own, and is still pooled", () => {
     const ready = made([...hitter("A", 0, 30), ...hitter("B", 0, 30)]);
     // Every ball was hit: no miss on either side.
     const sessions = ready.swings.map((s, i) => ({ ...s, session: `${s.input}-${i % 3}` }));
     const across = acrossHitters({ ...ready, swings: sessions }, "misses");
     expect(across.hitters.map((h) => h.raw.value)).toEqual([0, 0]);
-    for (const { raw, drawn } of across.hitters) {
-      if (raw.low !== null && raw.high !== raw.low) expect(drawn!.value).toBe(0);
+    for (const { raw, pooled } of across.hitters) {
+      if (raw.low !== null && raw.high !== raw.low) expect(pooled!.value).toBeCloseTo(0, 10);
     }
-    expect(across.hitters.some((h) => h.drawn !== null)).toBe(true);
+    expect(across.hitters.some((h) => h.pooled !== null)).toBe(true);
   });
 });

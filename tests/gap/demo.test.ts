@@ -113,15 +113,15 @@ it("every table is whole, counted and free of NaN", () => {
   }
 });
 
-it("the hitters' gaps are drawn in, never past the group, and ranked with care", () => {
+it("the hitters' gaps are pooled, never past the group, and ranked with care", () => {
   const across = acrossHitters(ready, beyondPitch);
   expect(across.hitters).toHaveLength(8);
   const { mean } = across.group!;
-  for (const { raw, drawn } of across.hitters) {
-    expect(Math.abs(drawn!.value - mean)).toBeLessThanOrEqual(Math.abs(raw.value! - mean));
-    expect(Math.sign(drawn!.value - mean)).toBe(Math.sign(raw.value! - mean));
-    expect(drawn!.own).toBeGreaterThan(0);
-    expect(drawn!.own).toBeLessThan(1);
+  for (const { raw, pooled } of across.hitters) {
+    expect(Math.abs(pooled!.value - mean)).toBeLessThanOrEqual(Math.abs(raw.value! - mean));
+    expect(Math.sign(pooled!.value - mean)).toBe(Math.sign(raw.value! - mean));
+    expect(pooled!.own).toBeGreaterThan(0);
+    expect(pooled!.own).toBeLessThan(1);
   }
   expect(across.pairs.clear).toBeLessThan(across.pairs.all / 2);
   expect(across.notes.join(" ")).toMatch(/with all (28 pairs|of them) looked at together/);

@@ -36,6 +36,10 @@ export function groupSentence(
     : `In the mean of ${counted(k, "hitter")}, ${what} is ${gapWords(told, unit, system)} ${at[to]} than ${at[from]}.`;
 }
 
+/** Said where the hitters' gaps are as alike as chance has them. */
+export const noDifferenceSentence =
+  "The hitters differ no more than chance would have it: each is pooled far toward the group's mean.";
+
 /** Said where there is no group. */
 export const noGroupSentence =
   "Fewer than two hitters have an interval: there is no group to pool anyone toward.";
