@@ -6,6 +6,7 @@ import { build, mergeConfig } from "vite";
 import { pages } from "./pages.ts";
 import { LibrarySource } from "./plugins/library-file.ts";
 import { viteConfig } from "./vite.config.ts";
+import { isBeside, writeTogether } from "../src/swing/write.ts";
 
 /** One file of the site: its path in it, and its size. */
 export interface BuiltFile {
@@ -28,34 +29,48 @@ export interface BuiltSite {
  */
 export async function buildNotebooks(options: { library: string; out: string }): Promise<BuiltSite> {
   const outDir = resolve(options.out);
-  await clearEarlier(outDir);
+  await refuseForeign(outDir);
   const source = new LibrarySource(options.library);
   await source.text();
   const input = pages.map(({ file }) => fileURLToPath(new URL(file, import.meta.url)));
   const result = await build(
-    mergeConfig(viteConfig(source), { build: { outDir, emptyOutDir: false, rolldownOptions: { input } } }),
+    mergeConfig(viteConfig(source), { build: { outDir, write: false, rolldownOptions: { input } } }),
   );
   const outputs = Array.isArray(result) ? result : [result];
   const files = outputs
     .flatMap((output) => ("output" in output ? output.output : []))
-    .map((file) => ({
-      file: file.fileName,
-      bytes: Buffer.byteLength(file.type === "asset" ? file.source : file.code),
-    }))
+    .map((file) => ({ file: file.fileName, content: file.type === "asset" ? file.source : file.code }))
     .sort((a, b) => (a.file < b.file ? -1 : 1));
-  return { files, unread: await source.unread() };
+  // Pages appear after what they are made of.
+  const isPage = ({ file }: { file: string }): boolean => file.endsWith(".html");
+  await writeTogether(async (put) => {
+    for (const { file, content } of [...files.filter((f) => !isPage(f)), ...files.filter(isPage)])
+      await put(join(outDir, file), [content]);
+  }, outDir);
+  await clearEarlier(outDir, new Set(files.map(({ file }) => file)));
+  return {
+    files: files.map(({ file, content }) => ({ file, bytes: Buffer.byteLength(content) })),
+    unread: await source.unread(),
+  };
+}
+
+async function refuseForeign(outDir: string): Promise<void> {
+  const names = (await namesIn(outDir)).filter((name) => !isBeside(name));
+  if (names.length === 0 || (names.includes("library.json") && names.includes("index.html"))) return;
+  const message = `${outDir} holds something other than an earlier build: choose a new folder.`;
+  throw Object.assign(new Error(message), { fault: "call" });
 }
 
 /** Removes an earlier build's modules, whose names change from build to build, and touches nothing else. */
-async function clearEarlier(outDir: string): Promise<void> {
-  const names = await readdir(outDir).catch((error: NodeJS.ErrnoException) => {
+async function clearEarlier(outDir: string, files: ReadonlySet<string>): Promise<void> {
+  for (const name of await namesIn(join(outDir, "assets")))
+    if (!files.has(`assets/${name}`))
+      await rm(join(outDir, "assets", name), { force: true, recursive: true });
+}
+
+async function namesIn(dir: string): Promise<string[]> {
+  return readdir(dir).catch((error: NodeJS.ErrnoException) => {
     if (error.code === "ENOENT") return [] as string[];
     throw error;
   });
-  if (names.length === 0) return;
-  if (!names.includes("library.json") || !names.includes("index.html")) {
-    const message = `${outDir} holds something other than an earlier build: choose a new folder.`;
-    throw Object.assign(new Error(message), { fault: "call" });
-  }
-  await rm(join(outDir, "assets"), { recursive: true, force: true });
 }

@@ -115,9 +115,12 @@ async function enrichFiles(
   const problems = [...(sessions?.problems ?? []), ...(hitters?.problems ?? []), ...found];
   append(problems, strangers(swings, source.sessions, source.hitters));
   const refusedCount = refused.reduce((sum, file) => sum + file.rows.length, 0);
-  if (refusedCount > 0) await (await import("./refused-table.ts")).writeRefused(refusedFile, refused);
-  pool?.setUp({ ...source, ceilings, neighbours });
-  const counts = await write(swings, enrich, pool, options.output);
+  const { writeTogether } = await import("../swing/write.ts");
+  const counts = await writeTogether(async (put) => {
+    if (refusedCount > 0) await put(refusedFile, (await import("./refused-table.ts")).refusedPieces(refused));
+    pool?.setUp({ ...source, ceilings, neighbours });
+    return write(swings, enrich, pool, (pieces) => put(options.output, pieces));
+  });
   await tell(problems, refusedCount > 0 ? refusedFile : null);
   const summary: Summary = {
     output: options.output,
@@ -148,8 +151,16 @@ async function checkOutputs(
   if (folder === null || !folder.isDirectory()) throw new Fault(`There is no folder ${dirname(output)}`, 2);
   if ((await stat(output).catch(() => null))?.isDirectory()) throw new Fault(`${output} is a folder`, 2);
   const inputs = [...files, options.sessions, options.hitters, options.thresholds];
+  // One file may have two names: where a disk ignores case, or through a link.
+  const place = async (path: string): Promise<string> => {
+    const info = await stat(path, { bigint: true }).catch(() => null);
+    return info === null || info.ino === 0n ? resolve(path) : `${info.dev} ${info.ino}`;
+  };
+  const read = new Set(
+    await Promise.all(inputs.flatMap((input) => (input === undefined ? [] : place(input)))),
+  );
   for (const out of outputs) {
-    if (inputs.some((input) => input !== undefined && resolve(input) === resolve(out))) {
+    if (read.has(await place(out))) {
       throw new Fault(`${out} would be read and written over at once; give another --output`, 2);
     }
   }
@@ -222,11 +233,11 @@ async function write(
   swings: PackedRows<Swing>,
   enrich: Enricher["enrich"],
   pool: Pool | null,
-  path: string,
+  put: (pieces: AsyncIterable<string>) => Promise<void>,
 ): Promise<Counts> {
   const { addCounts, blockText, enrichedFields, noCounts } = await import("./enrich-rows.ts");
   const { progress } = await import("./progress.ts");
-  const { csvHeader, writeWhole } = await import("../swing/write.ts");
+  const { csvHeader } = await import("../swing/write.ts");
   const counts = noCounts();
   const all = swings.length;
   const bar = progress("Computing swings");
@@ -244,7 +255,7 @@ async function write(
     for (const block of blocks) yield blockText(block, enrich);
   }
   try {
-    await writeWhole(path, pieces());
+    await put(pieces());
   } finally {
     bar.done();
   }

@@ -8,14 +8,18 @@ export function register(program: Command): void {
     .option("--json", "print them as a Data Package")
     .option("--write", "write data/datapackage.json and the fields' table in README.md")
     .action(async (options: { json?: true; write?: true }) => {
-      const { readFile, writeFile } = await import("node:fs/promises");
+      const { readFile } = await import("node:fs/promises");
+      const { fileURLToPath } = await import("node:url");
+      const { writeTogether } = await import("../swing/write.ts");
       const { dataPackageText, fieldsText, withFieldsTable } = await import("../swing/datapackage.ts");
       if (options.write === true) {
-        await writeFile(new URL("../../data/datapackage.json", import.meta.url), dataPackageText());
-        const readme = new URL("../../README.md", import.meta.url);
-        const page = await readFile(readme, "utf8").catch(() => "");
+        const inProject = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url));
+        const page = await readFile(inProject("README.md"), "utf8").catch(() => "");
         const updated = withFieldsTable(page);
-        if (updated !== null) await writeFile(readme, updated);
+        await writeTogether(async (put) => {
+          await put(inProject("data/datapackage.json"), [dataPackageText()]);
+          if (updated !== null) await put(inProject("README.md"), [updated]);
+        });
       }
       if (options.json === true) process.stdout.write(dataPackageText());
       else if (options.write !== true) process.stdout.write(fieldsText());

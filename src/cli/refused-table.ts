@@ -1,7 +1,7 @@
 /** The rows that a command could not use, as one CSV that can be mended and read again. */
 import { isPrivate, refusedColumns } from "../swing/layout.ts";
 import { problemSentence, type RefusedRow } from "../swing/problems.ts";
-import { csvAsItStood, csvCell, writeWhole } from "../swing/write.ts";
+import { csvAsItStood, csvCell } from "../swing/write.ts";
 
 /** A file's refused rows, under the headings they had. */
 export interface RefusedRows {
@@ -11,11 +11,11 @@ export interface RefusedRows {
 }
 
 /**
- * Writes the refused rows of all files as one CSV: where each was, why it was refused, and its cells under the
+ * The refused rows of all files as one CSV: where each was, why it was refused, and its cells under the
  * headings they had. Once mended it can be read again: the first three columns are not the kit's, and are put aside.
  * Birth dates and contacts are left out.
  */
-export async function writeRefused(path: string, files: readonly RefusedRows[]): Promise<void> {
+export function* refusedPieces(files: readonly RefusedRows[]): Generator<string> {
   const own: readonly string[] = refusedColumns;
   const names = [...own];
   const places = new Map(names.map((name, at) => [name, at]));
@@ -41,9 +41,13 @@ export async function writeRefused(path: string, files: readonly RefusedRows[]):
       return line;
     });
   });
-  function* pieces(): Generator<string> {
-    yield `${names.map(csvCell).join(",")}\r\n`;
-    for (const line of table) yield `${Array.from(names, (_, i) => line[i] ?? "").join(",")}\r\n`;
+  let text = `${names.map(csvCell).join(",")}\r\n`;
+  for (const line of table) {
+    text += `${Array.from(names, (_, i) => line[i] ?? "").join(",")}\r\n`;
+    if (text.length > 1 << 18) {
+      yield text;
+      text = "";
+    }
   }
-  await writeWhole(path, pieces());
+  yield text;
 }

@@ -94,10 +94,12 @@ async function writeReports(call: Call): Promise<Written[]> {
   if (reported.length === 0)
     throw new Fault(`${quoted(wanted[0]!)} has no swings in the session ${quoted(session!)}.`, 2);
 
+  const [{ writeTogether }, { join }] = await Promise.all([import("../swing/write.ts"), import("node:path")]);
   // Charts need Plot and a document, the slow part of starting: only a call that is right waits for them.
-  const [{ reportPage, indexPage }, { JSDOM }] = await Promise.all([
+  const [{ reportPage, indexPage }, { JSDOM }, { group }] = await Promise.all([
     import("../report/page.ts"),
     import("jsdom"),
+    import("d3"),
   ]);
   const { document } = new JSDOM("").window;
   const version = await versionOf();
@@ -107,41 +109,35 @@ async function writeReports(call: Call): Promise<Written[]> {
   const trust = trustBySession(rows, library.sessions);
   const names = fileNames(every, "report");
   const without = library.problems.filter(isUnread).map(({ file }) => file);
-  const pages = reported.map((hitter) => {
-    const own = rows.filter((r) => r.hitter === hitter);
-    const listed = library.hitters.find((h) => h.hitter === hitter) ?? null;
-    const text = reportPage(
-      { ...library, hitter, listed, rows: own, thresholds, trust, unread: without },
-      { document, version, session, system: call.units, withoutFlagged: call.withoutFlagged === true },
-    );
-    const shown = session === null ? own : own.filter((r) => r.session === session);
-    const latest = sessionsInOrder(shown, library.sessions).at(-1)?.date ?? null;
-    return { hitter, file: names[every.indexOf(hitter)]!, text, swings: shown.length, latest };
-  });
-  await writeAll(call.output, [...pages, { file: "index.html", text: indexPage(pages, without) }]);
+  const byHitter = group(rows, (row) => row.hitter);
+  const listedBy = new Map(library.hitters.map((h) => [h.hitter, h]));
+  const fileOf = new Map(every.map((hitter, i) => [hitter, names[i]!]));
+  const pages: { hitter: string; file: string; swings: number; latest: string | null }[] = [];
+  // A page is written as soon as it is made: a club's thousands are never held together.
+  await writeTogether(async (put) => {
+    for (const hitter of reported) {
+      const own = byHitter.get(hitter)!;
+      const file = fileOf.get(hitter)!;
+      const text = reportPage(
+        {
+          ...library,
+          hitter,
+          listed: listedBy.get(hitter) ?? null,
+          rows: own,
+          thresholds,
+          trust,
+          unread: without,
+        },
+        { document, version, session, system: call.units, withoutFlagged: call.withoutFlagged === true },
+      );
+      await put(join(call.output, file), [text]);
+      const shown = session === null ? own : own.filter((r) => r.session === session);
+      const latest = sessionsInOrder(shown, library.sessions).at(-1)?.date ?? null;
+      pages.push({ hitter, file, swings: shown.length, latest });
+    }
+    await put(join(call.output, "index.html"), [indexPage(pages, without)]);
+  }, call.output);
   return [...pages.map(({ file, hitter }) => ({ file, hitter })), { file: "index.html", hitter: null }];
-}
-
-/** Every file, or, when one can't be written, none. */
-async function writeAll(dir: string, files: readonly { file: string; text: string }[]): Promise<void> {
-  const { mkdir, rename, rm, stat, writeFile } = await import("node:fs/promises");
-  const { join } = await import("node:path");
-  await mkdir(dir, { recursive: true });
-  const parts = files.map(({ file, text }) => ({
-    path: join(dir, file),
-    part: join(dir, `.${file}.${process.pid}.part`),
-    text,
-  }));
-  try {
-    for (const { part, text } of parts) await writeFile(part, text, { flag: "wx" });
-    for (const { path } of parts)
-      if ((await stat(path).catch(() => null))?.isDirectory())
-        throw new Fault(`${path} is a folder, where a report would be written.`, 2);
-    for (const { part, path } of parts) await rename(part, path);
-  } catch (error) {
-    await Promise.all(parts.map(({ part }) => rm(part, { force: true })));
-    throw error;
-  }
 }
 
 async function versionOf(): Promise<string> {

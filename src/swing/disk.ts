@@ -1,6 +1,7 @@
 /** What the disk is asked for by whoever keeps files: whole files, pushed to the disk, and plain words when it says no. */
 import { createHash } from "node:crypto";
-import { mkdir, open, readFile, stat } from "node:fs/promises";
+import { mkdir, open, readFile, rename, stat } from "node:fs/promises";
+import { setTimeout } from "node:timers/promises";
 import type { Stats } from "node:fs";
 import { dirname } from "node:path";
 import { UnusableFile } from "./problems.ts";
@@ -108,6 +109,25 @@ export async function makeFolder(path: string): Promise<void> {
     // Another process was quicker.
     if (error.code !== "EEXIST") throw error;
   });
+}
+
+/** How often, and after how long, a rename that was refused is tried again, ms. */
+const renames = [20, 80, 200, 400] as const;
+
+/**
+ * Renames a file over another. Windows refuses that as long as a reader, a virus scanner say, has the other open.
+ * @throws the system's error, when it goes on refusing
+ */
+export async function putInPlace(from: string, to: string): Promise<void> {
+  for (const wait of [...renames, null]) {
+    try {
+      return await rename(from, to);
+    } catch (error) {
+      const busy = ["EPERM", "EACCES", "EBUSY"].includes((error as NodeJS.ErrnoException).code ?? "");
+      if (wait === null || !busy || process.platform !== "win32") throw error;
+      await setTimeout(wait);
+    }
+  }
 }
 
 /** What stands where a file is wanted; null when it is one. */
