@@ -6,19 +6,20 @@
  * found takes the place of the same lines in claims.json.
  */
 import { Command } from "commander";
-import { readFile, writeFile } from "node:fs/promises";
-import { pathToFileURL } from "node:url";
+import { readFile } from "node:fs/promises";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { format, resolveConfig } from "prettier";
 import { driftLines } from "./claims/drift.ts";
 import { gapLines } from "./claims/gaps.ts";
 import { groupLines } from "./claims/group.ts";
 import { foundBy, type Claims, type Found, type Line } from "./claims/line.ts";
 import { reportLines } from "./claims/reports.ts";
+import { writeWhole } from "../src/swing/write.ts";
 
 /** Every line. */
 export const lines: readonly Line[] = [...gapLines, ...groupLines, ...reportLines, ...driftLines];
 
-const path = new URL("claims.json", import.meta.url);
+const path = fileURLToPath(new URL("claims.json", import.meta.url));
 const about = "Simulated hitters whose truth is known. Invented; written by data/claims.ts.";
 
 const percent = (v: number | null): string => (v === null ? "" : (100 * v).toFixed(1));
@@ -119,8 +120,8 @@ async function write(
     };
   };
   const all: Claims = { about, lines: lines.flatMap((line) => of(line) ?? []) };
-  const settings = { ...(await resolveConfig(path.pathname)), filepath: path.pathname };
-  await writeFile(path, await format(JSON.stringify(all), settings));
+  const settings = { ...(await resolveConfig(path)), filepath: path };
+  await writeWhole(path, [await format(JSON.stringify(all), settings)]);
 }
 
 interface Call {

@@ -5,13 +5,13 @@
  * `npm run drift-simulation` writes drift-simulation.json, which the setup page shows.
  */
 import { randomNormal } from "d3";
-import { writeFile } from "node:fs/promises";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { readFrom, straight, type Stand, type Turn } from "../src/field/tracker.ts";
 import { trackerStands } from "./demo/scenario.ts";
 import { departureOf, velocityOf } from "../src/field/vector.ts";
 import { drift, type Drift, type DriftSession, type DriftSwing } from "../src/setup/drift.ts";
 import { randomFrom } from "../src/stats/random.ts";
+import { writeWhole } from "../src/swing/write.ts";
 
 /** Standard deviations. */
 export const simulated = {
@@ -199,5 +199,7 @@ if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.a
     sessions: planted.sessions,
     ...tried(200, planted),
   }));
-  await writeFile(new URL("drift-simulation.json", import.meta.url), `${JSON.stringify(rows, null, 2)}\n`);
+  await writeWhole(fileURLToPath(new URL("drift-simulation.json", import.meta.url)), [
+    `${JSON.stringify(rows, null, 2)}\n`,
+  ]);
 }

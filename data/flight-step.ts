@@ -6,9 +6,9 @@
  * are Lobatto's. It is written out because a loop over stages and weights spends most of its time on finding its
  * numbers: so a step takes a fifth less, and half when two balls stand side by side, as neither waits for the other.
  */
-import { writeFile } from "node:fs/promises";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { format, resolveConfig } from "prettier";
+import { writeWhole } from "../src/swing/write.ts";
 import * as room from "../src/flight/lanes.ts";
 
 const r21 = Math.sqrt(21);
@@ -193,13 +193,13 @@ ${stepOf("stepTwo", 2)}
 }
 
 /** The file the text goes into. */
-export const stepFile = new URL("../src/flight/step.ts", import.meta.url);
+export const stepFile = fileURLToPath(new URL("../src/flight/step.ts", import.meta.url));
 
 /** The step of the flight as TypeScript: the text of step.ts. */
 export async function stepSource(): Promise<string> {
-  return format(unformatted(), { ...(await resolveConfig(stepFile.pathname)), filepath: stepFile.pathname });
+  return format(unformatted(), { ...(await resolveConfig(stepFile)), filepath: stepFile });
 }
 
 const started = process.argv[1];
 if (started !== undefined && import.meta.url === pathToFileURL(started).href)
-  await writeFile(stepFile, await stepSource());
+  await writeWhole(stepFile, [await stepSource()]);

@@ -3,16 +3,16 @@
  *
  * `npm run gap-coverage` writes gap-coverage.json, which the tee-versus-live page shows. It takes some minutes.
  */
-import { writeFile } from "node:fs/promises";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { format, resolveConfig } from "prettier";
 import { coverage, otherSettings, otherTeams, settings, team } from "../src/gap/simulate.ts";
+import { writeWhole } from "../src/swing/write.ts";
 
 /** How many teams stand behind each line. */
 export const teams = 200;
 
 async function main(): Promise<void> {
-  const path = new URL("gap-coverage.json", import.meta.url);
+  const path = fileURLToPath(new URL("gap-coverage.json", import.meta.url));
   const asked = [team, ...otherTeams].flatMap((made) =>
     (made === team ? settings : otherSettings(made)).map((setting) => ({ made, setting })),
   );
@@ -26,10 +26,7 @@ async function main(): Promise<void> {
     typeof value === "number" ? Math.round(value * 1e4) / 1e4 : value;
   const about = `${teams} simulated teams of eight hitters a line. Invented; written by data/gap-coverage.ts.`;
   const text = JSON.stringify({ about, teams, rows, others }, round);
-  await writeFile(
-    path,
-    await format(text, { ...(await resolveConfig(path.pathname)), filepath: path.pathname }),
-  );
+  await writeWhole(path, [await format(text, { ...(await resolveConfig(path)), filepath: path })]);
 }
 
 const started = process.argv[1];

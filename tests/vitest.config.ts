@@ -1,8 +1,9 @@
 import { defineConfig } from "vitest/config";
+import { fileURLToPath } from "node:url";
 
 export default defineConfig({
   test: {
-    root: new URL("..", import.meta.url).pathname,
+    root: fileURLToPath(new URL("..", import.meta.url)),
     include: ["tests/**/*.test.ts"],
     // Before any worker starts: unpacking takes seconds, and once is enough.
     globalSetup: ["tests/browser/unpack.ts"],

@@ -3,8 +3,7 @@
  * the same bytes.
  */
 import { csvFormatRows } from "d3";
-import { writeFile } from "node:fs/promises";
-import { pathToFileURL } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { format } from "prettier";
 import config from "../../package.json" with { type: "json" };
 import {
@@ -22,6 +21,7 @@ import { withFaults, type FiledRow, type PrintedRow } from "./faults.ts";
 import { hitterModels, sessionPlans, targets, unmeasured, type SessionPlan } from "./scenario.ts";
 import { batSpeedInWeek, swingsOf } from "./swings.ts";
 import { track } from "./tracker.ts";
+import { writeTogether } from "../../src/swing/write.ts";
 
 type Cell = string | number | boolean | null;
 
@@ -194,7 +194,8 @@ export async function make(): Promise<Readonly<Record<string, string>>> {
 }
 
 if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) {
-  for (const [name, text] of Object.entries(await make())) {
-    await writeFile(new URL(name, import.meta.url), text);
-  }
+  const files = Object.entries(await make());
+  await writeTogether(async (put) => {
+    for (const [name, text] of files) await put(fileURLToPath(new URL(name, import.meta.url)), [text]);
+  });
 }

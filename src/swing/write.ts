@@ -67,7 +67,9 @@ async function keepBefore({ path, before }: Part): Promise<boolean> {
     await link(path, before);
   } catch (error) {
     if (isMissing(error)) return false;
-    // Not every disk gives a file two names.
+    // Not every disk gives a file two names, nor does it to everybody.
+    const can = ["EPERM", "ENOTSUP", "EOPNOTSUPP", "ENOSYS", "EMLINK"];
+    if (!can.includes((error as NodeJS.ErrnoException).code ?? "")) throw error;
     await copyFile(path, before, constants.COPYFILE_EXCL);
   }
   return true;

@@ -1,15 +1,16 @@
 /**
  * Each chart against its kept drawing in tests/golden. `npm run golden` draws them anew, for review as a diff.
  */
-import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { emptyGallery, gallery } from "./gallery.ts";
 import { drawn } from "./node.ts";
+import { writeTogether } from "../../src/swing/write.ts";
 
 const folder = fileURLToPath(new URL("../golden", import.meta.url));
-const update = process.env["UPDATE_GOLDEN"] === "1";
+const update = (import.meta as { env?: { MODE?: string } }).env?.MODE === "golden";
 
 /** One element a line, so that a change reads as a diff. */
 const lines = (svg: SVGSVGElement): string => `${svg.outerHTML.replaceAll("><", ">\n<")}\n`;
@@ -20,20 +21,20 @@ const pictures = [
 ].map((picture) => ({ ...picture, file: `${picture.name}-${picture.width}.svg` }));
 
 describe("charts draw what is kept in tests/golden", () => {
-  if (update) {
-    mkdirSync(folder, { recursive: true });
-    for (const old of readdirSync(folder)) if (old.endsWith(".svg")) rmSync(join(folder, old));
-  }
+  const files = new Set(pictures.map((p) => p.file));
 
-  it.each(pictures)("$file", ({ draw, width, file }) => {
+  it.each(pictures)("$file", async ({ draw, width, file }) => {
     const path = join(folder, file);
     const now = lines(drawn(draw, width));
-    if (update) writeFileSync(path, now);
+    if (update) await writeTogether((put) => put(path, [now]), folder);
     expect(existsSync(path), `tests/golden/${file} is missing: npm run golden`).toBe(true);
     expect(now).toBe(readFileSync(path, "utf8"));
   });
 
   it("keeps no drawing that nothing draws", () => {
-    expect(readdirSync(folder).sort()).toEqual(pictures.map((p) => p.file).sort());
+    if (update)
+      for (const old of readdirSync(folder))
+        if (old.endsWith(".svg") && !files.has(old)) rmSync(join(folder, old));
+    expect(readdirSync(folder).sort()).toEqual([...files].sort());
   });
 });

@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { GapReport } from "../../src/cli/gap.ts";
 import { badNumbers } from "../gap/support.ts";
 import { run } from "./run.ts";
+import { fileURLToPath } from "node:url";
 
 let dir: string;
 beforeAll(async () => {
@@ -12,7 +13,7 @@ beforeAll(async () => {
 });
 afterAll(() => rm(dir, { recursive: true }));
 
-const demo = ["--library", new URL("../../data/demo", import.meta.url).pathname];
+const demo = ["--library", fileURLToPath(new URL("../../data/demo", import.meta.url))];
 
 describe("batted gap", () => {
   it("gives a script every figure", async () => {

@@ -3,15 +3,18 @@ import { enrich } from "../../src/contact/enrich.ts";
 import { makeReady, type Ready, type ReadySwing } from "../../src/gap/rows.ts";
 import { openLibrary, type Library } from "../../src/swing/library.ts";
 import { swing } from "../views/rows.ts";
+import { fileURLToPath } from "node:url";
 
 let opened: Promise<{ library: Library; ready: Ready }> | null = null;
 
 /** The demo's library, and its swings ready to be compared. */
 export function demo(): Promise<{ library: Library; ready: Ready }> {
-  return (opened ??= openLibrary(new URL("../../data/demo", import.meta.url).pathname).then((library) => ({
-    library,
-    ready: makeReady({ ...library, swings: enrich(library) }),
-  })));
+  return (opened ??= openLibrary(fileURLToPath(new URL("../../data/demo", import.meta.url))).then(
+    (library) => ({
+      library,
+      ready: makeReady({ ...library, swings: enrich(library) }),
+    }),
+  ));
 }
 
 /** A ball in play, ready: everything unknown but what a test gives. */
