@@ -78,11 +78,23 @@ export function answered(parts: HitterGap, gap: MeasureGap, scope: Scope): HTMLE
   );
 }
 
-/** The group's answer, where every hitter is chosen. */
-export function groupAnswered({ title: what, group, notes, from, to, unit }: Across): HTMLElement {
-  const mean = group === null ? null : { value: group.mean, low: group.low, high: group.high };
-  const head = groupSentence({ title: what, unit, k: group?.k ?? 0, mean }, { from, to });
-  return box("answered", sentence(head, "headline"), noted(notes));
+/**
+ * The group's answer, where every hitter is chosen.
+ * @param beyond the same of exit velocity beyond the pitches' part, which then leads
+ */
+export function groupAnswered(across: Across, beyond: Across | null = null): HTMLElement {
+  const told = (of: Across): string => {
+    const { title: what, group, from, to, unit } = of;
+    const mean = group === null ? null : { value: group.mean, low: group.low, high: group.high };
+    return groupSentence({ title: what, unit, k: group?.k ?? 0, mean }, { from, to });
+  };
+  const leads = beyond?.group == null ? null : beyond;
+  return box(
+    "answered",
+    sentence(told(leads ?? across), "headline"),
+    ...(leads === null ? [] : [sentence(told(across))]),
+    noted((leads ?? across).notes),
+  );
 }
 
 /** A split as the waterfall draws it; null where there is no gap to part. */
