@@ -215,6 +215,13 @@ describe("a gap", () => {
       "beyond the pitches' speed, mean exit velocity is +3.0 mph live: too few for an interval: 3 and 9.",
     );
     expect(of(none, works)).toBeNull();
+    // All equal: no width, and nothing that could be called clear.
+    expect(of(told(-14, -14, -14), works)).toBe(
+      "beyond the pitches' speed, mean exit velocity is −14.0 mph live, every ball of a side reading the same: nothing tells how far chance would move it.",
+    );
+    expect(gap.gapSentence({ ...speed, ...told(5, 5, 5) }, works)).toMatch(
+      /^mean exit velocity: \+5\.0 mph live, every ball/,
+    );
     const lower = of(told(-5, -9, -2), works)!;
     const inAll = all({ pitch: { value: 8 }, predicted: { value: 73 }, gap: told(3, -1, 7) }, works)!;
     expect(lower).toContain("lower by 2 to 9 mph");
@@ -280,6 +287,7 @@ describe("a group", () => {
     expect(order({ clear: 0, all: 0 })).toBeNull();
     expect(order({ clear: 1, all: 3 })).toMatch(/^1 of the 3 pairs of hitters clearly differs,/);
     expect(order({ clear: 3, all: 3 })).toMatch(/^All 3 pairs of hitters clearly differ/);
+    expect(held("group.noDifferenceSentence", group.noDifferenceSentence)).toMatch(/^[A-Z].*\.$/);
     expect(held("group.noGroupSentence", group.noGroupSentence)).toMatch(/no group/);
     expect(held("group.tooFewToRankSentence", group.tooFewToRankSentence)([])).toBeNull();
   });

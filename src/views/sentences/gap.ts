@@ -42,6 +42,10 @@ export function measureWords(title: string): string {
   return kind === "share" ? `share of ${lower}` : `${kind === "top end" ? "top-end" : kind} ${lower}`;
 }
 
+/** An interval without a width: all balls of a side read the same, and chance can't be told from them. */
+const allAlike = ({ value, low, high }: Told): boolean => value !== 0 && low !== null && low === high;
+const allAlikeWords = "every ball of a side reading the same: nothing tells how far chance would move it";
+
 /**
  * A gap as one sentence.
  * @example gapSentence({ title: "Carry, mean", unit: "ft", value: 1, low: -1, high: 3, reason: null }, { from: "tee", to: "live" }) // "mean carry: no clear difference between off the tee and live."
@@ -55,6 +59,8 @@ export function gapSentence(
   if (gap.value === null) return `${what} can't be compared: ${gap.reason ?? "unknown"}.`;
   if (gap.low === null || gap.high === null)
     return `${what}: ${signedWords(gap.value, gap.unit, system)}, ${gap.reason ?? "no interval"}.`;
+  if (allAlike(gap))
+    return `${what}: ${signedWords(gap.value, gap.unit, system)} ${at[to]}, ${allAlikeWords}.`;
   const words = gapWords(gap, gap.unit, system);
   return noClearChange(gap)
     ? `${what}: ${words} between ${at[from]} and ${at[to]}.`
@@ -76,6 +82,8 @@ export function beyondPitchSentence(
   if (beyond.value === null) return null;
   if (beyond.low === null || beyond.high === null)
     return `beyond the pitches' speed, mean exit velocity is ${signedWords(beyond.value, "mph", system)} ${at[to]}: ${beyond.reason ?? "no interval"}.`;
+  if (allAlike(beyond))
+    return `beyond the pitches' speed, mean exit velocity is ${signedWords(beyond.value, "mph", system)} ${at[to]}, ${allAlikeWords}.`;
   if (noClearChange(beyond))
     return `beyond the pitches' speed, no clear difference in mean exit velocity between ${at[from]} and ${at[to]}.`;
   return `beyond the pitches' speed, mean exit velocity is ${gapWords(beyond, "mph", system)} ${at[to]} than ${at[from]}.`;
