@@ -75,9 +75,9 @@ export function ownSpeed(exitVelocity_mph: number, pitchSpeed_mph: number, q: nu
  * @param speeds exit velocities, the pitch's part taken out, mph
  * @param offs_deg launch angles less the best one, °, one for each
  * @param levelTop_mph the level's figure, or null
- * @example topExitVelocity([], [], derivedShape, 94).top_mph // 94
- * @example topExitVelocity([90], [-2], derivedShape, 94).top_mph // 93.75
- * @example topExitVelocity([90], [-2], derivedShape, null).top_mph // null
+ * @example topExitVelocity([], [], { middles_deg: [], corrections: [], n: [] }, 94).top_mph // 94
+ * @example topExitVelocity([90], [-2], { middles_deg: [], corrections: [], n: [] }, 94).top_mph // 93.75
+ * @example topExitVelocity([90], [-2], { middles_deg: [], corrections: [], n: [] }, null).top_mph // null
  */
 export function topExitVelocity(
   speeds: readonly number[],
@@ -114,8 +114,8 @@ export function topExitVelocity(
 /**
  * The ceiling at a launch angle, the pitch's part taken out, mph; null when the ceiling is unknown, or the angle is
  * outside its range.
- * @example ceilingAt({ top_mph: 100, angle_deg: 10 }, derivedShape, 8) // 100
- * @example ceilingAt({ top_mph: 100, angle_deg: 10 }, derivedShape, -21) // null
+ * @example ceilingAt({ top_mph: 100, angle_deg: 10 }, { middles_deg: [], corrections: [], n: [] }, 8) // 100
+ * @example ceilingAt({ top_mph: 100, angle_deg: 10 }, { middles_deg: [], corrections: [], n: [] }, -21) // null
  */
 export function ceilingAt(
   ceiling: Pick<Ceiling, "top_mph" | "angle_deg">,
@@ -140,7 +140,7 @@ export interface CeilingFor {
  * The ceiling that a swing is held against; undefined when its hitter has none from that side.
  * @param bats the side of this swing, the hitter's listed one filled in
  * @param pitchSpeed_mph at the plate, 0 off a tee, null when unknown
- * @example ceilingFor({ shape: derivedShape, byHitter: new Map() }, "A", "R", "tee", 0) // undefined
+ * @example ceilingFor({ shape: null, byHitter: new Map() }, "A", "R", "tee", 0) // undefined
  */
 export function ceilingFor(
   ceilings: Ceilings,

@@ -20,7 +20,7 @@
  */
 import { quantile } from "d3";
 import { deg } from "../units/index.ts";
-import type { Thresholds } from "./thresholds.ts";
+import { defaultThresholds, type Thresholds } from "./thresholds.ts";
 
 /** Corrections to the derived shape, piecewise linear between the middles of the bands. */
 export interface Shape {
@@ -114,9 +114,12 @@ export interface ShapeSample {
  * shape), drawn toward the derived shape. On the whole it is as high as the derived one, so that a level's figure
  * means the same with both.
  * @param hitters each hitter's balls; who has too few for a top end of the own is passed over
- * @example pooledShape([], defaultThresholds).corrections // []
+ * @example pooledShape([]).corrections // []
  */
-export function pooledShape(hitters: readonly ShapeSample[], thresholds: Thresholds): Shape {
+export function pooledShape(
+  hitters: readonly ShapeSample[],
+  thresholds: Thresholds = defaultThresholds,
+): Shape {
   const { ceiling_below_deg: below, ceiling_above_deg: above, ceiling_quantile: p } = thresholds;
   // The last band may be narrower: what is left of the range.
   const bands = Math.ceil((below + above) / band_deg);

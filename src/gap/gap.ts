@@ -1,16 +1,25 @@
 /** One hitter's gap between two kinds of work: every measure, and what exit velocity and launch angle owe to what. */
+import { flagsOf, type Flag } from "../contact/flags.ts";
 import type { Difference } from "../stats/difference.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { inputs, type Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import type { UnitSystem } from "../units/system.ts";
-import { gapWords, noSwingsSentence, oneSessionSentence } from "../views/sentences/gap.ts";
+import {
+  gapWords,
+  noPitchSpeedSentence,
+  noSwingsSentence,
+  oneSessionSentence,
+  ownCeilingSentence,
+} from "../views/sentences/gap.ts";
+import { inPlay } from "../views/swings.ts";
 import {
   differenceOf,
   estimateOf,
   gapMeasures,
   measureNamed,
   sampleOf,
+  type CeilingBasis,
   type GapMeasure,
   type MeasureName,
 } from "./measures.ts";
@@ -73,16 +82,28 @@ const wanted = (names: readonly MeasureName[] | undefined): readonly GapMeasure[
  */
 export function measureTable(ready: Ready, hitter: string, options: GapOptions = {}): MeasureRow[] {
   return inputs.flatMap((input) => {
-    const { from: rows } = sidesOf(ready, hitter, { ...options, from: input, to: input });
+    const sides = sidesOf(ready, hitter, { ...options, from: input, to: input });
+    const rows = sides.from;
     if (rows.length === 0) return [];
     return wanted(options.measures).map((measure) => {
       const sample = sampleOf(measure, rows, ready.thresholds);
       const { name, title, unit } = measure;
       const sessions = sessionsIn(sample.sessions);
-      return { hitter, input, measure: name, title, unit, sessions, ...estimateOf(measure, sample) };
+      return {
+        hitter,
+        input,
+        measure: name,
+        title,
+        unit,
+        sessions,
+        ...estimateOf(measure, sample, basisOf(sides, ready)),
+      };
     });
   });
 }
+
+const basisOf = ({ ceilings }: Sides, { thresholds }: Pick<Ready, "thresholds">): CeilingBasis | undefined =>
+  ceilings === undefined ? undefined : { swings: ceilings, thresholds };
 
 /**
  * One measure's gap, to − from, of two sides.
@@ -95,7 +116,7 @@ export function measureGap(
   system: UnitSystem = "us",
 ): MeasureGap {
   const [from, to] = [sides.from, sides.to].map((rows) => sampleOf(measure, rows, thresholds));
-  const difference = differenceOf(measure, from!, to!);
+  const difference = differenceOf(measure, from!, to!, basisOf(sides, { thresholds }));
   const { name, title, unit, better } = measure;
   return {
     measure: name,
@@ -124,8 +145,14 @@ export function gap(ready: Ready, hitter: string, options: GapOptions = {}): Hit
   for (const [input, rows] of [
     [from, sides.from],
     [to, sides.to],
-  ] as const)
+  ] as const) {
     if (rows.length === 0) notes.push(noSwingsSentence(hitter, input));
+    const balls = inPlay(rows);
+    const flagged = (flag: Flag): number => balls.filter((row) => flagsOf(row).includes(flag)).length;
+    const without = flagged("no_pitch_speed");
+    if (without > 0) notes.push(noPitchSpeedSentence(input, without, balls.length));
+    if (flagged("own_ceiling") > 0) notes.push(ownCeilingSentence(input));
+  }
   const exitVelocity = splitExitVelocity(sides, ready);
   if (exitVelocity.resampled === "swings") notes.push(oneSessionSentence);
   return {

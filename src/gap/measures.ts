@@ -1,4 +1,5 @@
 /** What is compared between two kinds of work: every measure once, with how it is counted and put in doubt. */
+import { flagsOf } from "../contact/flags.ts";
 import type { Thresholds } from "../contact/thresholds.ts";
 import { fewestForInterval } from "../stats/bootstrap.ts";
 import {
@@ -12,7 +13,9 @@ import { meanEstimate, quantileEstimate, spreadEstimate, type Estimate } from ".
 import { shareOf } from "../stats/share.ts";
 import { buckets, categories, type EnrichedSwing } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
+import { ownCeilingReason } from "../views/sentences/gap.ts";
 import { inPlay, swungAt, towardPull } from "../views/swings.ts";
+import { widening, type CeilingFigure, type CeilingSwings } from "./ceilingAnew.ts";
 import type { ReadySwing } from "./rows.ts";
 
 /** A median, or an end of a distribution, by its p. */
@@ -30,6 +33,8 @@ export interface GapMeasure {
   readonly over: (rows: readonly ReadySwing[]) => readonly ReadySwing[];
   /** A row's value; for a share 1 or 0. Null when unknown. */
   readonly value: (row: ReadySwing, thresholds: Thresholds) => number | null;
+  /** What of it rests on the hitter's ceiling, which is itself an estimate. */
+  readonly ceiling?: CeilingFigure;
 }
 
 type Numeric = "exit_velocity_mph" | "launch_angle_deg" | "carry_ft" | "power_kept";
@@ -91,6 +96,7 @@ export const gapMeasures: readonly GapMeasure[] = [
     better: "up",
     kind: { quantile: 0.5, fewest: fewestForInterval },
     value: field("power_kept"),
+    ceiling: "power_kept",
   },
   {
     ...ofBalls,
@@ -138,7 +144,9 @@ export const gapMeasures: readonly GapMeasure[] = [
     value: field("carry_ft"),
   },
   ...shares(categories, "category", (c) => (c === "line drive" ? "up" : c === "pop-up" ? "down" : null)),
-  ...shares(buckets, "bucket", (b) => (b === "flush" ? "up" : b === "mishit" ? "down" : null)),
+  ...shares(buckets, "bucket", (b) => (b === "flush" ? "up" : b === "mishit" ? "down" : null)).map(
+    (measure, i): GapMeasure => ({ ...measure, ceiling: buckets[i]! }),
+  ),
   {
     ...ofBalls,
     name: "line_drive_window",
@@ -181,6 +189,8 @@ export function measureNamed(name: MeasureName): GapMeasure {
 export interface MeasureSample {
   readonly values: readonly number[];
   readonly sessions: readonly (string | null)[];
+  /** The rows they are of, as `sampleOf` has them. */
+  readonly rows?: readonly ReadySwing[];
 }
 
 /**
@@ -194,22 +204,42 @@ export function sampleOf(
 ): MeasureSample {
   const values: number[] = [];
   const sessions: (string | null)[] = [];
+  const used: ReadySwing[] = [];
   for (const row of measure.over(rows)) {
     const value = measure.value(row, thresholds);
     if (value === null || !Number.isFinite(value)) continue;
     values.push(value);
     sessions.push(row.session);
+    used.push(row);
   }
-  return { values, sessions };
+  return { values, sessions, rows: used };
 }
 
 const hits = (values: readonly number[]): boolean[] => values.map((v) => v === 1);
 
+/** What a hitter's ceilings rest on. */
+export interface CeilingBasis {
+  readonly swings: CeilingSwings;
+  readonly thresholds: Thresholds;
+}
+
 /**
- * One measure of one side, with its interval, which counts sessions where there are several.
+ * One measure of one side, with its interval, which counts sessions where there are several, and that a ceiling is an
+ * estimate.
+ * @param ceilings what the hitter's ceilings rest on; without it they are taken to be given
  * @example estimateOf(measureNamed("carry"), { values: [], sessions: [] }).value // null
  */
-export function estimateOf({ kind }: GapMeasure, { values, sessions }: MeasureSample): Estimate {
+export function estimateOf(measure: GapMeasure, sample: MeasureSample, ceilings?: CeilingBasis): Estimate {
+  const found = underGivenCeiling(measure, sample);
+  const { value } = found;
+  if (value === null) return found;
+  const by = widened(measure, [sample], ceilings);
+  return by === 1
+    ? found
+    : { ...found, ...further(found, value, by, measure.kind === "share" ? [0, 1] : null) };
+}
+
+function underGivenCeiling({ kind }: GapMeasure, { values, sessions }: MeasureSample): Estimate {
   if (kind === "spread") return spreadEstimate(values, sessions);
   if (kind === "mean") return meanEstimate(values, sessions);
   if (typeof kind === "object") return quantileEstimate(values, kind.quantile, sessions, kind.fewest);
@@ -218,12 +248,72 @@ export function estimateOf({ kind }: GapMeasure, { values, sessions }: MeasureSa
 }
 
 /**
- * One measure's difference between two sides, to − from.
+ * One measure's difference between two sides, to − from. Power kept and buckets of a kind of work with a ceiling of its
+ * own are not compared: they are told by another stick.
+ * @param ceilings what the hitter's ceilings rest on; without it they are taken to be given
  * @example differenceOf(measureNamed("carry"), { values: [], sessions: [] }, { values: [1], sessions: [null] }).value // null
  */
-export function differenceOf({ kind }: GapMeasure, from: MeasureSample, to: MeasureSample): Difference {
-  if (kind === "spread") return spreadDifference(from, to);
-  if (kind === "share") return shareDifference(from, to);
-  if (kind === "mean") return meanDifference(from, to);
-  return quantileDifference(from, to, kind.quantile, kind.fewest);
+export function differenceOf(
+  measure: GapMeasure,
+  from: MeasureSample,
+  to: MeasureSample,
+  ceilings?: CeilingBasis,
+): Difference {
+  const { kind } = measure;
+  const found =
+    kind === "spread"
+      ? spreadDifference(from, to)
+      : kind === "share"
+        ? shareDifference(from, to)
+        : kind === "mean"
+          ? meanDifference(from, to)
+          : quantileDifference(from, to, kind.quantile, kind.fewest);
+  const { value } = found;
+  if (value === null || measure.ceiling === undefined) return found;
+  const alone = [from, to].flatMap(({ rows = [] }) => rows.filter(hasOwnCeiling).slice(0, 1));
+  if (alone.length > 0)
+    return {
+      ...found,
+      value: null,
+      low: null,
+      high: null,
+      se: null,
+      freedom: null,
+      reason: ownCeilingReason(alone.map(({ input }) => input)),
+    };
+  const by = widened(measure, [from, to], ceilings);
+  if (by === 1) return found;
+  const se = found.se === null ? null : by * found.se;
+  return { ...found, ...further(found, value, by, kind === "share" ? [-1, 1] : null), se };
+}
+
+const hasOwnCeiling = (row: ReadySwing): boolean =>
+  row.flags !== null && flagsOf(row).includes("own_ceiling");
+
+/** How many times as wide the interval is for the ceiling being an estimate. */
+function widened(
+  { ceiling }: GapMeasure,
+  samples: readonly MeasureSample[],
+  basis: CeilingBasis | undefined,
+): number {
+  if (ceiling === undefined || basis === undefined) return 1;
+  return widening(
+    ceiling,
+    samples.map(({ rows = [] }) => rows),
+    basis.swings,
+    basis.thresholds,
+  );
+}
+
+/** An interval's ends so many times as far from the value, within limits. */
+function further(
+  { low, high }: Pick<Estimate, "low" | "high">,
+  value: number,
+  by: number,
+  limits: readonly [number, number] | null,
+): Pick<Estimate, "low" | "high"> {
+  const [least, most] = limits ?? [-Infinity, Infinity];
+  const put = (end: number | null): number | null =>
+    end === null ? null : Math.min(most, Math.max(least, value + by * (end - value)));
+  return { low: put(low), high: put(high) };
 }

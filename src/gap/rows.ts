@@ -1,9 +1,11 @@
 /** The swings that a comparison is made of: chosen, with what the comparison needs of each worked out. */
 import { group } from "d3";
 import { swingPitchSpeed } from "../contact/collision.ts";
+import { findLevel } from "../contact/levels.ts";
 import { thresholdsFrom, type Thresholds } from "../contact/thresholds.ts";
 import { cellOf } from "../field/zone.ts";
 import type { EnrichedSwing, Hitter, Input, Session } from "../swing/fields.ts";
+import type { CeilingSwings } from "./ceilingAnew.ts";
 
 /** What a comparison needs of a library; a library opened in a page is one. */
 export interface GapSource {
@@ -83,6 +85,8 @@ export function makeReady(source: GapSource): Ready {
 export interface Sides {
   readonly from: readonly ReadySwing[];
   readonly to: readonly ReadySwing[];
+  /** What the hitter's ceilings were made of; without it they are taken to be given. */
+  readonly ceilings?: CeilingSwings;
 }
 
 /**
@@ -99,12 +103,16 @@ export function sidesOf(ready: Ready, hitter: string, scope: GapScope): Sides {
     );
   };
   const [from, to] = [side(scope.from ?? "tee"), side(scope.to ?? "live")];
-  if (drill === null) return { from, to };
+  const ceilings: CeilingSwings = {
+    rows: [...(sorted(ready.swings).get(hitter)?.values() ?? [])].flat(),
+    leveled: findLevel(ready.levels?.get(hitter) ?? null) !== null,
+  };
+  if (drill === null) return { from, to, ceilings };
   const drilled = (rows: readonly ReadySwing[]): ReadySwing[] => rows.filter((s) => s.drill === drill);
   const [a, b] = [drilled(from), drilled(to)];
   // A drill belongs to one kind of work as a rule: the other side then stays as it is.
-  if (a.length === 0 && b.length === 0) return { from: a, to: b };
-  return { from: a.length === 0 ? from : a, to: b.length === 0 ? to : b };
+  if (a.length === 0 && b.length === 0) return { from: a, to: b, ceilings };
+  return { from: a.length === 0 ? from : a, to: b.length === 0 ? to : b, ceilings };
 }
 
 type Sorted = ReadonlyMap<string, ReadonlyMap<Input, readonly ReadySwing[]>>;

@@ -1,6 +1,7 @@
 /** Speed of the gap's bootstrap, against the plain way of writing it in the same run. */
 import { group, randomLcg, randomNormal, randomUniform } from "d3";
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
+import { underBoth } from "../../src/gap/ceilingAnew.ts";
 import { splitExitVelocity } from "../../src/gap/parts.ts";
 import type { ReadySwing } from "../../src/gap/rows.ts";
 import { resamples } from "../../src/stats/bootstrap.ts";
@@ -55,6 +56,17 @@ export function benchGap(): Row[] {
     if (!(low! < high!)) throw new Error("the bootstrap gives no interval");
   });
   const all = milliseconds(() => void splitExitVelocity({ from, to }, { thresholds: defaultThresholds }));
+  const ceiling = milliseconds(() => {
+    const balls = (rows: readonly ReadySwing[]) =>
+      rows.map((row) => ({
+        ...row,
+        power_kept: row.exit_velocity_mph! / 100,
+        launch_angle_deg: 10,
+        flags: null,
+      }));
+    const sides = [balls(from), balls(to)];
+    underBoth("flush", sides, { rows: sides.flat(), leveled: true }, defaultThresholds, resamples);
+  });
   const naive = milliseconds(() => {
     for (let i = 0; i < resamples; i++) plain(to) - plain(from);
   });
@@ -67,6 +79,7 @@ export function benchGap(): Row[] {
   return [
     row("a gap", one),
     row("a gap and all its parts", all),
+    row("a share of a bucket, the ceiling worked out anew", ceiling),
     {
       what: "the same gap by plain arrays",
       wanted: "",

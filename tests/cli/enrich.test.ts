@@ -146,8 +146,8 @@ describe("enrich and the tables beside", () => {
     expect(err).toMatch(/level "moon" is not in the level table/);
     const [a, , d] = table("out.csv");
     expect(a).toMatchObject({ air_source: "session", category: "line drive", flags: "few_swings" });
-    // 28° is a line-drive angle by these thresholds; power kept is 0.92 over the cosine of 18°.
-    expect(d).toMatchObject({ category: "line drive", power_kept: "0.9673", bucket: "flush" });
+    // 28° is a line-drive angle by these thresholds; power kept is 0.92 over the derived shape 18° above the best angle.
+    expect(d).toMatchObject({ category: "line drive", power_kept: "0.9626", bucket: "flush" });
   });
 });
 

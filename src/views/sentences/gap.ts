@@ -178,6 +178,32 @@ export function noSwingsSentence(hitter: string, input: Input): string {
   return `${hitter} has no ${input} swings in this scope.`;
 }
 
+/**
+ * Why power kept and buckets of kinds of work can't be compared: they are told by other ceilings.
+ * @example ownCeilingReason(["live"]) // "not comparable: without pitch speeds live has a ceiling of its own"
+ */
+export function ownCeilingReason(inputs: readonly Input[]): string {
+  const have = inputs.length === 1 ? "has a ceiling of its own" : "have ceilings of their own";
+  return `not comparable: without pitch speeds ${inputs.join(" and ")} ${have}`;
+}
+
+/**
+ * Said where some of a side's balls have no pitch speed.
+ * @example noPitchSpeedSentence("live", 1, 30) // "1 of 30 live balls has no pitch speed: it is in no figure of power kept or buckets."
+ */
+export function noPitchSpeedSentence(input: Input, without: number, of: number): string {
+  const rest = without === 1 ? "has no pitch speed: it is" : "have no pitch speed: they are";
+  return `${without} of ${of} ${input} balls ${rest} in no figure of power kept or buckets.`;
+}
+
+/**
+ * Said where a side's power kept is told by a ceiling of its own.
+ * @example ownCeilingSentence("live") // "Most live balls have no pitch speed: power kept and buckets live are told by a ceiling of live alone, the pitch's part in it."
+ */
+export function ownCeilingSentence(input: Input): string {
+  return `Most ${input} balls have no pitch speed: power kept and buckets ${input} are told by a ceiling of ${input} alone, the pitch's part in it.`;
+}
+
 /** Said where a side has one session. */
 export const oneSessionSentence =
   "One session on a side: the intervals know how swings differ and not how days do.";
