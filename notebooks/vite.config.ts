@@ -5,6 +5,7 @@ import { observable } from "@observablehq/notebook-kit/vite";
 import type { InlineConfig, PluginOption } from "vite";
 import { guard } from "./plugins/guard.ts";
 import { imported } from "./plugins/imported.ts";
+import { sayFromDisk } from "./plugins/from-disk.ts";
 import { installed } from "./plugins/installed.ts";
 import { library } from "./plugins/library.ts";
 import { filled, reachableCode } from "./plugins/page.ts";
@@ -29,6 +30,7 @@ export function viteConfig(source: Parameters<typeof library>[0]): InlineConfig 
       observable({ template: here("page/template.html"), transformTemplate: filled }) as PluginOption,
       reachableCode(),
       library(source),
+      sayFromDisk(),
       imported(),
     ],
     resolve: {

@@ -3,6 +3,7 @@ import { createHash } from "node:crypto";
 import type { IncomingMessage, Server } from "node:http";
 import type { Socket } from "node:net";
 import type { Plugin } from "vite";
+import { fromDiskHash } from "./from-disk.ts";
 
 /**
  * The inputs library writes `::0`, `::1` ... where an element's listener will be set a moment later. The browser
@@ -13,12 +14,13 @@ const marks = Array.from(
   (_, i) => `'sha256-${createHash("sha256").update(`::${i}`).digest("base64")}'`,
 ).join(" ");
 
-const shared = [
+/** What pages may run, load and style, with scripts of theirs that stand in the page itself, by their hashes. */
+const shared = (...inline: string[]): string[] => [
   "default-src 'none'",
   // The analyst's verbs (Arquero) turn what a cell asks of a table into a function, which the browser calls evaluation.
   // A page's scripts are ours and its reader's own cells; names and notes of a library are text and reach none of them.
   // The reports to hand out have no script at all, and a policy of their own.
-  "script-src 'self' 'unsafe-eval'",
+  ["script-src 'self' 'unsafe-eval'", ...inline].join(" "),
   `script-src-attr 'unsafe-hashes' ${marks}`,
   // Charts and inputs style their own elements.
   "style-src 'self' 'unsafe-inline'",
@@ -28,11 +30,11 @@ const shared = [
 ];
 
 /** The policy of a page from the static site. */
-export const builtPolicy = [...shared, "connect-src 'self'"].join("; ");
+export const builtPolicy = [...shared(fromDiskHash), "connect-src 'self'"].join("; ");
 
 /** The policy of a page from the live server, which also holds the socket that tells it of new rows. */
 export function servedPolicy(host: string): string {
-  return [...shared, "frame-ancestors 'none'", `connect-src 'self' ws://${host}`].join("; ");
+  return [...shared(), "frame-ancestors 'none'", `connect-src 'self' ws://${host}`].join("; ");
 }
 
 /**

@@ -60,8 +60,7 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
 }
 @media screen and (min-width: 1100px) {
   /* The live card has the widest tables. */
-  .views:has(> section:nth-child(3)) { grid-template-columns: 1fr 1fr 1.25fr; }
-  .views td .doubt { white-space: nowrap; }
+  .views:has(> section:nth-child(3)) { grid-template-columns: 1fr 1fr 1.35fr; }
 }
 @media (max-width: 480px) {
   main { padding: 12px; }

@@ -7,6 +7,7 @@ import { request } from "node:http";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { pathToFileURL } from "node:url";
 import { JSDOM } from "jsdom";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -15,6 +16,7 @@ import { pageLibrary, type LibraryFile, type PageLibrary } from "../../notebooks
 import { every, pick, stripGroup } from "../../notebooks/components/pick.ts";
 import { fieldUnder, sideOf, surfaceUnder, zoneFor } from "../../notebooks/components/ground.ts";
 import { pages } from "../../notebooks/pages.ts";
+import { fromDisk } from "../../notebooks/plugins/from-disk.ts";
 import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
 import { bucketStrip } from "../../src/charts/bucketStrip.ts";
 import { contactMap } from "../../src/charts/contactMap.ts";
@@ -154,6 +156,30 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
 });
 
 describe("the built site", () => {
+  it("opened as a file says in a sentence what to do, and so it does without scripts; from a server it says neither", async () => {
+    const { page } = await openPage(browser, "file://", widths.phone);
+    for (const { file } of pages) {
+      await page.goto(pathToFileURL(join(siteDir, file)).href);
+      expect(await page.locator("#from-disk").innerText()).toBe(fromDisk.file);
+      expect(await page.locator("#from-disk").isVisible()).toBe(true);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+        widths.phone,
+      );
+    }
+    await page.close();
+    const scriptless = await browser.newContext({ javaScriptEnabled: false });
+    const bare = await scriptless.newPage();
+    await bare.goto(`${built.address}spray-chart.html`);
+    expect(await bare.locator("noscript").first().innerText()).toBe(fromDisk.scriptless);
+    expect(await bare.locator("#from-disk").isVisible()).toBe(false);
+    await scriptless.close();
+    const served = await openPage(browser, built.address, widths.phone);
+    await served.page.goto(`${built.address}spray-chart.html`);
+    await drawn(served.page, 2);
+    expect(await served.page.locator("#from-disk").isVisible()).toBe(false);
+    await served.page.close();
+  });
+
   it("names no other machine", () => {
     const allowed = new Set([
       // Names of XML's vocabularies, which nobody loads.
