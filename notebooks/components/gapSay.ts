@@ -6,6 +6,7 @@ import type { SplitGap } from "../../src/gap/parts.ts";
 import type { Settling } from "../../src/gap/settling.ts";
 import type { WaterfallRows } from "../../src/charts/waterfall.ts";
 import type { Input } from "../../src/swing/fields.ts";
+import type { UnitSystem } from "../../src/units/system.ts";
 import type { TimingView } from "../../src/views/timing.ts";
 import { groupSentence } from "../../src/views/sentences/group.ts";
 import { ruleWords } from "../../src/views/sentences/timing.ts";
@@ -34,39 +35,44 @@ export function noted(notes: readonly string[]): HTMLElement {
 }
 
 /** The answer for a coach: what differs, by how much, what of it is the pitch's work, and what to know first. */
-export function answered(parts: HitterGap, gap: MeasureGap, scope: Scope): HTMLElement {
+export function answered(
+  parts: HitterGap,
+  gap: MeasureGap,
+  scope: Scope,
+  units: UnitSystem = "us",
+): HTMLElement {
   const { exitVelocity } = parts;
-  const [headline, ...told] = gapAnswer(parts, gap, scope);
+  const [headline, ...told] = gapAnswer(parts, gap, scope, units);
   const items: Fact[] = [
     {
       name: `${title[scope.from]}`,
-      value: valueWords(gap.from.value, gap.unit, "us", digits(gap)),
+      value: valueWords(gap.from.value, gap.unit, units, digits(gap)),
       doubt: `n ${gap.from.n}, sessions ${gap.sessions.from}`,
     },
     {
       name: `${title[scope.to]}`,
-      value: valueWords(gap.to.value, gap.unit, "us", digits(gap)),
+      value: valueWords(gap.to.value, gap.unit, units, digits(gap)),
       doubt: `n ${gap.to.n}, sessions ${gap.sessions.to}`,
     },
     ...(gap.measure === "exit_velocity"
       ? [
           {
             name: "Gap beyond the pitches' speed",
-            value: signedWords(exitVelocity.beyondPitch.value, "mph"),
+            value: signedWords(exitVelocity.beyondPitch.value, "mph", units),
             doubt:
               exitVelocity.beyondPitch.value === null
                 ? (exitVelocity.beyondPitch.reason ?? "unknown")
-                : signedRange(exitVelocity.beyondPitch, "mph").replace(/^.*\((.*)\)$/, "95%: $1"),
+                : signedRange(exitVelocity.beyondPitch, "mph", units).replace(/^.*\((.*)\)$/, "95%: $1"),
           },
         ]
       : []),
     {
       name: gap.measure === "exit_velocity" ? "Gap in all" : "Gap",
-      value: signedWords(gap.value, gap.unit),
+      value: signedWords(gap.value, gap.unit, units),
       doubt:
         gap.low === null || gap.high === null
           ? (gap.reason ?? "no interval")
-          : `95%: ${signedRange(gap, gap.unit).replace(/^.*\((.*)\)$/, "$1")}`,
+          : `95%: ${signedRange(gap, gap.unit, units).replace(/^.*\((.*)\)$/, "$1")}`,
     },
   ];
   return box(
@@ -82,11 +88,15 @@ export function answered(parts: HitterGap, gap: MeasureGap, scope: Scope): HTMLE
  * The group's answer, where every hitter is chosen.
  * @param beyond the same of exit velocity beyond the pitches' part, which then leads
  */
-export function groupAnswered(across: Across, beyond: Across | null = null): HTMLElement {
+export function groupAnswered(
+  across: Across,
+  beyond: Across | null = null,
+  units: UnitSystem = "us",
+): HTMLElement {
   const told = (of: Across): string => {
     const { title: what, group, from, to, unit } = of;
     const mean = group === null ? null : { value: group.mean, low: group.low, high: group.high };
-    return groupSentence({ title: what, unit, k: group?.k ?? 0, mean }, { from, to });
+    return groupSentence({ title: what, unit, k: group?.k ?? 0, mean }, { from, to }, units);
   };
   const leads = beyond?.group == null ? null : beyond;
   return box(
@@ -98,9 +108,13 @@ export function groupAnswered(across: Across, beyond: Across | null = null): HTM
 }
 
 /** A split as the waterfall draws it; null where there is no gap to part. */
-export function waterfallRows(split: SplitGap, { from, to }: Scope): WaterfallRows | null {
+export function waterfallRows(
+  split: SplitGap,
+  { from, to }: Scope,
+  units: UnitSystem = "us",
+): WaterfallRows | null {
   if (split.gap.value === null) return null;
-  const shown = shownParts(split);
+  const shown = shownParts(split, units);
   return {
     from: { name: title[from], ...split.from },
     to: { name: title[to], ...split.to },

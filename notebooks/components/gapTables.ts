@@ -8,6 +8,8 @@ import { roundToTotal } from "../../src/stats/split.ts";
 import type { Share } from "../../src/stats/share.ts";
 import { inputs, type Input } from "../../src/swing/fields.ts";
 import type { UnitName } from "../../src/units/index.ts";
+import { shownNumber, type UnitSystem } from "../../src/units/system.ts";
+import { gapWords } from "../../src/views/sentences/gap.ts";
 import type { LiveResult, LiveView } from "../../src/views/live.ts";
 import type { TimingResult, TimingView } from "../../src/views/timing.ts";
 import { rangeNumbers, rangeWords, signedRange, signedWords, valueWords } from "../../src/views/words.ts";
@@ -25,14 +27,14 @@ interface Ranged {
 const digitsOf = (unit: UnitName): number => (unit === "share" ? 0 : 1);
 
 /** A value with its interval, as short as it can be told: "83.7 mph (82.1 to 85.2)". */
-export function withRange(figure: Ranged, unit: UnitName): string {
+export function withRange(figure: Ranged, unit: UnitName, units: UnitSystem = "us"): string {
   const { value, low, high, reason } = figure;
   if (value === null) return reason ?? "unknown";
   const range =
     low === null || high === null
       ? (reason ?? "no interval")
-      : rangeNumbers(low, high, unit, "us", digitsOf(unit));
-  return `${valueWords(value, unit, "us", digitsOf(unit))} (${range})`;
+      : rangeNumbers(low, high, unit, units, digitsOf(unit));
+  return `${valueWords(value, unit, units, digitsOf(unit))} (${range})`;
 }
 
 const name = (hitter: string, scope: Scope, what: string): string =>
@@ -52,6 +54,7 @@ export function measuresSheet(
   scope: Scope,
   table: readonly MeasureRow[],
   gaps: readonly MeasureGap[],
+  units: UnitSystem = "us",
 ): Sheet {
   const { from, to } = scope;
   const sides = inputs.filter((input) => table.some((row) => row.input === input));
@@ -62,11 +65,11 @@ export function measuresSheet(
     head: ["Measure", `${to} − ${from}`, "In words", ...sides.map((input) => `${input}: figure (95%), n`)],
     rows: gaps.map((gap) => [
       gap.title,
-      gap.value === null ? "unknown" : signedRange(gap, gap.unit),
-      gap.words,
+      gap.value === null ? "unknown" : signedRange(gap, gap.unit, units),
+      gapWords(gap, gap.unit, units),
       ...sides.map((input) => {
         const row = side(gap.measure, input);
-        return row === undefined ? "none" : `${withRange(row, row.unit)}, n ${row.n}`;
+        return row === undefined ? "none" : `${withRange(row, row.unit, units)}, n ${row.n}`;
       }),
     ]),
     records: gaps.map((gap) => ({
@@ -95,6 +98,7 @@ export function measuresSheet(
 export function hittersSheet(
   scope: Scope,
   gaps: readonly (MeasureGap & { readonly hitter: string })[],
+  units: UnitSystem = "us",
 ): Sheet {
   const { from, to } = scope;
   return {
@@ -102,10 +106,10 @@ export function hittersSheet(
     head: ["Hitter", from, to, `${to} − ${from} (95%)`, "In words", "n"],
     rows: gaps.map((gap) => [
       gap.hitter,
-      valueWords(gap.from.value, gap.unit, "us", digitsOf(gap.unit)),
-      valueWords(gap.to.value, gap.unit, "us", digitsOf(gap.unit)),
-      gap.value === null ? "unknown" : signedRange(gap, gap.unit),
-      gap.words,
+      valueWords(gap.from.value, gap.unit, units, digitsOf(gap.unit)),
+      valueWords(gap.to.value, gap.unit, units, digitsOf(gap.unit)),
+      gap.value === null ? "unknown" : signedRange(gap, gap.unit, units),
+      gapWords(gap, gap.unit, units),
       `${gap.from.n}, ${gap.to.n}`,
     ]),
     records: gaps.map((gap) => ({
@@ -124,17 +128,23 @@ export function hittersSheet(
   };
 }
 
-/** Parts as they are read: rounded so that they still add up to the rounded gap. */
-export function shownParts(split: SplitGap): (number | null)[] {
+/** Parts as they are read: rounded, in the reader's unit, so that they still add up to the rounded gap. */
+export function shownParts(split: SplitGap, units: UnitSystem = "us"): (number | null)[] {
+  const one = split.measure === "exit_velocity" ? shownNumber(1, "mph", units) : 1;
   const rounded = roundToTotal(
-    split.parts.map((part) => part.value ?? 0),
+    split.parts.map((part) => (part.value ?? 0) * one),
     1,
   );
-  return split.parts.map((part, i) => (part.value === null ? null : rounded[i]!));
+  return split.parts.map((part, i) => (part.value === null ? null : rounded[i]! / one));
 }
 
 /** The parts of both splits, of one hitter or several. */
-export function partsSheet(hitter: string, scope: Scope, gaps: readonly HitterGap[]): Sheet {
+export function partsSheet(
+  hitter: string,
+  scope: Scope,
+  gaps: readonly HitterGap[],
+  units: UnitSystem = "us",
+): Sheet {
   const splits = gaps.flatMap((gap) =>
     [gap.exitVelocity, gap.launchAngle].map((split) => ({
       hitter: gap.hitter,
@@ -148,7 +158,7 @@ export function partsSheet(hitter: string, scope: Scope, gaps: readonly HitterGa
     file: name(hitter, scope, "parts"),
     head: [...(many ? ["Hitter"] : []), "Gap of", "Part", "Takes or adds (95%)"],
     rows: splits.flatMap(({ hitter: who, split, unit, title }) => {
-      const shown = shownParts(split);
+      const shown = shownParts(split, units);
       const first = many ? [who] : [];
       return [
         ...split.parts.map((part, i) => [
@@ -157,9 +167,9 @@ export function partsSheet(hitter: string, scope: Scope, gaps: readonly HitterGa
           part.part,
           part.value === null
             ? `can't be told: ${part.reason ?? ""}`
-            : signedRange({ ...part, value: shown[i]! }, unit),
+            : signedRange({ ...part, value: shown[i]! }, unit, units),
         ]),
-        [...first, title, "in all", signedRange(split.gap, unit)],
+        [...first, title, "in all", signedRange(split.gap, unit, units)],
       ];
     }),
     records: splits.flatMap(({ hitter: who, split, unit }) =>
@@ -180,16 +190,21 @@ export function partsSheet(hitter: string, scope: Scope, gaps: readonly HitterGa
 }
 
 /** The groups of cells behind the place part. */
-export function cellsSheet(hitter: string, scope: Scope, { exitVelocity, from, to }: HitterGap): Sheet {
-  const share = (value: number): string => valueWords(value, "share", "us");
+export function cellsSheet(
+  hitter: string,
+  scope: Scope,
+  { exitVelocity, from, to }: HitterGap,
+  units: UnitSystem = "us",
+): Sheet {
+  const share = (value: number): string => valueWords(value, "share", units);
   return {
     file: name(hitter, scope, "cells"),
     head: ["Place", `${from}: share, mean`, `${to}: share, mean`, "Its part of “place”", "n"],
     rows: exitVelocity.cells.map((cell) => [
       cell.name,
-      `${share(cell.from.share)}, ${valueWords(cell.from.mean, "mph", "us", 1)}`,
-      `${share(cell.to.share)}, ${valueWords(cell.to.mean, "mph", "us", 1)}`,
-      signedWords(cell.place, "mph"),
+      `${share(cell.from.share)}, ${valueWords(cell.from.mean, "mph", units, 1)}`,
+      `${share(cell.to.share)}, ${valueWords(cell.to.mean, "mph", units, 1)}`,
+      signedWords(cell.place, "mph", units),
       `${cell.from.n}, ${cell.to.n}`,
     ]),
     records: exitVelocity.cells.map((cell) => ({
@@ -207,15 +222,19 @@ export function cellsSheet(hitter: string, scope: Scope, { exitVelocity, from, t
 }
 
 /** A gap across hitters, raw and pooled. */
-export function acrossSheet(scope: Scope, { measure, unit, hitters }: Across): Sheet {
+export function acrossSheet(
+  scope: Scope,
+  { measure, unit, hitters }: Across,
+  units: UnitSystem = "us",
+): Sheet {
   return {
     file: name("", scope, `hitters-${measure}`),
     head: ["Hitter", "Own gap (95%)", "Pooled (95%)", "Own weight", "n", "Read with care"],
     rows: hitters.map(({ hitter, n, raw, pooled, warning }) => [
       hitter,
-      signedRange(raw, unit),
-      pooled === null ? "no group" : signedRange(pooled, unit),
-      pooled === null ? "none" : valueWords(pooled.own, "share", "us"),
+      signedRange(raw, unit, units),
+      pooled === null ? "no group" : signedRange(pooled, unit, units),
+      pooled === null ? "none" : valueWords(pooled.own, "share", units),
       `${n.from}, ${n.to}`,
       warning ?? "",
     ]),
@@ -284,17 +303,25 @@ export function settlingSheet(scope: Scope, rows: readonly Settling[]): Sheet {
   };
 }
 
-const speeds = ({ low_mph, high_mph }: { low_mph: number | null; high_mph: number | null }): string =>
-  low_mph === null || high_mph === null ? "speed unknown" : rangeWords(low_mph, high_mph, "mph", "us");
+const speeds = (
+  { low_mph, high_mph }: { low_mph: number | null; high_mph: number | null },
+  units: UnitSystem,
+): string =>
+  low_mph === null || high_mph === null ? "speed unknown" : rangeWords(low_mph, high_mph, "mph", units);
 
 /** Early and late, by the pitch's speed and the place it was met. */
-export function timingSheet(hitter: string, scope: Scope, views: readonly TimingView[]): Sheet {
+export function timingSheet(
+  hitter: string,
+  scope: Scope,
+  views: readonly TimingView[],
+  units: UnitSystem = "us",
+): Sheet {
   const rows = views.flatMap((view) => [
     { input: view.input, by: "all", group: "all", result: view as TimingResult },
     ...view.by_speed.map((r) => ({
       input: view.input,
       by: "speed",
-      group: speeds(r),
+      group: speeds(r, units),
       result: r as TimingResult,
     })),
     ...view.by_place
@@ -316,9 +343,9 @@ export function timingSheet(hitter: string, scope: Scope, views: readonly Timing
     rows: rows.map(({ input, group, result: r }) => [
       input,
       group,
-      ...[r.early, r.on_time, r.late].map((s) => `${s.count} (${valueWords(s.share, "share", "us")})`),
+      ...[r.early, r.on_time, r.late].map((s) => `${s.count} (${valueWords(s.share, "share", units)})`),
       ms(r.early_ms),
-      `${valueWords(r.exit_velocity_on_time.value, "mph", "us", 1)}, ${valueWords(r.exit_velocity_off_time.value, "mph", "us", 1)}`,
+      `${valueWords(r.exit_velocity_on_time.value, "mph", units, 1)}, ${valueWords(r.exit_velocity_off_time.value, "mph", units, 1)}`,
       String(r.n),
     ]),
     records: rows.map(({ input, by, group, result: r }) => ({
@@ -354,10 +381,10 @@ function ms({ value, low, high, reason }: Ranged): string {
 }
 
 /** Live results by what was thrown, how fast, where it was met, and by whom. */
-export function liveSheet(hitter: string, scope: Scope, live: LiveView): Sheet {
+export function liveSheet(hitter: string, scope: Scope, live: LiveView, units: UnitSystem = "us"): Sheet {
   const rows: { by: string; group: string; result: LiveResult }[] = [
     ...live.by_pitch_type.map((r) => ({ by: "pitch", group: r.pitch_type ?? "type unknown", result: r })),
-    ...live.by_speed.map((r) => ({ by: "speed", group: speeds(r), result: r })),
+    ...live.by_speed.map((r) => ({ by: "speed", group: speeds(r, units), result: r })),
     ...live.by_place
       .filter((r) => r.pitches > 0)
       .map((r) => ({ by: "place", group: cellName(r), result: r })),
@@ -379,9 +406,9 @@ export function liveSheet(hitter: string, scope: Scope, live: LiveView): Sheet {
       String(r.pitches),
       r.misses.n === 0
         ? "no swings"
-        : `${withRange(ofShare(r.misses), "share")}, ${r.misses.count} of ${r.misses.n}`,
-      `${withRange(r.exit_velocity_mph, "mph")}, n ${r.exit_velocity_mph.n}`,
-      withRange(r.power_kept, "share"),
+        : `${withRange(ofShare(r.misses), "share", units)}, ${r.misses.count} of ${r.misses.n}`,
+      `${withRange(r.exit_velocity_mph, "mph", units)}, n ${r.exit_velocity_mph.n}`,
+      withRange(r.power_kept, "share", units),
     ]),
     records: rows.map(({ by, group, result: r }) => ({
       hitter: hitter || "all",
@@ -405,12 +432,16 @@ export function liveSheet(hitter: string, scope: Scope, live: LiveView): Sheet {
 }
 
 /** How often the intervals held the truth in simulated teams. */
-export function coverageSheet(rows: readonly (Coverage & { readonly team?: string })[], file: string): Sheet {
+export function coverageSheet(
+  rows: readonly (Coverage & { readonly team?: string })[],
+  file: string,
+  units: UnitSystem = "us",
+): Sheet {
   const teams = rows.some(({ team }) => team !== undefined);
   const held = ({ share, low, high }: Share): string =>
     share === null || low === null || high === null
       ? "none given"
-      : `${(100 * share).toFixed(1)}% (${rangeNumbers(low, high, "share", "us", 1)})`;
+      : `${(100 * share).toFixed(1)}% (${rangeNumbers(low, high, "share", units, 1)})`;
   const shown = ["gap", "beyond pitch", "pitch speed", "place", "bat speed", "contact"] as const;
   return {
     file,
@@ -427,9 +458,9 @@ export function coverageSheet(rows: readonly (Coverage & { readonly team?: strin
       ...(teams ? [row.team ?? ""] : []),
       String(row.swings),
       String(row.sessions),
-      valueWords(row.day_sd_mph, "mph", "us", 1),
+      valueWords(row.day_sd_mph, "mph", units, 1),
       ...shown.map((name) => held(row.held[name])),
-      row.width_mph === null ? "none" : valueWords(row.width_mph, "mph", "us", 1),
+      row.width_mph === null ? "none" : valueWords(row.width_mph, "mph", units, 1),
       row.heldAcrossDays === null ? "the same" : held(row.heldAcrossDays),
     ]),
     records: rows.map((row) => ({

@@ -13,6 +13,7 @@ import type { FlipView } from "../../src/views/flip.ts";
 import type { Headline } from "../../src/views/headline.ts";
 import type { LiveResult, LiveView } from "../../src/views/live.ts";
 import type { SprayView } from "../../src/views/spray.ts";
+import { oneLength, perLength } from "../../src/views/slopes.ts";
 import type { TargetResult } from "../../src/views/target.ts";
 import type { TeeView } from "../../src/views/tee.ts";
 import { changeNotes, nothingBefore } from "../../src/views/sentences/changes.ts";
@@ -154,38 +155,58 @@ function farthestFact(row: EnrichedSwing, system: UnitSystem): Fact {
 }
 
 /** How hard the ball is hit, and how alike: what tee and flip work have in common. */
-function struckFacts({ exit_velocity_mph, repeatability }: TeeView): Fact[] {
+function struckFacts({ exit_velocity_mph, repeatability }: TeeView, system: UnitSystem): Fact[] {
   return [
-    figured("Exit velocity", exit_velocity_mph, "mph"),
+    figured("Exit velocity", exit_velocity_mph, "mph", 0, system),
     figured("Spread of launch angle", repeatability.launch_angle_deg, "deg", 1),
     figured("Spread of spray angle", repeatability.spray_angle_deg, "deg", 1),
   ];
 }
 
 /** What tee work shows, in figures. */
-export function teeFacts(view: TeeView): Fact[] {
+export function teeFacts(view: TeeView, system: UnitSystem = "us"): Fact[] {
   return [
-    ...struckFacts(view),
-    figured("Exit velocity, for each foot outward", view.place.outward, "mph", 1),
-    figured("Exit velocity, for each foot higher", view.place.upward, "mph", 1),
+    ...struckFacts(view, system),
+    figured(
+      `Exit velocity, for each ${oneLength[system].word} outward`,
+      perLength(view.place.outward, system),
+      "mph",
+      1,
+      system,
+    ),
+    figured(
+      `Exit velocity, for each ${oneLength[system].word} higher`,
+      perLength(view.place.upward, system),
+      "mph",
+      1,
+      system,
+    ),
   ];
 }
 
 /** What flip work shows beside: the timing. */
-export function flipFacts(view: FlipView): Fact[] {
+export function flipFacts(view: FlipView, system: UnitSystem = "us"): Fact[] {
   const { timing } = view;
   return [
-    ...struckFacts(view),
-    figured("Met so far out front", timing.depth_ft, "ft", 1),
-    figured("Spread of that depth", timing.depth_spread_ft, "ft", 2),
-    figured("Pulled, for each foot farther out front", timing.pull_deg_per_ft, "deg", 1),
+    ...struckFacts(view, system),
+    figured("Met so far out front", timing.depth_ft, "ft", system === "us" ? 1 : 2, system),
+    figured("Spread of that depth", timing.depth_spread_ft, "ft", 2, system),
+    figured(
+      `Pulled, for each ${oneLength[system].word} farther out front`,
+      perLength(timing.pull_deg_per_ft, system),
+      "deg",
+      1,
+    ),
   ];
 }
 
 /** What live work shows: what came of the pitches. */
-export function liveFacts({ exit_velocity_mph, misses, chases, zone_swings, power_kept }: LiveView): Fact[] {
+export function liveFacts(
+  { exit_velocity_mph, misses, chases, zone_swings, power_kept }: LiveView,
+  system: UnitSystem = "us",
+): Fact[] {
   return [
-    figured("Exit velocity", exit_velocity_mph, "mph"),
+    figured("Exit velocity", exit_velocity_mph, "mph", 0, system),
     figured("Power kept, median", power_kept, "share"),
     shared("Misses, of swings", misses),
     shared("Swings at pitches in the zone", zone_swings),

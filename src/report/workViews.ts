@@ -4,12 +4,12 @@ import { buckets, type EnrichedSwing, type Input } from "../swing/fields.ts";
 import { flipView, type FlipView } from "../views/flip.ts";
 import { liveView, type LiveOptions, type LiveResult, type LiveView } from "../views/live.ts";
 import { teeView, type TeeView } from "../views/tee.ts";
-import { ft } from "../units/index.ts";
 import type { UnitSystem } from "../units/system.ts";
 import { rangeWords } from "../views/words.ts";
 import { estimateFigure, factList, shareFigure, type Fact } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
 import { turnedNote } from "./trust.ts";
+import { oneLength, perLength } from "../views/slopes.ts";
 import { ofInput } from "../views/swings.ts";
 
 type Rows = readonly EnrichedSwing[];
@@ -49,14 +49,11 @@ export function viewsSection(
   </div>`;
 }
 
-/** The length that slopes are told for. */
-const oneLength = (system: UnitSystem): string => (system === "us" ? "1 ft" : "1 m");
-
 function placeFacts(view: TeeView, system: UnitSystem): Fact[] {
   // A slope in mph per foot becomes km/h per metre: the unit below the line is converted as well.
   const slope = (e: Estimate): Markup =>
     estimateFigure(perLength(e, system), "mph", system, { digits: 1, signed: true });
-  const one = oneLength(system);
+  const one = oneLength[system].figure;
   // A place that was not measured is told in the sentence below, not in a line for each direction.
   const slopes = (
     [
@@ -74,12 +71,6 @@ function placeFacts(view: TeeView, system: UnitSystem): Fact[] {
     ["Spread of launch angle", estimateFigure(view.repeatability.launch_angle_deg, "deg", system)],
     ["Spread of spray angle", estimateFigure(view.repeatability.spray_angle_deg, "deg", system)],
   ];
-}
-
-function perLength(e: Estimate, system: UnitSystem): Estimate {
-  if (system === "us") return e;
-  const feet = (v: number | null): number | null => (v === null ? null : v / ft);
-  return { ...e, value: feet(e.value), low: feet(e.low), high: feet(e.high) };
 }
 
 function teeSection(
@@ -106,7 +97,10 @@ function flipSection(
   const depth: Fact[] = [
     ["Contact depth, mean", estimateFigure(timing.depth_ft, "ft", system, { digits: 1 })],
     ["Spread of contact depth", estimateFigure(timing.depth_spread_ft, "ft", system, { digits: 1 })],
-    [`Pull, ${oneLength(system)} farther out front`, estimateFigure(pull, "deg", system, { signed: true })],
+    [
+      `Pull, ${oneLength[system].figure} farther out front`,
+      estimateFigure(pull, "deg", system, { signed: true }),
+    ],
   ];
   const facts: Fact[] = [...placeFacts(view, system), ...(timing.depth_ft.n > 0 ? depth : [])];
   return html`<section>

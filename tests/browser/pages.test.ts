@@ -156,29 +156,33 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
 });
 
 describe("the built site", () => {
-  it("opened as a file says in a sentence what to do, and so it does without scripts; from a server it says neither", async () => {
-    const { page } = await openPage(browser, "file://", widths.phone);
-    for (const { file } of pages) {
-      await page.goto(pathToFileURL(join(siteDir, file)).href);
-      expect(await page.locator("#from-disk").innerText()).toBe(fromDisk.file);
-      expect(await page.locator("#from-disk").isVisible()).toBe(true);
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
-        widths.phone,
-      );
-    }
-    await page.close();
-    const scriptless = await browser.newContext({ javaScriptEnabled: false });
-    const bare = await scriptless.newPage();
-    await bare.goto(`${built.address}spray-chart.html`);
-    expect(await bare.locator("noscript").first().innerText()).toBe(fromDisk.scriptless);
-    expect(await bare.locator("#from-disk").isVisible()).toBe(false);
-    await scriptless.close();
-    const served = await openPage(browser, built.address, widths.phone);
-    await served.page.goto(`${built.address}spray-chart.html`);
-    await drawn(served.page, 2);
-    expect(await served.page.locator("#from-disk").isVisible()).toBe(false);
-    await served.page.close();
-  });
+  it(
+    "opened as a file says in a sentence what to do, and so it does without scripts; from a server it says neither",
+    { timeout: 90_000 },
+    async () => {
+      const { page } = await openPage(browser, "file://", widths.phone);
+      for (const { file } of pages) {
+        await page.goto(pathToFileURL(join(siteDir, file)).href);
+        expect(await page.locator("#from-disk").innerText()).toBe(fromDisk.file);
+        expect(await page.locator("#from-disk").isVisible()).toBe(true);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+          widths.phone,
+        );
+      }
+      await page.close();
+      const scriptless = await browser.newContext({ javaScriptEnabled: false });
+      const bare = await scriptless.newPage();
+      await bare.goto(`${built.address}spray-chart.html`);
+      expect(await bare.locator("noscript").first().innerText()).toBe(fromDisk.scriptless);
+      expect(await bare.locator("#from-disk").isVisible()).toBe(false);
+      await scriptless.close();
+      const served = await openPage(browser, built.address, widths.phone);
+      await served.page.goto(`${built.address}spray-chart.html`);
+      await drawn(served.page, 2);
+      expect(await served.page.locator("#from-disk").isVisible()).toBe(false);
+      await served.page.close();
+    },
+  );
 
   it("names no other machine", () => {
     const allowed = new Set([
