@@ -21,6 +21,8 @@ export interface DiskFault {
   readonly within: string;
   /** Whether reading calls are in sight, too. */
   readonly reads: boolean;
+  /** The name of the calls that are in sight; all when not given. */
+  readonly only?: string;
 }
 
 const makes = [
@@ -68,6 +70,7 @@ export const counted = (): { readonly seen: number; readonly struck: number } =>
 /** What the call meets: null to do as it is told. */
 function meet(name: string, path: string | null, writes: boolean): DiskFault | null {
   if (fault === null || path === null || !(writes || fault.reads)) return null;
+  if (fault.only !== undefined && fault.only !== name) return null;
   if (!`${resolve(path)}/`.startsWith(`${resolve(fault.within)}/`)) return null;
   seen++;
   const due = fault.lasting ? seen >= fault.at : seen === fault.at;
