@@ -208,9 +208,11 @@ async function createInPlace(path: string, holder: Holder): Promise<boolean> {
 
 /** Removes a lock if it is the holder's own; never fails, for the next one recognises what is left. */
 async function removeOwn(path: string, holder: Holder): Promise<void> {
-  released.add(holder.token);
-  const text = await readText(path).catch(() => "");
-  if (holderFrom(text)?.token === holder.token) await rm(path, { force: true }).catch(() => {});
+  try {
+    if (holderFrom(await readText(path))?.token === holder.token) await rm(path, { force: true });
+  } catch (error) {
+    if (!isMissing(error)) released.add(holder.token);
+  }
 }
 
 /** Takes a stale lock away. When another was quicker and the lock moved is a live one, it is put back. */
