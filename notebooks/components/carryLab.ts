@@ -13,6 +13,7 @@ import {
   type UnitSystem,
 } from "../../src/units/system.ts";
 import { ballWords, chanceWords } from "../../src/views/sentences/ball.ts";
+import { rulesSentence } from "../../src/views/sentences/carry.ts";
 import { carryChangesOf, ruleCarry_ft, type CarryChangeHere } from "../../src/views/rules.ts";
 import { valueWords } from "../../src/views/words.ts";
 import { inPlay } from "../../src/views/swings.ts";
@@ -60,12 +61,8 @@ export function changesTable(ball: OneBall, system: UnitSystem): HTMLElement {
     ruleWords(change, digits),
     change.rule?.source ?? "",
   ]);
-  const carry = ball.flight.carry / ft;
-  const [here, rules] = [carry, ruleCarry_ft].map((feet) => valueWords(feet, "ft", system));
-  const about =
-    Math.abs(Math.round(carry) - ruleCarry_ft) <= 40
-      ? `The rules are about a ball of ${rules}, and this one is near that.`
-      : `The rules are about a ball of ${rules}; this one carries ${here}, so expect them to differ.`;
+  const about = rulesSentence(ball.flight.carry / ft, system);
+  const rules = valueWords(ruleCarry_ft, "ft", system);
   const turned =
     system === "us"
       ? ""

@@ -21,6 +21,7 @@ import { share } from "../../src/stats/share.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import { swingFields, type EnrichedSwing, type Field, type Session } from "../../src/swing/fields.ts";
 import { sessionsInOrder } from "../../src/views/sessions.ts";
+import { doubtfulSentence } from "../../src/views/sentences/readings.ts";
 import { rangeWords } from "../../src/views/words.ts";
 import type { SetupGiven } from "./setupForm.ts";
 import { box, nothing, table, type Shown } from "./show.ts";
@@ -194,13 +195,11 @@ export function doubtTable(rows: readonly EnrichedSwing[]): HTMLElement {
   for (const row of read)
     for (const flag of flagsOf(row))
       if (isDoubtful({ flags: flag })) counts.set(flag, (counts.get(flag) ?? 0) + 1);
-  if (counts.size === 0) return nothing(`None of ${read.length} readings is in doubt.`);
-  const doubtful = read.filter(isDoubtful).length;
+  const told = doubtfulSentence(read.filter(isDoubtful).length, read.length);
+  if (counts.size === 0) return nothing(told);
   return box(
     "doubts",
-    paragraph(
-      `${doubtful} of ${read.length} readings are in doubt. They are drawn hollow, and counted unless you leave them out.`,
-    ),
+    paragraph(told),
     table(
       ["Flag", "n", "What it means"],
       [...counts]

@@ -4,6 +4,8 @@ import { flagsOf, isDoubtful } from "../contact/flags.ts";
 import { trustOf, type Trust } from "../setup/trust.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
+import { flaggedSentence, soundWords, turnedRowsSentence } from "../views/sentences/readings.ts";
+import { counted } from "../views/words.ts";
 import { html, Markup, type Piece } from "./html.ts";
 
 type Rows = readonly EnrichedSwing[];
@@ -27,14 +29,12 @@ export function trustOfRows(
  */
 export function turnedNote(rows: readonly Pick<EnrichedSwing, "flags">[]): string | null {
   const turned = rows.filter((row) => flagsOf(row).includes("turned_back")).length;
-  return turned === 0 ? null : `${turned} of ${rows.length} rows turned back, as sessions.csv says.`;
+  return turnedRowsSentence(turned, rows.length);
 }
 
 /** A badge as markup, small enough to stand in a line. */
 const badge = (trust: Trust, document: Document): Markup =>
   html`<span class="badge">${new Markup(trustBadge(trust, { document }).outerHTML)}</span>`;
-
-const counted = (n: number, name: string): string => `${n} ${name}${n === 1 ? "" : "s"}`;
 
 /** Sessions named at the head, the latest: more are counted there, and told in the foot. */
 const mostNamed = 4;
@@ -48,20 +48,11 @@ export function trustLine(all: readonly Trust[], rows: Rows, leaveOut: boolean, 
   const parts: Piece[] = named.map((t) => html`${badge(t, document)} <bdi>${t.session}</bdi>; `);
   if (odd.length > named.length)
     parts.push(`${counted(odd.length - named.length, "earlier session")} not sound; `);
-  const soundWords =
-    sound.length === 0
-      ? ""
-      : `${odd.length === 0 ? "" : "the other "}${counted(sound.length, "session")} sound${alone === 0 ? "" : `, ${alone === sound.length ? "" : `${alone} of them `}not compared`}; `;
-  const flagged = rows.filter(isDoubtful).length;
-  const flaggedWords =
-    flagged === 0
-      ? ""
-      : leaveOut
-        ? ` ${counted(flagged, "flagged row")} left out of every figure, as asked.`
-        : ` ${counted(flagged, "flagged row")}: drawn hollow, and in the figures.`;
+  const soundOnes = soundWords(sound.length, odd.length, alone);
+  const flagged = flaggedSentence(rows.filter(isDoubtful).length, leaveOut);
   const turned = turnedNote(rows);
   return html`<p class="trust">
-    ${all.length > 0 && html`Trust: ${parts}${soundWords}reasons in the foot.`}${flaggedWords}
+    ${all.length > 0 && html`Trust: ${parts}${soundOnes !== null && `${soundOnes}; `}reasons in the foot.`}${flagged !== null && ` ${flagged}`}
     ${turned !== null && html`<b>${turned}</b>`}
   </p>`;
 }

@@ -7,7 +7,7 @@ import { targetResult } from "../../src/views/target.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { swing, target } from "./rows.ts";
 
-const { changes, gap, group, report, setup, timing } = sentences;
+const { carry, changes, gap, group, readings, report, setup, timing } = sentences;
 
 type Given = Partial<EnrichedSwing>;
 const many = (n: number, given: Given | ((i: number) => Given)): EnrichedSwing[] =>
@@ -359,6 +359,26 @@ describe("a tracker", () => {
       held("setup.notComparedSentence", setup.notComparedSentence),
     ])
       expect(text).toMatch(/^[A-Z].*\.$/);
+  });
+});
+
+describe("readings and carries", () => {
+  it("of none, one and all", () => {
+    const doubtful = held("readings.doubtfulSentence", readings.doubtfulSentence);
+    expect(doubtful(0, 0)).toBe("There is no reading of an exit velocity.");
+    expect(doubtful(0, 1)).toBe("None of 1 reading is in doubt.");
+    expect(doubtful(1, 1)).toMatch(/^1 of 1 reading is in doubt\. It is/);
+    expect(held("readings.flaggedSentence", readings.flaggedSentence)(0, false)).toBeNull();
+    expect(held("readings.turnedRowsSentence", readings.turnedRowsSentence)(1, 1)).toMatch(
+      /^1 of 1 row turned back/,
+    );
+    const sound = held("readings.soundWords", readings.soundWords);
+    expect(sound(3, 0, 3)).toBe("3 sessions sound, not compared");
+    expect(sound(2, 1, 1)).toBe("the other 2 sessions sound, 1 of them not compared");
+    const rules = held("carry.rulesSentence", carry.rulesSentence);
+    expect(rules(360, "us")).toMatch(/near that/);
+    expect(rules(359, "us")).toMatch(/carries 359 ft/);
+    expect(rules(100, "metric")).toMatch(/ball of 122 m; this one carries 30 m/);
   });
 });
 

@@ -3,9 +3,11 @@
  * `tests/views/sentences.test.ts` goes through them at their edges, and fails when one is added that it doesn't know.
  */
 export * as ball from "./ball.ts";
+export * as carry from "./carry.ts";
 export * as changes from "./changes.ts";
 export * as gap from "./gap.ts";
 export * as group from "./group.ts";
+export * as readings from "./readings.ts";
 export * as report from "./report.ts";
 export * as setup from "./setup.ts";
 export * as timing from "./timing.ts";
