@@ -350,8 +350,7 @@ async function* scan(
       append(waiting, further);
       if (waiting.length > sampleSize) yield batchOf(begin(false));
     } else yield batchOf(records!.push(further, false));
-    if (lines.waiting > longestLine)
-      throw new UnusableFile(file, "has a line so long that it is no row of a table");
+    if (lines.waiting > longestLine) throw new UnusableFile(file, tooLong);
     if (records !== null && (records as Records).isHopeless) {
       throw new UnusableFile(file, "has quotation marks that don't match, row after row");
     }
@@ -391,9 +390,23 @@ function unitsUnder(rows: readonly RawRecord[]): readonly (UnitName | null)[] | 
   return first === undefined || first.fault !== null ? null : unitsNamed(first.cells);
 }
 
+const tooLong = "has a line so long that it is no row of a table";
+
 /** Lines over the headings that are looked through for them, and how many known headings tell a heading row. */
 const longestTitle = 20;
 const leastHeadings = 2;
+
+/** Cells in the widest heading row that can be a table's. */
+const mostColumns = 10_000;
+
+function refuseWide(file: string, line: string): void {
+  for (const delimiter of delimiters) {
+    let cells = 1;
+    for (let at = line.indexOf(delimiter); at >= 0; at = line.indexOf(delimiter, at + 1)) cells++;
+    if (cells > mostColumns)
+      throw new UnusableFile(file, `has a row of ${cells} cells among its first: no table is so wide`);
+  }
+}
 
 /** The heading row's place, its table and delimiter, and whether the map is used. */
 function startOf(
@@ -405,6 +418,8 @@ function startOf(
 ): Start {
   let skipped = lines.findIndex((line) => line.trim() !== "");
   if (skipped < 0) throw new UnusableFile(file, "is empty");
+  // Before anything compares the headings with each other.
+  for (const line of lines.slice(skipped, skipped + longestTitle)) refuseWide(file, line);
   // Spreadsheets may name the delimiter in a line of its own.
   const named = /^sep=([,;|\t])$/i.exec(lines[skipped]!)?.[1] as Delimiter | undefined;
   if (named !== undefined) skipped++;
@@ -470,7 +485,8 @@ export async function readSample(
   const source = await openText(path, encoding);
   for await (const piece of source.pieces) {
     append(first, lines.push(piece));
-    if (first.length > sampleSize || lines.waiting > longestLine) break;
+    if (lines.waiting > longestLine) throw new UnusableFile(path, tooLong);
+    if (first.length > sampleSize) break;
   }
   if (first.length <= sampleSize) append(first, lines.end());
   const start = startOf(path, first, [tableNamed("swings")], {}, recognise);

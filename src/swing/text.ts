@@ -148,6 +148,13 @@ export function textFrom(
         return (
           asWindows1252(text) ?? refuse("is not WINDOWS-1252 text: it has bytes that stand for nothing there")
         );
+      const nul = text.indexOf("\0");
+      if (nul >= 0) {
+        const before = lines + lineEnds(Buffer.from(text.slice(0, nul)));
+        return refuse(
+          `is not text: ${encoding === "utf-8" ? `line ${before + 1}` : "it"} has a NUL character`,
+        );
+      }
       if (piece !== undefined && encoding === "utf-8") lines += lineEnds(piece);
       return text;
     };

@@ -50,4 +50,29 @@ describe("a long file", { timeout: 120_000 }, () => {
       expect([swings.length, problems.length]).toEqual([many, many]);
     });
   });
+
+  it("is refused in one short sentence where no table is so wide, and no line so long", async () => {
+    const files = {
+      "line.csv": `${"x".repeat(10_000_000)}\n`,
+      "cells.csv": `${"x,".repeat(900_000)}x\n`,
+      "wide.csv": `${head}${",c".repeat(200_000)}\n${good}${",".repeat(200_000)}\n`,
+    };
+    await inFolder(files, async (dir) => {
+      for (const name of Object.keys(files)) {
+        const { status, out, err } = await run("add", join(dir, name), "--library", join(dir, "library"));
+        expect([status, out], name).toEqual([1, ""]);
+        expect(err.length, name).toBeLessThan(400);
+        expect(err).toMatch(/no row of a table|no table is so wide/);
+      }
+    });
+  });
+
+  it("is no text with a NUL character in it, however far down", async () => {
+    const text = `${head}\n${`${good}\n`.repeat(400)}may,A\u0000na,tee,80,10\n`;
+    await inFolder({ "a.csv": text }, async (dir) => {
+      const { status, err } = await run("check", join(dir, "a.csv"));
+      expect(status).toBe(1);
+      expect(err).toContain("a.csv is not text: line 402 has a NUL character.");
+    });
+  });
 });
