@@ -133,6 +133,12 @@ interface Call {
   readonly write?: true;
 }
 
+/** What never happened and is only told says nothing. */
+const telling = (found: readonly Found[]): Found[] =>
+  found.filter(
+    (f) => !("told" in f.wanted) || found.some((o) => o.line === f.line && o.what === f.what && o.count > 0),
+  );
+
 async function main(): Promise<void> {
   const call = new Command()
     .option("--line <names...>", `some lines: ${lines.map((l) => l.name).join(", ")}`)
@@ -160,9 +166,10 @@ async function main(): Promise<void> {
       found.push(...foundBy(line, setting, Number(call.runs ?? line.runs)));
     });
   }
-  process.stdout.write(`${tableOf(found)}\n\n${summaryOf(found)}\n`);
+  const told = telling(found);
+  process.stdout.write(`${tableOf(told)}\n\n${summaryOf(told)}\n`);
   if (call.write === true || (call.line === undefined && call.runs === undefined && whole))
-    await write(chosen, (l) => Number(call.runs ?? l.runs), found);
+    await write(chosen, (l) => Number(call.runs ?? l.runs), told);
 }
 
 const started = process.argv[1];

@@ -93,8 +93,7 @@ export function foundBy(line: Line, setting: Setting, runs: number, firstSeed = 
   for (let r = 0; r < runs; r++) line.run(setting, firstSeed + r, tally);
   return [...tally.counts].flatMap(([what, { count, n, wanted }]) => {
     const s = share(count, n);
-    // What never happened and is only told says nothing.
-    return n === 0 || (count === 0 && "told" in wanted)
+    return n === 0
       ? []
       : [{ line: line.name, what, ...setting, ...s, wanted, verdict: verdictOf(s, wanted) }];
   });
