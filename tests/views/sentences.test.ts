@@ -255,6 +255,24 @@ describe("a gap", () => {
     expect(held("gap.oneSessionSentence", gap.oneSessionSentence)).toMatch(/^One session on a side/);
   });
 
+  it("without pitch speeds: one ball, all of them, one kind of work or both", () => {
+    const without = held("gap.noPitchSpeedSentence", gap.noPitchSpeedSentence);
+    expect(without("live", 1, 30)).toBe(
+      "1 of 30 live balls has no pitch speed: it is in no figure of power kept or buckets.",
+    );
+    expect(without("flip", 30, 60)).toBe(
+      "30 of 60 flip balls have no pitch speed: they are in no figure of power kept or buckets.",
+    );
+    expect(held("gap.ownCeilingSentence", gap.ownCeilingSentence)("live")).toMatch(
+      /^Most live balls have no pitch speed: .* are told by a ceiling of live alone/,
+    );
+    const reason = held("gap.ownCeilingReason", gap.ownCeilingReason);
+    expect(reason(["live"])).toBe("not comparable: without pitch speeds live has a ceiling of its own");
+    expect(reason(["flip", "live"])).toBe(
+      "not comparable: without pitch speeds flip and live have ceilings of their own",
+    );
+  });
+
   it("in parts: none told, none that stands, and what is left takes in what can't be told", () => {
     const of = held("gap.partSentence", gap.partSentence);
     const contact = { part: "contact", ...told(-5, -8, -2) } as const;
