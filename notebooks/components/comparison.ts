@@ -170,7 +170,7 @@ export function comparisons(library: PageLibrary): Comparisons {
     flip: (hitter, scope) => ofHitter("flip", hitter, scope, flipView),
     live: (hitter, scope) =>
       ofHitter("live", hitter, scope, (rows, zone) =>
-        liveView(rows, { ...zone, sessions: library.sessions }),
+        liveView(rows, { ...zone, sessions: library.sessions, thresholds: ready.thresholds }),
       ),
     balls: (hitter, input, scope) =>
       ofHitter(`balls ${input}`, hitter, scope, (rows) => inPlay(ofInput(rows, input))),

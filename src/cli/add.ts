@@ -8,6 +8,7 @@ import type { Problem } from "../swing/problems.ts";
 import type { Sample } from "../swing/read.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
+import { mostRefused, trialOf, trialWords, type Trial } from "./trial.ts";
 import { largest } from "../swing/lists.ts";
 
 interface Options {
@@ -109,7 +110,7 @@ async function run(files: string[], options: Options): Promise<void> {
       }
       results.push(added);
       if (options.json !== true) await tell(added, options.library);
-      if (chosen.isNew) await keepMap(options.library, chosen.map!, options);
+      if (chosen.isNew && !mostRefused(added)) await keepMap(options.library, chosen.map!, options);
       if (added.refused > 0) process.exitCode = Math.max(Number(process.exitCode ?? 0), 1);
     } catch (error) {
       const { text, status } = endingOf(error);
@@ -204,7 +205,8 @@ async function mapFor(
     };
   const found = guessMap(sample, { fastest_mph: fastest, filled: Object.keys(fill) });
   const guess = { ...found, map: { ...encodedAs(options), ...found.map } };
-  await agree(file, sample, guess, options);
+  const trial = guess.missing.length > 0 ? null : await trialOf(file, guess.map, fill);
+  await agree(file, sample, guess, trial, options);
   return { map: guess.map, isNew: true };
 }
 
@@ -240,7 +242,13 @@ async function keepMap(dir: string, map: ColumnMap, options: Options): Promise<v
 }
 
 /** Shows a guessed map; goes on only when it was agreed to. */
-async function agree(file: string, sample: Sample, guess: Guess, options: Options): Promise<void> {
+async function agree(
+  file: string,
+  sample: Sample,
+  guess: Guess,
+  trial: Trial | null,
+  options: Options,
+): Promise<void> {
   const { guessTable } = await import("./guess-table.ts");
   const { canAsk, yes } = await import("./ask.ts");
   const { swingFields } = await import("../swing/fields.ts");
@@ -263,17 +271,26 @@ async function agree(file: string, sample: Sample, guess: Guess, options: Option
       2,
     );
   }
+  const fares = trial === null ? "" : trialWords(trial);
+  if (trial !== null && mostRefused(trial)) {
+    process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${table}\n${asMap}`);
+    throw new Fault(
+      `${name} was not added: the guess is no good. ${fares} Pass --map FILE with a column map that puts it right`,
+      1,
+    );
+  }
+  const shown = fares === "" ? table : `${table}\n${fares}\n`;
   if (options.guess === true) {
-    if (options.json !== true) process.stderr.write(`${name} is read so:\n\n${table}\n`);
+    if (options.json !== true) process.stderr.write(`${name} is read so:\n\n${shown}\n`);
     return;
   }
   if (canAsk()) {
-    process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${table}\n`);
+    process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${shown}\n`);
     if (await yes("Is that right?")) return;
     process.stderr.write(`\n${asMap}`);
     throw new Fault(`${name} was not added: put the column map right, and pass it with --map FILE`, 2);
   }
-  process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${table}\n${asMap}`);
+  process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${shown}\n${asMap}`);
   throw new Fault(
     `${name} was not added: pass --guess to read it as shown, or --map FILE with a column map that puts it right`,
     2,

@@ -58,7 +58,7 @@ async function libraryAlone(files: readonly string[], { library }: Options): Pro
 
 async function knownNames(dir: string | undefined): Promise<Known> {
   if (dir === undefined) return {};
-  const { openCompanions } = await import("../swing/library.ts");
+  const { hittersSpelled, openCompanions } = await import("../swing/library.ts");
   const { unreadOf } = await import("./unread.ts");
   const { sessions, hitters, problems } = await openCompanions(dir);
   for (const sentence of unreadOf({ problems })) {
@@ -66,6 +66,7 @@ async function knownNames(dir: string | undefined): Promise<Known> {
     process.exitCode = 1;
   }
   return {
+    spelled: await hittersSpelled(dir),
     ...(sessions.length === 0 ? {} : { sessions: new Set(sessions.map((s) => s.session)) }),
     ...(hitters.length === 0 ? {} : { hitters: new Set(hitters.map((h) => h.hitter)) }),
   };
@@ -200,7 +201,11 @@ async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } 
       ({ heading, field }) => field !== null && headingKey(heading) !== field,
     );
     if (guess.missing.length > 0 || !foreign) return null;
-    const words = `${printable(file)} has headings of its own. Judged as \`add\` would read it:\n\n${guessTable(sample, guess)}\n`;
+    const { mostRefused, trialOf } = await import("./trial.ts");
+    const how = mostRefused(await trialOf(file, guess.map))
+      ? "A guess at what they mean, which `add` would not use as most rows are refused"
+      : "Judged as `add` would read it";
+    const words = `${printable(file)} has headings of its own. ${how}:\n\n${guessTable(sample, guess)}\n`;
     return { map: guess.map, words };
   } catch (error) {
     if (error instanceof UnusableFile) return null;

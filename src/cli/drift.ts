@@ -3,6 +3,7 @@ import type { Command } from "commander";
 import type { Drift, SessionDrift } from "../setup/drift.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
+import { signedNumber } from "../views/words.ts";
 import { jsonText } from "./json.ts";
 import { readSource } from "./source.ts";
 import { append, largest } from "../swing/lists.ts";
@@ -52,9 +53,7 @@ async function run(files: string[], call: Call): Promise<void> {
 
 const value = ({ value: v, low, high }: Estimate, digits: number): string => {
   if (v === null || low === null || high === null) return "–";
-  const text = `${Math.abs(v).toFixed(digits)}`;
-  const sign = Number(text) === 0 ? "" : v < 0 ? "−" : "+";
-  return `${sign}${text} ±${((high - low) / 2).toFixed(digits)}`;
+  return `${signedNumber(v, digits)} ±${((high - low) / 2).toFixed(digits)}`;
 };
 
 function text({ sessions, changes, limits }: Drift, leftOut: number): string {
@@ -75,7 +74,7 @@ function text({ sessions, changes, limits }: Drift, leftOut: number): string {
   if (sessions.length > 0)
     lines.push(
       "",
-      `± is the 95 % interval. ${leftOut === 0 ? "No reading was" : `${leftOut} readings in doubt ${leftOut === 1 ? "was" : "were"}`} left out. Limits: data/setup-tolerances.json (common practice, no source).`,
+      `± is the 95 % interval. ${leftOut === 0 ? "No reading was" : leftOut === 1 ? "1 reading in doubt was" : `${leftOut} readings in doubt were`} left out. Limits: data/setup-tolerances.json (common practice, no source).`,
     );
   return `${lines.join("\n")}\n`;
 }
@@ -84,8 +83,7 @@ function table(sessions: readonly SessionDrift[]): string[] {
   const head = ["session", "swings", "hitters", "turn °", "tilt °", "speed mph", "place in", "verdict"];
   const place = ({ shifts }: SessionDrift): string => {
     const [side, height] = [shifts.contact_side_ft.value, shifts.contact_height_ft.value];
-    const inch = (v: number | null): string =>
-      v === null ? "–" : String(Math.round(v * 12) || 0).replace("-", "−");
+    const inch = (v: number | null): string => (v === null ? "–" : signedNumber(v * 12, 0));
     return `${inch(side)}, ${inch(height)}`;
   };
   const rows = sessions.map((s) => [

@@ -164,16 +164,14 @@ function dayMeant(text: string | undefined, name: string): string | null {
 
 /** The report for people. */
 async function words(report: GapReport): Promise<string> {
-  const { shownNumber } = await import("../units/system.ts");
-  const { rangeWords, valueWords } = await import("../views/words.ts");
+  const { signedNumber, signedRange, signedWords, valueWords } = await import("../views/words.ts");
   const { roundToTotal } = await import("../stats/split.ts");
   const { gapAnswer } = await import("../gap/answer.ts");
   const { timingSentence } = await import("../views/sentences/timing.ts");
   const { chanceSentence } = await import("../views/sentences/changes.ts");
   const { from, to } = report;
   const lines: string[] = [];
-  const signed = (value: number, digits = 1): string =>
-    `${value < 0 ? "−" : "+"}${Math.abs(value).toFixed(digits)}`;
+  const signed = (value: number): string => signedNumber(value, 1);
   const interval = ({ low, high }: Pick<Figure, "low" | "high">): string =>
     low === null || high === null ? "" : ` (${signed(low)} to ${signed(high)})`;
   const put = (rows: readonly (readonly string[])[]): void => {
@@ -222,9 +220,7 @@ async function words(report: GapReport): Promise<string> {
             m.title,
             `${side(m.from.value)} → ${side(m.to.value)}`,
             `n ${m.from.n} and ${m.to.n}`,
-            m.low === null || m.high === null
-              ? signed(shownNumber(m.value!, m.unit, "us"), digits)
-              : `${signed(shownNumber(m.value!, m.unit, "us"), digits)} (${rangeWords(m.low, m.high, m.unit, "us", digits)})`,
+            m.low === null ? signedWords(m.value, m.unit) : signedRange(m, m.unit),
             m.words,
           ];
         }),
@@ -242,15 +238,11 @@ async function words(report: GapReport): Promise<string> {
   }
   for (const across of report.across) {
     lines.push(`${across.title}, across hitters, ${from} to ${to}. ${across.method}`);
-    const digits = across.unit === "share" ? 0 : 1;
-    const show = (v: number): string => signed(shownNumber(v, across.unit, "us"), digits);
     put(
       across.hitters.map((h) => [
         h.hitter,
-        h.raw.value === null ? "no gap" : show(h.raw.value),
-        h.pooled === null
-          ? ""
-          : `pooled ${show(h.pooled.value)} (${show(h.pooled.low)} to ${show(h.pooled.high)})`,
+        h.raw.value === null ? "no gap" : signedWords(h.raw.value, across.unit),
+        h.pooled === null ? "" : `pooled ${signedRange(h.pooled, across.unit)}`,
         h.warning ?? "",
       ]),
     );

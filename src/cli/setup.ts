@@ -1,10 +1,11 @@
 /** `batted setup`: what a tracker's placement does to every number, what to move, and the checklist to print. */
-import type { Command } from "commander";
+import { Option, type Command } from "commander";
 import type { Placement } from "../field/tracker.ts";
 import type { Budget } from "../setup/budget.ts";
 import type { Measured, TapedStand } from "../setup/measured.ts";
 import { sessionFields, type Field } from "../swing/fields.ts";
 import { Fault } from "./errors.ts";
+import { unitSystems, type UnitSystem } from "../units/system.ts";
 import { jsonText } from "./json.ts";
 import { append } from "../swing/lists.ts";
 import { nameMeant } from "./names.ts";
@@ -31,6 +32,7 @@ interface Call {
   readonly direct?: true;
   readonly checklist?: true;
   readonly output?: string;
+  readonly units: UnitSystem;
   readonly json?: true;
 }
 
@@ -135,6 +137,7 @@ export function register(program: Command): void {
     .option("--direct", "the tracker measures speed itself, and takes no scale from the distance")
     .option("--checklist", "write the checklist, one printed page, to --output")
     .option("-o, --output <file>", "where the checklist goes")
+    .addOption(new Option("--units <system>", "the units shown").choices([...unitSystems]).default("us"))
     .option("--json", "print the budget as JSON")
     .action(run);
 }
@@ -167,11 +170,12 @@ async function run(call: Call): Promise<void> {
       offset_in: call.toldOffset ?? logged?.placement.offset_in ?? 0,
     },
     scaled: call.direct !== true,
+    units: call.units,
   });
   process.stdout.write(
     call.json === true
       ? `${jsonText({ ...budget, taped, session: logged?.session ?? null })}\n`
-      : await sentences(budget, taped, logged?.session ?? null),
+      : await sentences(budget, taped, logged?.session ?? null, call.units),
   );
 }
 
@@ -261,35 +265,42 @@ function measuredOf(call: Call): Measured {
   };
 }
 
-async function sentences(budget: Budget, taped: TapedStand | null, session: string | null): Promise<string> {
-  const { biasWords, causeWords, measureWords, offWords, verdictSentence } =
+async function sentences(
+  budget: Budget,
+  taped: TapedStand | null,
+  session: string | null,
+  units: UnitSystem,
+): Promise<string> {
+  const { biasWords, causeWords, measureWords, offWords, readsWords, verdictSentence } =
     await import("../setup/words.ts");
-  const { placeWords } = await import("../setup/lengths.ts");
+  const { lengthWords, placeWords } = await import("../setup/lengths.ts");
+  const { signedNumber, valueWords } = await import("../views/words.ts");
+  const turn = (angle: number): string => `${signedNumber(angle, 1)}°`;
   const { placement: p, believed } = budget;
   const lines = [
-    `Placement: ${placeWords(p)}; yaw ${p.yaw_deg.toFixed(1)}°, tilt ${p.tilt_deg.toFixed(1)}°, roll ${p.roll_deg.toFixed(1)}°.`,
+    `Placement: ${placeWords(p, units)}; yaw ${turn(p.yaw_deg)}, tilt ${turn(p.tilt_deg)}, roll ${turn(p.roll_deg)}.`,
     ...(session === null ? [] : [`The place is what sessions.csv says of "${session}".`]),
-    `Told: ${placeWords(believed)}.`,
+    `Told: ${placeWords(believed, units)}.`,
   ];
   if (taped !== null)
     lines.push(
-      `By the tapes, read to half an inch: ± ${(taped.distanceDoubt_ft * 12).toFixed(1)} in in distance, ± ${taped.offsetDoubt_in.toFixed(1)} in in offset.`,
+      `By the tapes, read to half an inch: ± ${lengthWords(taped.distanceDoubt_ft * 12, units)} in distance, ± ${lengthWords(taped.offsetDoubt_in, units)} in offset.`,
     );
   append(lines, [...budget.doubts, ""]);
   lines.push(`${"measure".padEnd(15)} ${"reads".padStart(9)}  ${"verdict".padEnd(10)}  most on`);
   for (const { measure, value, verdict, ball } of budget.measures)
     lines.push(
-      `${measureWords[measure].name.padEnd(15)} ${biasWords(measure, value).padStart(9)}  ${verdict.padEnd(10)}  ${ball}`,
+      `${measureWords[measure].name.padEnd(15)} ${biasWords(measure, value, units).padStart(9)}  ${verdict.padEnd(10)}  ${ball}`,
     );
   lines.push("");
   for (const { ball, carry_ft, biases } of budget.balls)
     lines.push(
-      `${ball.name[0]!.toUpperCase()}${ball.name.slice(1)} (${ball.exitVelocity_mph} mph, ${ball.launchAngle_deg}°, ${Math.round(carry_ft)} ft): carry reads ${biasWords("carry_ft", biases.carry_ft)}.`,
+      `${ball.name[0]!.toUpperCase()}${ball.name.slice(1)} (${valueWords(ball.exitVelocity_mph, "mph", units)}, ${ball.launchAngle_deg}°, ${valueWords(carry_ft, "ft", units)}): carry ${readsWords("carry_ft", biases.carry_ft, units)}.`,
     );
   const off = budget.causes.filter((c) => c.advice !== null);
   if (off.length > 0) lines.push("");
   for (const { cause, off: by, verdict, advice } of off)
-    lines.push(`${causeWords[cause]} ${offWords(cause, by)}, ${verdict}: ${advice}`);
+    lines.push(`${causeWords[cause]} ${offWords(cause, by, units)}, ${verdict}: ${advice}`);
   lines.push("", verdictSentence(budget));
   lines.push(
     budget.scaled

@@ -37,8 +37,7 @@ export const spreads = {
   drag: {
     sd: 0.02,
     unit: "Cd",
-    reason:
-      "from ball to ball: seams, roughness and how the ball is turned as it flies; the blueprint's figure",
+    reason: `from ball to ball: seams, roughness and how the ball is turned as it flies; ${practice}`,
   },
   temperatureGiven: {
     sd: 2,

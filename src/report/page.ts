@@ -71,7 +71,7 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
   const drills = new Set(rows.map((r) => r.drill));
   const targets = source.targets.filter((t) => drills.has(t.drill)).map((t) => targetResult(rows, t));
   const changes = changeSince(counting(source.rows), sessions, session);
-  const views = viewsOf(rows, { ...zone, sessions });
+  const views = viewsOf(rows, { ...zone, sessions, thresholds });
   const cells = zoneCells(rows, zone);
   const pictures = picturesOf({
     rows,

@@ -47,6 +47,17 @@ export function biasWords(measure: BudgetMeasure, value: number, units: UnitSyst
 }
 
 /**
+ * What a measure reads, against the truth.
+ * @example readsWords("carry_ft", -3) // "reads −3 ft"
+ * @example readsWords("carry_ft", 0.2) // "reads right to half a foot"
+ * @example readsWords("carry_ft", 0.02, "metric") // "reads right to half a metre"
+ */
+export function readsWords(measure: "carry_ft", value: number, units: UnitSystem = "us"): string {
+  const words = biasWords(measure, value, units);
+  return /^0/.test(words) ? `reads right to half a ${units === "us" ? "foot" : "metre"}` : `reads ${words}`;
+}
+
+/**
  * How far off a cause is, in its unit.
  * @example offWords("distance_ft", 0.5) // "+6.0 in"
  * @example offWords("offset_in", -2, "metric") // "−5.1 cm"

@@ -8,6 +8,7 @@ import { basename, join, relative, resolve, sep } from "node:path";
 import { Judge } from "./check.ts";
 import { makeFolder } from "./disk.ts";
 import { swingFields, type Swing } from "./fields.ts";
+import { hittersSpelled } from "./library.ts";
 import { takeLock, type Lock } from "./lock.ts";
 import { readColumnMap, type ColumnMap } from "./maps.ts";
 import { hasMadeId, Matcher, OldValues, printOf, sameContent } from "./match.ts";
@@ -16,7 +17,7 @@ import { storedFields, writeSwings, type StoredSwing } from "./parquet.ts";
 import { partitionProblem, sessionOfPartition } from "./partition.ts";
 import { UnusableFile, type Problem, type RefusedRow } from "./problems.ts";
 import { scanFile, type Summary } from "./read.ts";
-import { keepRefused, mapAgain, rewriteRefused } from "./refused.ts";
+import { keepRefused, mapAgain, rewriteRefused, Waiting } from "./refused.ts";
 import { swingTroubles } from "./rules.ts";
 import {
   additionFields,
@@ -106,7 +107,12 @@ function hold(file: string, swing: StoredSwing, field: "swing_id" | "session", r
   };
 }
 
-async function read(path: string, options: AddOptions): Promise<Incoming> {
+async function read(
+  path: string,
+  options: AddOptions,
+  spelled: ReadonlySet<string>,
+  waiting: Waiting,
+): Promise<Incoming> {
   const name = basename(path);
   const size = await stat(path).then(
     (info) => info.size,
@@ -120,8 +126,10 @@ async function read(path: string, options: AddOptions): Promise<Incoming> {
   const judge = new Judge("swings", path, {
     mapped: (options.map ?? null) !== null,
     fastest_mph: options.fastest_mph ?? null,
+    known: { spelled },
   });
   const scan = scanFile("swings", path, {
+    ...(waiting.isEmpty ? {} : { onTaken: (cells, header) => waiting.take(cells, header) }),
     ...(options.map === undefined ? {} : { map: options.map }),
     ...(options.fill === undefined ? {} : { fill: options.fill }),
   });
@@ -245,8 +253,10 @@ async function addOne(dir: string, path: string, options: AddOptions, lock: Lock
   try {
     const shelves = await Shelves.open(dir);
     const page = mended(dir, path);
-    const incoming = await read(path, page === null ? options : await mendedOptions(shelves, page, options));
-    const result = await merge(shelves, change, path, incoming, page, options);
+    const waiting = await Waiting.open(shelves);
+    const how = page === null ? options : await mendedOptions(shelves, page, options);
+    const incoming = await read(path, how, await hittersSpelled(dir), waiting);
+    const result = await merge(shelves, change, path, incoming, page, options, waiting);
     return { ...result, late: await change.commit() };
   } catch (error) {
     await change.discard();
@@ -275,6 +285,7 @@ async function merge(
   incoming: Incoming,
   page: ReturnType<typeof mended>,
   options: AddOptions,
+  waiting: Waiting,
 ): Promise<Omit<Added, "late">> {
   const { rows, summary, source } = incoming;
   const partitions = await shelves.partitions();
@@ -384,7 +395,7 @@ async function merge(
   const refused = [...incoming.refused, ...held];
 
   for (const work of works.values()) if (work.changed) await writeWork(change, work, stored, rows, source);
-  const refusedIn = await keepAll(shelves, change, partitions, incoming, held, page, options);
+  const refusedIn = await keepAll(shelves, change, partitions, incoming, held, page, options, waiting);
   await change.putText(
     logFile,
     csvText(
@@ -487,6 +498,7 @@ async function keepAll(
   held: readonly RefusedRow[],
   page: ReturnType<typeof mended>,
   options: AddOptions,
+  waiting: Waiting,
 ): Promise<string[]> {
   const { summary, name } = incoming;
   const kept = new Set<string>();
@@ -496,6 +508,7 @@ async function keepAll(
     await rewriteRefused(change, page.folder, page.name, summary.header, incoming.refused);
     if (incoming.refused.length > 0) kept.add(page.folder);
   }
+  await waiting.leave(change, written);
   const keep = async (rows: readonly RefusedRow[], header: readonly string[], map: ColumnMap | null) => {
     for (const session of new Set(rows.map(sessionFor))) {
       const folder = shelves.folderOf(session, partitions);

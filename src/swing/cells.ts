@@ -15,6 +15,14 @@ export type { CellReader, Value } from "./refusal.ts";
 export const trueValues: readonly string[] = ["true", "yes", "1"];
 export const falseValues: readonly string[] = ["false", "no", "0"];
 
+/**
+ * A word as it is compared: without capitals, and with one blank where there are several.
+ * @example wordKey(" Front  Toss ") // "front toss"
+ */
+export function wordKey(word: string): string {
+  return word.trim().toLowerCase().replace(/\s+/g, " ");
+}
+
 /** How a layout writes its cells, where it differs from the kit's own. */
 export interface CellOptions {
   readonly decimal?: "." | ",";
@@ -27,7 +35,7 @@ export interface CellOptions {
   readonly sign?: 1 | -1;
   /** Added after unit and sign, in the field's own unit. */
   readonly offset?: number;
-  /** The layout's words, in lower case, to the kit's. */
+  /** The layout's words, as `wordKey` has them, to the kit's. */
   readonly words?: ReadonlyMap<string, string>;
   /** The layout's way of writing days and times, as `dateReader` takes it. */
   readonly dates?: string;
@@ -115,7 +123,7 @@ function wordReader(field: Field, options: CellOptions): CellReader {
   for (const word of field.words ?? []) known.set(word.toLowerCase(), word);
   for (const [from, to] of options.words ?? []) known.set(from, to);
   const reason = `is not one of ${[...(field.words ?? [])].join(", ")}`;
-  return (cell) => known.get(cell) ?? known.get(cell.toLowerCase()) ?? new Refusal(reason);
+  return (cell) => known.get(cell) ?? known.get(wordKey(cell)) ?? new Refusal(reason);
 }
 
 function booleanReader(options: CellOptions): CellReader {
@@ -123,7 +131,7 @@ function booleanReader(options: CellOptions): CellReader {
   for (const word of trueValues) known.set(word, true);
   for (const word of falseValues) known.set(word, false);
   for (const [from, to] of options.words ?? []) known.set(from, to === "true");
-  return (cell) => known.get(cell.toLowerCase()) ?? new Refusal("is not true or false");
+  return (cell) => known.get(wordKey(cell)) ?? new Refusal("is not true or false");
 }
 
 /** A copy that doesn't keep the text it was cut from alive. */
@@ -141,7 +149,7 @@ function textReader(options: CellOptions): CellReader {
     const before = remembered.get(cell);
     if (before !== undefined) return before;
     const bare = unguarded(cell);
-    const text = copy((options.words?.get(bare.toLowerCase()) ?? bare).normalize("NFC"));
+    const text = copy((options.words?.get(wordKey(bare)) ?? bare).normalize("NFC"));
     if (cell.length <= longestRemembered && remembered.size < mostRemembered)
       remembered.set(copy(cell), text);
     return text;

@@ -156,6 +156,8 @@ interface Count {
 export interface Known {
   readonly sessions?: ReadonlySet<string>;
   readonly hitters?: ReadonlySet<string>;
+  /** The hitters whose names stand anywhere in it, in its list or not. */
+  readonly spelled?: ReadonlySet<string>;
 }
 
 /** Gathers a table's rows and judges them. */
@@ -374,9 +376,8 @@ export class Judge {
   /** Hitters under several spellings, those that the library knows included. */
   namesakes(): Problem[] {
     const own = this.columns.find((column) => column.field.name === "hitter")?.texts ?? new Set<string>();
-    const all = namesakeWarnings([...own, ...(this.known.hitters ?? [])], this.file);
-    // Of those that only the library has, its own check tells.
-    return all.filter(({ value }) => own.has(value!));
+    const known = this.known.spelled ?? this.known.hitters ?? [];
+    return namesakeWarnings([...own, ...known], this.file, own);
   }
 
   /** Whether exit velocity and launch angle stand in each other's column, by their medians, refused cells included. */

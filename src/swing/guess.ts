@@ -3,7 +3,7 @@
  * used unseen.
  */
 import { convert, dimension, type UnitName } from "../units/index.ts";
-import { missingValues, numberFrom } from "./cells.ts";
+import { missingValues, numberFrom, wordKey } from "./cells.ts";
 import { oddities, overLevel } from "./check.ts";
 import { swingFields, type Field } from "./fields.ts";
 import { isPrivate, unitOfCells } from "./layout.ts";
@@ -52,11 +52,11 @@ const headingWords: readonly (readonly [Name, RegExp])[] = [
   ],
   [
     "launch_angle_deg",
-    /^(la|launch(_angle)?|vertical(_launch)?(_angle)?|v_?angle|vla|elevation(_angle)?|loft(_angle)?|rise|up(ward)?_angle|angle(_up)?)$/,
+    /^(la|launch(_angle)?|vert?(ical)?(_launch)?(_angle)?|v_?angle|vla|elevation(_angle)?|loft(_angle)?|rise|up(ward)?_angle|angle(_up)?)$/,
   ],
   [
     "spray_angle_deg",
-    /^(spray(_angle)?|horizontal(_launch)?(_angle)?|h_?angle|hla|direction|bearing|azimuth|side_angle)$/,
+    /^(spray(_angle)?|hor(iz(ontal)?)?(_launch)?(_angle|_dir(ection)?)?|h_?angle|hla|((ball|hit|launch|spray)_)?dir(ection)?|bearing|azimuth|side_angle)$/,
   ],
   ["backspin_rpm", /^back_?spin(_rate)?$/],
   ["sidespin_rpm", /^side_?spin(_rate)?$/],
@@ -104,7 +104,7 @@ const listWords: Readonly<Record<string, readonly (readonly [RegExp, string])[]>
     [/^(l|left|lh|lhh|lhb|lefty|left[- ]?handed)$/, "L"],
   ],
   input: [
-    [/^(tee|off (the |a )?tee|batting tee|stand)$/, "tee"],
+    [/^(tee|off (the |a )?tee|batting tee|t(ee)?[- ]?ball|stand)$/, "tee"],
     [/^(flips?|(front|soft|side|under ?hand)[- ]?toss|toss)$/, "flip"],
     [/^(live|bp|batting practice|(pitching )?machine|pitch(ed|er|ing)?|overhand|game)$/, "live"],
   ],
@@ -345,7 +345,7 @@ function byValues(
     if (taken.has(name)) continue;
     const column = found.find(({ at, field, heading }) => {
       if (field !== null || isPrivate(heading)) return false;
-      const cells = cellsAt(sample, at).map((cell) => cell.toLowerCase());
+      const cells = cellsAt(sample, at).map(wordKey);
       return (
         cells.length > 1 && cells.every((cell) => listWords[name]!.some(([pattern]) => pattern.test(cell)))
       );
@@ -362,7 +362,7 @@ function wordsOf(field: Field, cells: readonly string[]): Record<string, string>
   const list = listWords[field.name];
   if (list === undefined) return null;
   const words: Record<string, string> = Object.create(null) as Record<string, string>;
-  for (const cell of new Set(cells.map((text) => text.toLowerCase()))) {
+  for (const cell of new Set(cells.map(wordKey))) {
     if (field.words?.some((word) => word.toLowerCase() === cell) === true) continue;
     const meant = list.find(([pattern]) => pattern.test(cell));
     if (meant !== undefined) words[cell] = meant[1];

@@ -7,6 +7,7 @@ import {
   type CellOptions,
   type CellReader,
   type Value,
+  wordKey,
 } from "./cells.ts";
 import { computedFields, type Field } from "./fields.ts";
 import { headingKey, type ColumnMap, type MappedColumn } from "./maps.ts";
@@ -271,7 +272,7 @@ export function layoutOf(
       ...(column.words === undefined
         ? {}
         : {
-            words: new Map(Object.entries(column.words).map(([from, to]) => [from.trim().toLowerCase(), to])),
+            words: new Map(Object.entries(column.words).map(([from, to]) => [wordKey(from), to])),
           }),
     };
     return { field, at, read: cellReader(field, how) };

@@ -253,6 +253,24 @@ export async function openCompanions(dir: string): Promise<Companions & Pick<Lib
   return { ...(await shelf.companions()), problems: shelf.problems };
 }
 
+/** Every hitter whose name stands in a library: in its list, or in the swings that were added to it. */
+export async function hittersSpelled(dir: string): Promise<Set<string>> {
+  const { hitters } = await openCompanions(dir);
+  const names = new Set(hitters.map(({ hitter }) => hitter));
+  const wanted = swingFields.filter(({ name }) => name === "hitter");
+  const shelves = await Shelves.open(dir);
+  for (const { folder } of await shelves.partitions()) {
+    try {
+      for await (const group of (await shelves.swings(folder, wanted))?.groups ?? [])
+        for (const { hitter } of group) names.add(hitter);
+    } catch (error) {
+      // Opening the library tells of a file that can't be read.
+      if (!(error instanceof UnusableFile)) throw error;
+    }
+  }
+  return names;
+}
+
 async function readJson(path: string): Promise<unknown> {
   const text = await readText(path);
   try {

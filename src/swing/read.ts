@@ -74,6 +74,8 @@ export interface ReadOptions {
   seen?: Seen;
   /** Values, by field, for rows that don't tell theirs. */
   fill?: Readonly<Record<string, string>>;
+  /** Told the cells of each row that is taken, as they stand under the file's headings. */
+  onTaken?: (cells: readonly string[], header: readonly string[]) => void;
 }
 
 /** What was read from one piece of a file. */
@@ -157,6 +159,7 @@ class RowMaker {
   private readonly table: Table;
   private readonly layout: Layout;
   private readonly seen: Keys;
+  private readonly onTaken: ReadOptions["onTaken"];
   private readonly blank: Loose;
   private readonly always: readonly string[];
   private readonly named: readonly Field[];
@@ -170,7 +173,9 @@ class RowMaker {
     layout: Layout,
     seen: Keys,
     fill: Readonly<Record<string, string>> = {},
+    onTaken?: ReadOptions["onTaken"],
   ) {
+    this.onTaken = onTaken;
     this.fill = Object.entries(fill).map(([name, text]) => {
       const field = table.fields.find((f) => f.name === name);
       const value = field === undefined ? null : cellReader(field)(text);
@@ -223,6 +228,7 @@ class RowMaker {
     const key = typeof given === "string" ? given : print;
     row[this.table.key] = key;
     const before = this.seen.note(key, print, this.file, number);
+    if (before === null || before.same) this.onTaken?.(cells, this.layout.header);
     if (before === null) {
       this.read++;
       this.warn(row, number, batch);
@@ -326,7 +332,7 @@ async function* scan(
       units,
     });
     const seen = (options.seen ?? new Seen()).of(table.name);
-    maker = new RowMaker(file, table, layout, seen, options.fill);
+    maker = new RowMaker(file, table, layout, seen, options.fill, options.onTaken);
     return rest;
   };
   const batchOf = (found: readonly RawRecord[]): Batch<Loose> => {

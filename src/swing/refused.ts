@@ -8,9 +8,9 @@ import { readText } from "./disk.ts";
 import { unguarded } from "./guard.ts";
 import { isPrivate, refusedColumns } from "./layout.ts";
 import type { ColumnMap, MappedColumn } from "./maps.ts";
-import { problemReason, type RefusedRow } from "./problems.ts";
+import { problemReason, type RefusedRow, UnusableFile } from "./problems.ts";
 import type { Summary } from "./read.ts";
-import type { Shelves } from "./shelves.ts";
+import { refusedFile, type Shelves } from "./shelves.ts";
 import type { Transaction } from "./transaction.ts";
 import { csvAsItStood } from "./write.ts";
 import { largest } from "./lists.ts";
@@ -92,6 +92,80 @@ function headings(header: readonly string[], wide: number): { names: string[]; a
 
 const refusedHeadings = Object.fromEntries(refusedColumns.map((name) => [name, true]));
 
+/** A row's cells as they are compared. */
+const key = (cells: readonly string[]): string =>
+  cells
+    .map((text) => text.trim())
+    .join("\u001f")
+    .replace(/\u001f+$/, "");
+
+const pageKey = (names: readonly string[], cells: readonly string[]): string =>
+  `${names.join("\n")}\u001e${key(cells)}`;
+
+/** Rows that wait in a library, and those of them that a file brings again. */
+export class Waiting {
+  private readonly keys = new Set<string>();
+  private readonly taken = new Set<string>();
+  private readonly pages: { folder: string; name: string; header: string[]; rows: string[][] }[] = [];
+
+  /** Everything that waits in a library. */
+  static async open(shelves: Shelves): Promise<Waiting> {
+    const waiting = new Waiting();
+    for (const { folder } of await shelves.partitions()) {
+      for (const name of await shelves.files(folder)) {
+        if (!refusedFile.test(name)) continue;
+        // What of it can't be read stays as it is, and is told by whoever opens the library.
+        const page = await shelves.refused(join(folder, name)).catch((error: unknown) => {
+          if (error instanceof UnusableFile) return null;
+          throw error;
+        });
+        if (page === null) continue;
+        waiting.pages.push({ folder, name, ...page });
+        const names = page.header.slice(refusedColumns.length);
+        for (const cells of page.rows) waiting.keys.add(pageKey(names, cells.slice(refusedColumns.length)));
+      }
+    }
+    return waiting;
+  }
+
+  get isEmpty(): boolean {
+    return this.keys.size === 0;
+  }
+
+  /** Notes a row that was taken: one that waits, under the same headings and with the same cells, waits no more. */
+  take(cells: readonly string[], header: readonly string[]): void {
+    const { names, at } = headings(header, cells.length);
+    const found = pageKey(
+      names,
+      at.map((i) => cells[i] ?? ""),
+    );
+    if (this.keys.has(found)) this.taken.add(found);
+  }
+
+  /**
+   * Takes the rows that wait no more out of their files.
+   * @param written files that this change has written already, by path; those written now are added
+   */
+  async leave(change: Transaction, written: Set<string>): Promise<void> {
+    if (this.taken.size === 0) return;
+    for (const { folder, name, header, rows } of this.pages) {
+      const path = join(folder, name);
+      if (written.has(path)) continue;
+      const names = header.slice(refusedColumns.length);
+      const left = rows.filter(
+        (cells) => !this.taken.has(pageKey(names, cells.slice(refusedColumns.length))),
+      );
+      if (left.length === rows.length) continue;
+      written.add(path);
+      if (left.length > 0) await writePage(change, folder, { name, header, rows: left, map: "" });
+      else {
+        change.remove(path);
+        change.remove(join(folder, mapName(name)));
+      }
+    }
+  }
+}
+
 /**
  * Adds rows to the files of refused rows of a session; a row that waits there already is not added again.
  * @param taken files that this change has written already, by path; the one written now is added
@@ -124,11 +198,6 @@ export async function keepRefused(
       if (same && has === wanted) page = { name, header: there.header, rows: there.rows, map: wanted };
     }
   }
-  const key = (cells: readonly string[]): string =>
-    cells
-      .map((text) => text.trim())
-      .join("\u001f")
-      .replace(/\u001f+$/, "");
   const waiting = new Set(page.rows.map((cells) => key(cells.slice(refusedColumns.length))));
   let added = false;
   for (const row of rows) {

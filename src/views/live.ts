@@ -1,5 +1,6 @@
 /** Live work: what was thrown, and what came of it. */
 import { swingPitchSpeed } from "../contact/collision.ts";
+import { defaultThresholds, type Thresholds } from "../contact/thresholds.ts";
 import { zoneEdges, type Cell } from "../field/zone.ts";
 import { ballFor } from "../flight/ball.ts";
 import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate.ts";
@@ -73,6 +74,8 @@ export interface LiveView extends LiveResult {
 export interface LiveOptions extends ZoneOptions {
   /** The sessions table; without it pitch speeds are taken as those at the plate. */
   readonly sessions?: readonly Pick<Session, "session" | "pitch_speed_at">[];
+  /** The reader's own figures, where they differ from the table's: what a pitch loses on its way. */
+  readonly thresholds?: Thresholds;
 }
 
 /**
@@ -89,7 +92,7 @@ export function liveView(rows: readonly EnrichedSwing[], options: LiveOptions = 
     chases: swungShare(outside),
     zone_swings: swungShare(inside),
     by_pitch_type: byName(pitches, (r) => r.pitch_type).map(({ name, ...r }) => ({ pitch_type: name, ...r })),
-    by_speed: bySpeed(pitches, options.sessions ?? []),
+    by_speed: bySpeed(pitches, options.sessions ?? [], options.thresholds ?? defaultThresholds),
     by_pitcher: byName(pitches, (r) => r.pitcher).map(({ name, ...r }) => ({ pitcher: name, ...r })),
     by_place: cells.map((cell, i) => ({ ...cell, ...resultOf(placed[i]!) })),
   };
@@ -163,10 +166,11 @@ export function bandOf(speed_mph: number): number {
 function bySpeed(
   pitches: readonly EnrichedSwing[],
   sessions: NonNullable<LiveOptions["sessions"]>,
+  thresholds: Thresholds,
 ): SpeedResult[] {
   const named = new Map(sessions.map((s) => [s.session, s]));
   const low = (row: EnrichedSwing): number | null => {
-    const speed = swingPitchSpeed(row, named.get(row.session ?? "") ?? null);
+    const speed = swingPitchSpeed(row, named.get(row.session ?? "") ?? null, thresholds);
     return speed === null ? null : bandOf(speed);
   };
   return [...groupBy(pitches, low)]

@@ -116,8 +116,8 @@ export function signedNumber(value: number, digits: number): string {
  */
 export function signedWords(value: number | null, unit: UnitName, system: UnitSystem = "us"): string {
   if (value === null) return "unknown";
-  const words = valueWords(value, unit, system, digitsOfChange(unit)).replace("%", " points");
-  return /^−|^0(\.0)?(\D|$)/.test(words) ? words : `+${words}`;
+  const number = signedNumber(shownNumber(value, unit, system), digitsOfChange(unit));
+  return number + (unit === "share" ? " points" : signAfter(unit, system));
 }
 
 /** Behind the point: a share in whole points, all else in tenths. */

@@ -1,3 +1,4 @@
+import { existsSync } from "node:fs";
 import { readdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
@@ -53,6 +54,68 @@ describe("add", () => {
       expect(
         (await run("add", `${dir}/a.csv`, "--library", `${dir}/l`, "--map", `${dir}/m.json`)).status,
       ).toBe(0);
+    });
+  });
+
+  it("offers no guess under which most rows are refused, keeps none, and takes nothing", async () => {
+    const sheet = `Who,Kind,Speed (mph),Vertical,Note\n${Array.from({ length: 200 }, (_, i) => `Ana,${i < 5 ? "tee" : "cage 3"},${60 + (i % 30)},${i % 40},${i}\n`).join("")}`;
+    await inFolder({ "a.csv": sheet.replace("Kind", "Source") }, async (dir) => {
+      const call = ["add", `${dir}/a.csv`, "--library", `${dir}/l`];
+      for (const more of [[], ["--guess"]]) {
+        const { status, err } = await run(...call, ...more);
+        expect(status).toBe(1);
+        expect(err).toContain(
+          "the guess is no good. So read, 195 of 200 rows are refused, most of them as input is not one of tee, flip, live.",
+        );
+        expect(err).not.toContain("pass --guess");
+      }
+      const asked = await runAtTerminal(["y\n"], ...call);
+      expect([asked.status, asked.questions]).toEqual([1, []]);
+      expect(existsSync(`${dir}/l/map.json`)).toBe(false);
+      const { out } = await run("check", `${dir}/a.csv`);
+      expect(out).toContain("A guess at what they mean, which `add` would not use as most rows are refused:");
+    });
+  });
+
+  it("says before asking how many rows a guess has refused", async () => {
+    const rows = Array.from({ length: 20 }, (_, i) => `Ana,${i < 4 ? "cage" : "tee"},${60 + i},${i}\n`);
+    await inFolder({ "a.csv": `Who,Source,Speed (mph),Vertical\n${rows.join("")}` }, async (dir) => {
+      const { err, questions } = await runAtTerminal(["y\n"], "add", `${dir}/a.csv`, "--library", `${dir}/l`);
+      expect(questions).toEqual(["Is that right?"]);
+      expect(err).toContain("So read, 4 of 20 rows are refused, most of them as input is not one of");
+      expect(existsSync(`${dir}/l/map.json`)).toBe(true);
+    });
+  });
+
+  it("takes rows off the list of the refused once they are taken under another map", async () => {
+    const rows = Array.from(
+      { length: 10 },
+      (_, i) => `Ana,${i < 7 ? "cage" : i < 8 ? "??" : "tee"},${60 + i},${i}\n`,
+    );
+    const bad = {
+      columns: { Who: "hitter", Source: "input", Speed: "exit_velocity_mph", Up: "launch_angle_deg" },
+    };
+    const good = { columns: { ...bad.columns, Source: { field: "input", words: { cage: "live" } } } };
+    const files = {
+      "a.csv": `Who,Source,Speed,Up\n${rows.join("")}`,
+      "bad.json": JSON.stringify(bad),
+      "good.json": JSON.stringify(good),
+    };
+    await inFolder(files, async (dir) => {
+      const add = (map: string): ReturnType<typeof run> =>
+        run("add", `${dir}/a.csv`, "--library", `${dir}/l`, "--map", `${dir}/${map}.json`);
+      expect((await add("bad")).out).toContain("10 rows, 2 new, 8 refused");
+      expect((await add("good")).out).toContain("10 rows, 7 new, 2 there already, 1 refused");
+      const waiting = async (): Promise<string[]> =>
+        (await openLibrary(`${dir}/l`)).problems.map((p) => p.reason).filter((r) => /refused/.test(r));
+      // One row waits under both maps: neither takes it.
+      expect((await waiting()).join()).toMatch(/^2 rows were refused/);
+      const mended = {
+        columns: { ...bad.columns, Source: { field: "input", words: { cage: "live", "??": "flip" } } },
+      };
+      await writeFile(`${dir}/good.json`, JSON.stringify(mended));
+      expect((await add("good")).out).toContain("10 rows, 1 new, 9 there already.");
+      expect(await waiting()).toEqual([]);
     });
   });
 

@@ -47,6 +47,16 @@ describe("batted gap", () => {
     expect(out).not.toMatch(/NaN|undefined|null/);
   });
 
+  it("puts no sign before a zero, and never mixes points with percent", async () => {
+    const { out } = await run("gap", ...demo);
+    expect(out).not.toMatch(/[+−]0(\.0)?(?![\d.])/);
+    // A share's change is in points, with its interval.
+    expect(out).toMatch(/ [+−]\d+ points \(−?\d+ to −?\d+\)/);
+    for (const line of out.split("\n").filter((l) => / points/.test(l)))
+      expect(line.replace(/^.*? → \d+%/, ""), line).not.toMatch(/%/);
+    expect(out).not.toMatch(/\([^)]* to [^)]*%\)/);
+  });
+
   it("narrows to a drill, a span and another pair", async () => {
     const { out } = await run(
       "gap",

@@ -24,6 +24,25 @@ describe("batted setup", () => {
     expect(out).toMatch(/Bats down and nobody between bat and net/);
   });
 
+  it("shows the reader's units", async () => {
+    const call = ["setup", "--distance", "18.4", "--told", "19", "--offset", "10", "--yaw", "-2"];
+    const { status, out } = await run(...call, "--units", "metric");
+    expect(status).toBe(0);
+    expect(out).toMatch(/^Placement: 5\.61 m in front of/m);
+    expect(out).toMatch(/^Exit velocity +[+−]\d+\.\d km\/h/m);
+    expect(out).toMatch(/^Contact place +\d+\.\d cm/m);
+    expect(out).toMatch(/\(\d+ km\/h, \d+°, \d+ m\): carry reads [+−]\d+ m\./);
+    expect(out).not.toMatch(/\d (mph|ft|in)\b/);
+    expect((await run(...call)).out).toMatch(/^Placement: 18\.4 ft in front of/m);
+    expect((await run("setup", "--distance", "18", "--units", "furlongs")).status).toBe(2);
+  });
+
+  it("says of a carry that is right that it is, and not that it reads 0 ft", async () => {
+    const { out } = await run("setup", "--distance", "21.6");
+    expect(out).not.toMatch(/reads 0/);
+    expect(out.match(/carry reads right to half a foot\./g)).toHaveLength(3);
+  });
+
   it("says measure by measure what is off, and what to move by how much", async () => {
     const { out } = await run("setup", "--distance", "18.4", "--yaw", "3", "--tilt", "-1");
     expect(out).toMatch(/^Spray angle +\+3\.\d° +redo it/m);

@@ -17,6 +17,20 @@ const column = (heading: string, values: number[], options = {}): unknown =>
   ];
 
 describe("a guessed map", () => {
+  it.each(["Dir", "Launch Dir", "Launch Direction", "Horiz. Angle", "Horiz Angle (deg)", "Hor. Angle"])(
+    "takes %s for the spray angle",
+    (heading) => expect(columns([heading])[heading]).toBe("spray_angle_deg"),
+  );
+
+  it.each(["Vert. Angle", "Ver. Angle"])("takes %s for the launch angle", (heading) =>
+    expect(columns([heading])[heading]).toBe("launch_angle_deg"),
+  );
+
+  it.each(["TeeBall", "Tee Ball", "Tee  ball", "T-Ball"])("takes %s for work off a tee", (word) => {
+    const map = columns(["From"], [[word], [word]]);
+    expect(Object.values((map["From"] as { words: Record<string, string> }).words)).toEqual(["tee"]);
+  });
+
   it("knows the headings of the trade, with their units, and leaves out the rest", () => {
     expect(
       columns([

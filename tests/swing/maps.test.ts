@@ -62,6 +62,19 @@ describe("the layouts of data/maps", () => {
     ]);
   });
 
+  it("knows its words whatever blanks and capitals stand in them, in the map or in the sheet", async () => {
+    const sheet =
+      "who,from,exit_velocity_mph,launch_angle_deg\nAna,Front  Toss,70,10\nAna,front toss ,71,11\n";
+    for (const word of ["front  toss", " Front Toss"]) {
+      const map = columnMapFrom(
+        { columns: { who: "hitter", from: { field: "input", words: { [word]: "flip" } } } },
+        "m",
+      );
+      const { rows, refused } = await swingsFrom(sheet, { map });
+      expect([rows.map((r) => r.input), refused], word).toEqual([["flip", "flip"], []]);
+    }
+  });
+
   it("metric refuses in the words of the sheet and of the field", async () => {
     const map = await readColumnMap(`${mapsFolder}metric.json`);
     const text = "Batter;Ball from;Ball speed [km/h];Rise [rad]\nAna;tee;240,5;0,2\nBo;stand;99.5;2\n";

@@ -1,3 +1,5 @@
+import { thresholdsFrom } from "../../src/contact/thresholds.ts";
+import { viewsOf } from "../../src/report/workViews.ts";
 import { describe, expect, it } from "vitest";
 import { liveView } from "../../src/views/live.ts";
 import { earlyBy_ms, teePattern, timingView } from "../../src/views/timing.ts";
@@ -111,5 +113,14 @@ describe("live work", () => {
     const bands = liveView(rows, { sessions: [{ session: "r", pitch_speed_at: "release" }] }).by_speed;
     expect(bands.map((b) => b.low_mph)).toEqual([70, 80]);
     expect(liveView(rows).by_speed.map((b) => b.low_mph)).toEqual([80]);
+  });
+
+  it("takes off what the reader's own figures say that a pitch loses", () => {
+    const rows = [live(0, { session: "r", pitch_speed_mph: 84 })];
+    const thresholds = thresholdsFrom({ release_speed_lost_share: 0.3 });
+    const sessions = [{ session: "r", pitch_speed_at: "release" as const }];
+    // 84 mph less three tenths is 58.8 mph.
+    expect(liveView(rows, { sessions, thresholds }).by_speed.map((b) => b.low_mph)).toEqual([50]);
+    expect(viewsOf(rows, { sessions, thresholds }).live!.by_speed.map((b) => b.low_mph)).toEqual([50]);
   });
 });
