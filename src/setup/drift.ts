@@ -13,6 +13,7 @@ import { z95 } from "../stats/normal.ts";
 import type { Session, Swing } from "../swing/fields.ts";
 import { deg } from "../units/index.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
+import { offTrend, type OffTrend } from "./trend.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
 import { twoWay, type HitterDay, type Observation, type TwoWay } from "./twoWay.ts";
 import { largest } from "../swing/lists.ts";
@@ -22,6 +23,7 @@ import {
   limitSentences,
   noPartnerSentence,
   placeShiftSentence,
+  speedShiftSentence,
   tooFewSharedSentence,
   turnedSentence,
 } from "../views/sentences/setup.ts";
@@ -198,7 +200,11 @@ export function drift(
   ) as unknown as Record<DriftMeasure, Map<string, TwoWay["sessions"][number]>>;
   const days = daysOf(compared);
   const ordered = sessionsInOrder(compared, sessions);
-  const judged = ordered.map(({ session, date, rows: own }): SessionDrift => {
+  const speeds = speedsOf(
+    ordered.map(({ session }) => effects.exit_velocity_mph.get(session)),
+    table,
+  );
+  const judged = ordered.map(({ session, date, rows: own }, at): SessionDrift => {
     const place = sessions.find((s) => s.session === session) ?? null;
     const hitters = [...new Set(own.map((r) => r.hitter))];
     const shared = hitters.filter((hitter) => days.get(hitter)!.size > 1);
@@ -216,9 +222,42 @@ export function drift(
       const effect = effects[m].get(session);
       return effect === undefined || effect.compared < 2 ? null : effect;
     };
-    return { ...base, ...judge(own, place, error, partners, table) };
+    return { ...base, ...judge(own, place, error, speeds[at]!, partners, table) };
   });
   return { sessions: judged, changes: changesOf(fits, judged, table), limits: limitsOf(judged, days) };
+}
+
+/**
+ * Exit velocity against the hitters' own trend and days. With too few sessions to know either, a session is odd only
+ * where it lies farther off the middle than any trend goes.
+ */
+function speedsOf(
+  effects: readonly (TwoWay["sessions"][number] | undefined)[],
+  table: Tolerances,
+): (OffTrend | null)[] {
+  const known = effects.flatMap((effect, at) =>
+    effect === undefined || effect.compared < 2 ? [] : [{ ...effect, at }],
+  );
+  const off = offTrend(known);
+  const found = effects.map((): OffTrend | null => null);
+  known.forEach((effect, i) => {
+    found[effect.at] = off[i] ?? {
+      value: effect.value,
+      error: effect.error,
+      clear: Math.abs(effect.value) >= table.hold_exit_velocity_mph && sure(effect, table),
+    };
+  });
+  return found;
+}
+
+/** A shift of exit velocity alone: no comparison tells the tracker from the balls and the hitters, so nothing is held back. */
+function speedFinding(n: number, speed: OffTrend | null, table: Tolerances): Finding {
+  if (speed === null) return { estimate: unknown(n, "not measured"), verdict: "sound", reason: null };
+  const estimate = about(n, speed.value, speed.error);
+  const odd = speed.clear && sure(speed, table) && Math.abs(speed.value) >= table.look_exit_velocity_mph;
+  return odd
+    ? { estimate, verdict: "look again", reason: speedShiftSentence(speed.value) }
+    : { estimate, verdict: "sound", reason: null };
 }
 
 function shiftOf(effect: TwoWay["sessions"][number] | undefined): Estimate {
@@ -264,6 +303,7 @@ function judge(
   own: readonly Compared[],
   place: DriftSession | null,
   shift: (measure: DriftMeasure) => Shift | null,
+  speed: OffTrend | null,
   partners: number,
   table: Tolerances,
 ): Pick<SessionDrift, "yaw_deg" | "tilt_deg" | "verdict" | "reasons"> {
@@ -302,19 +342,7 @@ function judge(
       what: "tilted",
     }),
   ] as const;
-  const findings: Finding[] = [
-    ...turns,
-    plainFinding(
-      n,
-      shift("exit_velocity_mph"),
-      0,
-      table.look_exit_velocity_mph,
-      table.hold_exit_velocity_mph,
-      table,
-      (v) =>
-        `Exit velocities ${v < 0 ? "fall" : "rise"} by ${Math.abs(v).toFixed(1)} mph for all hitters together: the scale, the distance or the balls.`,
-    ),
-  ];
+  const findings: Finding[] = [...turns, speedFinding(n, speed, table)];
   const moved = (m: DriftMeasure, turn: Finding, plus: string, minus: string): void => {
     // A turn explains the place already.
     if (turn.verdict !== "sound" && turn.estimate.value !== null) return;

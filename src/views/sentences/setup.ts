@@ -44,6 +44,14 @@ export function placeShiftSentence(off: number, plus: string, minus: string): st
 }
 
 /**
+ * Exit velocities off the hitters' own trend.
+ * @example speedShiftSentence(-4.12) // "Exit velocities lie 4.1 mph under the hitters' own trend, for all hitters together: the tracker, the balls or the hitters, and no comparison tells which."
+ */
+export function speedShiftSentence(off_mph: number): string {
+  return `Exit velocities lie ${Math.abs(off_mph).toFixed(1)} mph ${off_mph < 0 ? "under" : "over"} the hitters' own trend, for all hitters together: the tracker, the balls or the hitters, and no comparison tells which.`;
+}
+
+/**
  * A turn of the ball's direction that the place of contact doesn't share.
  * @example directionAloneSentence(2.04, "turned") // "Balls go +2.0° in spray for all hitters together, and the place of contact shows no such turn."
  */
