@@ -100,7 +100,8 @@ describe("swings of which bat speed and contact lose the same", () => {
         const bat = 68 + 2 * normal() - (live ? lost.bat / 1.2 : 0);
         return ball({
           input,
-          session: `${input} ${i % 4}`,
+          // Each session has balls in both cells: a day is not a place.
+          session: `${input} ${(i >> 1) % 4}`,
           cell: i % 2 === 0 ? 4 : 1,
           plate_speed_mph: live ? 72 : 0,
           bat_speed_mph: bat,

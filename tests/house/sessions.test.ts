@@ -19,7 +19,11 @@ function callsOf(text: string, name: RegExp): string[] {
 }
 
 /** Runs that are made up know of no sessions: how often an interval held, how often an alarm was false. */
-const ofSimulations = ["src/gap/simulate.ts", "notebooks/components/setupSay.ts"];
+const ofSimulations = [
+  "src/gap/simulate.ts",
+  "notebooks/components/setupSay.ts",
+  "notebooks/components/coverageSay.ts",
+];
 /** Rows of one session that a check flags: a test against a known share, and no figure of a hitter. */
 const ofOneSession = ["src/setup/trust.ts"];
 

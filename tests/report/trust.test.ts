@@ -18,7 +18,15 @@ const said = (element: Element): string => element.textContent!.replace(/\s+/g, 
 function turnedSource(): ReturnType<typeof sourceOf> {
   const plain = sourceOf("Robin Test");
   const sessions = plain.sessions.map((s) =>
-    s.session === "friday" ? { ...s, turned_back_yaw_deg: 3, turned_back_why: "the tracker was knocked" } : s,
+    s.session === "friday"
+      ? {
+          ...s,
+          // Places of contact turn about the tracker: without its distance they would be unknown.
+          tracker_distance_ft: 16.4,
+          turned_back_yaw_deg: 3,
+          turned_back_why: "the tracker was knocked",
+        }
+      : s,
   );
   return { ...plain, sessions, rows: enrich({ swings: plain.rows, sessions, hitters: [] }) };
 }

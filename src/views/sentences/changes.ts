@@ -1,6 +1,7 @@
 /** What is said under the table of changes: what chance alone would do, what is known of days, what stands. */
 import { chanceAllowed } from "../../stats/holm.ts";
 import { fewestDays } from "../../stats/dayChange.ts";
+import { largest } from "../../swing/lists.ts";
 import type { SessionChange } from "../change.ts";
 import { counted, listed } from "../words.ts";
 
@@ -40,7 +41,7 @@ export function changeNotes(tables: readonly SessionChange[]): string[] {
   const notes = [chance];
   if (known.length > 0) {
     const from = known.map(
-      ({ input, changes }) => `${Math.max(...changes.map((c) => c.days))} earlier ${input} sessions`,
+      ({ input, changes }) => `${largest(changes.map((c) => c.days))} earlier ${input} sessions`,
     );
     notes.push(`How much days differ is counted in, as ${listed(from)} show it.`);
   }

@@ -3,6 +3,7 @@ import type { Difference } from "../../stats/difference.ts";
 import type { Estimate } from "../../stats/estimate.ts";
 import type { Share } from "../../stats/share.ts";
 import type { Input } from "../../swing/fields.ts";
+import { largest } from "../../swing/lists.ts";
 import type { UnitSystem } from "../../units/system.ts";
 import type { Change, SessionChange } from "../change.ts";
 import type { TargetResult } from "../target.ts";
@@ -95,7 +96,10 @@ function drillWords(t: TargetResult): string {
     { count: below, words: sideWords[measure][0] },
     { count: above, words: sideWords[measure][1] },
   ]);
-  const most = Math.max(0, ...sides.map((s) => s.count));
+  const most = largest(
+    sides.map((s) => s.count),
+    0,
+  );
   const why = sides.filter((s) => s.count === most).map((s) => s.words);
   const off =
     most === 0
