@@ -57,10 +57,11 @@ const plain = (text: string): string => text.trim().toLowerCase().replace(/\s+/g
  * @example nameIn(levelNames, " High  School") // "high school"
  * @example nameIn(ballNames, "12-inch softball") // "softball"
  * @example nameIn(fieldNames, "60-90") // null
+ * @example nameIn(ballNames, "constructor") // null
  */
 export function nameIn({ names, also }: NameTable, text: string): string | null {
   const wanted = plain(text);
-  return names.find((name) => plain(name) === wanted) ?? also[wanted] ?? null;
+  return names.find((name) => plain(name) === wanted) ?? (Object.hasOwn(also, wanted) ? also[wanted]! : null);
 }
 
 /** Letters and digits alone, so that marks and blanks make no name a far one. */
