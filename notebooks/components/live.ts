@@ -89,7 +89,7 @@ channel?.on("vite:ws:disconnect", async () => {
 });
 
 /** The library, and again each time it changes. */
-export async function* liveLibrary(): AsyncGenerator<PageLibrary> {
+async function* versions(): AsyncGenerator<PageLibrary> {
   let seen = changes;
   yield await openLibrary();
   if (channel === undefined) return;
@@ -104,3 +104,9 @@ export async function* liveLibrary(): AsyncGenerator<PageLibrary> {
     yield library;
   }
 }
+
+/**
+ * The library as a cell names it. To the runtime it is a generator, and it hands each version to the cells that use
+ * it, which run again; to them it is a library.
+ */
+export const liveLibrary = versions as unknown as () => PageLibrary;

@@ -45,7 +45,7 @@ export interface CeilingSwings {
 export type CeilingFigure = "power_kept" | Bucket;
 
 /** Both figures of a resample are taken of the same draws, so their ratio needs few. */
-const fewerResamples = 500;
+const fewerResamples = 250;
 
 /**
  * How many times as far a figure moves when the ceiling is worked out anew in every resample: its standard deviation
