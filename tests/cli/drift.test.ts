@@ -23,7 +23,7 @@ describe("batted drift", () => {
       truths.tilted.session.slice(0, 18),
     ]);
     expect(out).toMatch(/looks turned 3\.\d° toward right field/);
-    expect(out).toMatch(/14 readings in doubt were left out/);
+    expect(out).toMatch(/9 readings in doubt were left out/);
   });
 
   it("is the same as JSON", async () => {
