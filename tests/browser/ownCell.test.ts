@@ -58,7 +58,8 @@ afterAll(async () => {
 });
 
 describe("a reader's own cell", () => {
-  it("groups, filters, derives and joins", { timeout: 60_000 }, async () => {
+  // The server's first page makes its libraries ready, and may load itself anew on the way.
+  it("groups, filters, derives and joins", { timeout: 60_000, retry: 1 }, async () => {
     const { page, errors } = await openPage(browser, address, widths.desk);
     await page.goto(`${address}index.html`);
     const said = page.locator("#own-cell, .observablehq--error").first();
