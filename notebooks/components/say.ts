@@ -1,7 +1,6 @@
 /** A page's sentences, as elements. */
 import { spinSourceOf } from "../../src/flight/spin.ts";
 import { spinSpreads } from "../../src/flight/spreads.ts";
-import type { Difference } from "../../src/stats/difference.ts";
 import type { Estimate } from "../../src/stats/estimate.ts";
 import type { Share } from "../../src/stats/share.ts";
 import { buckets, swingFields, type EnrichedSwing, type Field, type Input } from "../../src/swing/fields.ts";
@@ -277,23 +276,5 @@ export function liveGroups(view: LiveView, system: UnitSystem = "us"): HTMLEleme
       "In brackets the 95% intervals. Contact is counted over the balls in play that have a bucket.",
       "quiet",
     ),
-  );
-}
-
-/** Differences from one kind of work to another, one measure a row. */
-export function differences(
-  rows: readonly { title: string; unit: UnitName; difference: Difference }[],
-): HTMLElement {
-  return table(
-    ["Measure", "Tee", "Live", "Live − tee", "95 %", "n", "drawn anew"],
-    rows.map(({ title, unit, difference: { from, to, value, low, high, reason, resampled } }) => [
-      title,
-      valueWords(from.value, unit, "us", 1),
-      valueWords(to.value, unit, "us", 1),
-      valueWords(value, unit, "us", 1),
-      low === null || high === null ? (reason ?? "no interval") : rangeWords(low, high, unit, "us", 1),
-      `${from.n}, ${to.n}`,
-      resampled ?? "nothing",
-    ]),
   );
 }

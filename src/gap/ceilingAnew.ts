@@ -6,8 +6,8 @@
  * A row's power kept is its speed over C times the shape, and C is w times the swings' own 95th percentile plus 1 − w
  * times the level's figure. So a resample's ceiling over C is 1 + w·(p* − p), p and p* the 95th percentiles of power
  * kept of the swings and of the resample, and a swing's power kept is divided by it: nothing but power kept is needed.
- * The shape's own error is not drawn: it is shared by both sides, and what is left of it is bounded in
- * tests/gap/ceilingAnew.test.ts.
+ * The shape's own error is not drawn: it is shared by both sides, and is in the simulation of
+ * tests/gap/ceilingAnew.test.ts only with all else.
  */
 import { ascending } from "d3";
 import { leastFor } from "../contact/bucket.ts";

@@ -58,9 +58,9 @@ export function foot({ files, version, thresholds, rows, sessions, system }: Foo
       (${defaultAir.density.toFixed(3)} kg/m³). <span class="screen">${spinWords(rows)}</span>
     </p>
     <p>
-      Ranges after a figure are 95% intervals: Wilson's for shares, Newcombe's for their differences, else a
-      seeded bootstrap of ${resamples} resamples, from ${fewestForInterval} values on (a spread:
-      ${fewestForSpread}). ${thresholdWords(thresholds)}
+      Ranges after a figure are 95% intervals: over several sessions the days are counted; of a share the
+      wider of that and Wilson's; else a seeded bootstrap of ${resamples} resamples, from ${fewestForInterval}
+      values on (a spread: ${fewestForSpread}). ${thresholdWords(thresholds)}
     </p>
   </footer>`;
 }
