@@ -12,6 +12,8 @@ import {
   leastWidth,
   markRadius,
   paper,
+  serifFamily,
+  serifWeight,
   unknownCode,
   type Code,
 } from "./theme.ts";
@@ -150,7 +152,18 @@ export function compose(options: ChartOptions, parts: Composition): SVGSVGElemen
   const words = make("g", { "aria-label": "words", "text-anchor": "start" });
   for (const { text, x, y, size, bold, fill } of lines)
     words.append(
-      make("text", { x, y, fill, "font-size": size, ...(bold ? { "font-weight": "bold" } : {}) }, text),
+      make(
+        "text",
+        {
+          x,
+          y,
+          fill,
+          "font-size": size,
+          // The one line that speaks: the title.
+          ...(bold ? { "font-family": serifFamily, "font-weight": serifWeight } : {}),
+        },
+        text,
+      ),
     );
   const key = make("g", { "aria-label": "key", "text-anchor": "start" });
   for (const { entry, x, y } of keyed.items) {

@@ -3,7 +3,8 @@ import * as Plot from "@observablehq/plot";
 import { flagsOf, isDoubtful } from "../contact/flags.ts";
 import { spinBasis, type SpinBasis } from "../contact/spinBasis.ts";
 import { categories, type EnrichedSwing } from "../swing/fields.ts";
-import { beyondShape, faintInk, markRadius, mostMarks, paper, type Code } from "./theme.ts";
+import { beyondShape } from "./shapes.ts";
+import { faintInk, markRadius, mostMarks, paper, type Code } from "./theme.ts";
 import { count, list, measures, number, type UnitSystem } from "./text.ts";
 import { pointedTip } from "./tip.ts";
 

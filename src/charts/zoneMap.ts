@@ -1,6 +1,5 @@
 /** Power kept in the nine cells of the zone, as the catcher sees them. */
 import * as Plot from "@observablehq/plot";
-import { interpolateLab, piecewise } from "d3";
 import type { Cell } from "../field/zone.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { turnedWords } from "./swings.ts";
@@ -18,7 +17,9 @@ export interface ZoneMapOptions extends ChartOptions {
   readonly swings?: readonly Pick<EnrichedSwing, "flags">[];
 }
 
-const tint = piecewise(interpolateLab, [...powerTints]);
+/** The tint of a place on the span of power kept, 0 to 1. */
+const tint = (along: number): string =>
+  powerTints[Math.min(powerTints.length - 1, Math.floor(along * powerTints.length))]!;
 const heights = ["low", "middle", "high"] as const;
 const sides = ["inside", "middle", "outside"] as const;
 

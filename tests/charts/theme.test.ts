@@ -4,13 +4,17 @@ import { describe, expect, it } from "vitest";
 import {
   bucketCodes,
   categoryCodes,
-  faintInk,
+  colour,
+  colourNames,
+  colourValue,
   fontSize,
-  ink,
   outcomeCodes,
-  paper,
   powerTints,
   targetColour,
+  themeCss,
+  verdictCodes,
+  writtenOut,
+  type Scheme,
 } from "../../src/charts/theme.ts";
 import { buckets, categories } from "../../src/swing/fields.ts";
 
@@ -75,52 +79,98 @@ const contrast = (a: string, b: string): number => {
   return (light + 0.05) / (dark + 0.05);
 };
 
-const bucketColours = buckets.map((name) => bucketCodes[name].colour);
-const categoryColours = categories.map((name) => categoryCodes[name].colour);
+/** A scheme's own values of colours as charts write them. */
+const valuesIn = (scheme: Scheme | "print") => {
+  const value = (text: string): string => writtenOut(text, scheme === "dark" ? "dark" : "light");
+  return {
+    buckets: buckets.map((name) => value(bucketCodes[name].colour)),
+    categories: categories.map((name) => value(categoryCodes[name].colour)),
+    verdicts: Object.values(verdictCodes).map((code) => value(code.colour)),
+    tints: powerTints.map(value),
+    inPlay: value(outcomeCodes.in_play.colour),
+    target: value(targetColour),
+    ink: value(colour("ink")),
+    soft: value(colour("soft")),
+    paper: scheme === "print" ? "#ffffff" : value(colour("paper")),
+    raised: scheme === "print" ? "#ffffff" : value(colour("raised")),
+  };
+};
 
-describe.each(Object.entries(sights))("colours, with %s", (_sight, matrix) => {
-  it.each([
-    ["buckets", bucketColours],
-    ["categories", categoryColours],
-  ])("%s stand apart, each pair", (_name, colours) => {
-    const looks = colours.map((c) => seen(c, matrix));
-    const pairs = looks.flatMap((a, i) => looks.slice(i + 1).map((b) => difference(a, b)));
-    expect(pairs.length).toBeGreaterThan(5);
-    expect(Math.min(...pairs)).toBeGreaterThan(20);
+describe.each(["light", "dark", "print"] as const)("in %s", (scheme) => {
+  const values = valuesIn(scheme);
+  /** Whether lightness runs away from the paper, each step by more than some amount. */
+  const runsAway = (lightness: readonly number[], least: number): void => {
+    for (let i = 1; i < lightness.length; i++) {
+      const step = lightness[i]! - lightness[i - 1]!;
+      expect(scheme === "dark" ? step : -step).toBeGreaterThan(least);
+    }
+  };
+
+  describe.each(Object.entries(sights))("colours, with %s", (_sight, matrix) => {
+    it.each(["buckets", "categories"] as const)("%s stand apart, each pair", (name) => {
+      const looks = values[name].map((c) => seen(c, matrix));
+      const pairs = looks.flatMap((a, i) => looks.slice(i + 1).map((b) => difference(a, b)));
+      expect(pairs.length).toBeGreaterThan(5);
+      expect(Math.min(...pairs)).toBeGreaterThan(20);
+    });
+
+    it("buckets keep their order, away from the paper", () => {
+      runsAway(
+        values.buckets.map((c) => seen(c, matrix).l),
+        6,
+      );
+    });
+
+    it("tints of power kept run away from the paper, and ink can be read on each", () => {
+      runsAway(
+        values.tints.map((c) => seen(c, matrix).l),
+        4,
+      );
+    });
   });
 
-  it("buckets keep their order from light to dark", () => {
-    const lightness = bucketColours.map((c) => seen(c, matrix).l);
-    for (let i = 1; i < lightness.length; i++) expect(lightness[i - 1]! - lightness[i]!).toBeGreaterThan(6);
-  });
-
-  it("tints of power kept grow darker and let ink be read", () => {
-    const lightness = powerTints.map((c) => seen(c, matrix).l);
-    for (let i = 1; i < lightness.length; i++) expect(lightness[i - 1]! - lightness[i]!).toBeGreaterThan(6);
-  });
-});
-
-describe("colours on paper", () => {
   it("marks have 3 : 1, as WCAG 2.2 (1.4.11) asks of graphics", () => {
-    for (const colour of [...bucketColours, ...categoryColours, outcomeCodes.in_play.colour])
-      expect(contrast(colour, paper), colour).toBeGreaterThan(3);
+    for (const mark of [...values.buckets, ...values.categories, ...values.verdicts, values.inPlay])
+      expect(contrast(mark, values.paper), mark).toBeGreaterThan(3);
   });
 
   it("words have 4.5 : 1, as WCAG 2.2 (1.4.3) asks of text", () => {
     for (const [words, under] of [
-      [ink, paper],
-      [faintInk, paper],
-      [targetColour, paper],
-      ...powerTints.map((tint) => [ink, tint] as const),
-      ...bucketColours.slice(1).map((colour) => [paper, colour] as const),
-      [paper, outcomeCodes.in_play.colour],
+      ...[values.ink, values.soft, values.target].flatMap((w) => [
+        [w, values.paper] as const,
+        [w, values.raised] as const,
+      ]),
+      ...values.tints.map((tint) => [values.ink, tint] as const),
+      ...values.buckets.slice(1).map((bucket) => [values.paper, bucket] as const),
+      [values.paper, values.inPlay],
     ] as const)
-      expect(contrast(words, under), `${words} on ${under}`).toBeGreaterThanOrEqual(4.49);
+      expect(contrast(words, under), `${words} on ${under}`).toBeGreaterThanOrEqual(4.5);
   });
 
   it("buckets in grey differ enough to be told without colour", () => {
-    const grey = bucketColours.map((c) => lab(c).l);
-    for (let i = 1; i < grey.length; i++) expect(grey[i - 1]! - grey[i]!).toBeGreaterThan(9);
+    runsAway(
+      values.buckets.map((c) => lab(c).l),
+      9,
+    );
+  });
+});
+
+describe("the theme's style sheet", () => {
+  it("gives every colour in light and in the dark, by the reader's machine and by the page's word", () => {
+    const css = themeCss();
+    for (const name of colourNames) {
+      expect(css.split(`--${name}: ${colourValue(name, "light")};`), name).toHaveLength(2);
+      expect(css.split(`--${name}: ${colourValue(name, "dark")};`), name).toHaveLength(3);
+    }
+    expect(css).toMatch(/@media print \{ :root \{ --paper: #ffffff;/);
+    expect(css).not.toMatch(/url\(|@import/);
+  });
+
+  it("is not needed: a chart's colour carries the light value, and can be written out", () => {
+    expect(colour("accent")).toBe(`var(--accent, ${colourValue("accent", "light")})`);
+    expect(writtenOut(`fill="${colour("ink")}" style="font-family:var(--sans, A, 'B C')"`, "dark")).toBe(
+      `fill="${colourValue("ink", "dark")}" style="font-family:A, 'B C'"`,
+    );
   });
 });
 
