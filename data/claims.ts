@@ -14,7 +14,7 @@ import { gapLines } from "./claims/gaps.ts";
 import { groupLines } from "./claims/group.ts";
 import { foundBy, type Claims, type Found, type Line } from "./claims/line.ts";
 import { reportLines } from "./claims/reports.ts";
-import { writeWhole } from "../src/swing/write.ts";
+import { writeWhole } from "../src/library/write.ts";
 
 /** Every line. */
 export const lines: readonly Line[] = [...gapLines, ...groupLines, ...reportLines, ...driftLines];

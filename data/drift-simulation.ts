@@ -11,7 +11,7 @@ import { trackerStands } from "./demo/scenario.ts";
 import { departureOf, velocityOf } from "../src/field/vector.ts";
 import { drift, type Drift, type DriftSession, type DriftSwing } from "../src/setup/drift.ts";
 import { randomFrom } from "../src/stats/random.ts";
-import { writeWhole } from "../src/swing/write.ts";
+import { writeWhole } from "../src/library/write.ts";
 
 /** Standard deviations. */
 export const simulated = {

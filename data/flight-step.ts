@@ -8,7 +8,7 @@
  */
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { format, resolveConfig } from "prettier";
-import { writeWhole } from "../src/swing/write.ts";
+import { writeWhole } from "../src/library/write.ts";
 import * as room from "../src/flight/lanes.ts";
 
 const r21 = Math.sqrt(21);

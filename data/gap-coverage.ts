@@ -6,7 +6,7 @@
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { format, resolveConfig } from "prettier";
 import { coverage, otherSettings, otherTeams, settings, team } from "../src/gap/simulate.ts";
-import { writeWhole } from "../src/swing/write.ts";
+import { writeWhole } from "../src/library/write.ts";
 
 /** How many teams stand behind each line. */
 export const teams = 200;

@@ -6,7 +6,7 @@ import { build, mergeConfig } from "vite";
 import { pages } from "./pages.ts";
 import { LibrarySource } from "./plugins/library-file.ts";
 import { viteConfig } from "./vite.config.ts";
-import { isBeside, writeTogether } from "../src/swing/write.ts";
+import { isBeside, writeTogether } from "../src/library/write.ts";
 
 /** One file of the site: its path in it, and its size. */
 export interface BuiltFile {

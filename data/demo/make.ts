@@ -21,7 +21,7 @@ import { withFaults, type FiledRow, type PrintedRow } from "./faults.ts";
 import { hitterModels, sessionPlans, targets, unmeasured, type SessionPlan } from "./scenario.ts";
 import { batSpeedInWeek, swingsOf } from "./swings.ts";
 import { track } from "./tracker.ts";
-import { writeTogether } from "../../src/swing/write.ts";
+import { writeTogether } from "../../src/library/write.ts";
 
 type Cell = string | number | boolean | null;
 

@@ -26,31 +26,7 @@ import type { PageLibrary } from "./library.ts";
 import { timingSheet } from "./gapTables.ts";
 import { every, pick } from "./pick.ts";
 import { flipFacts, teeFacts } from "./say.ts";
-
-/** Two kinds of work, and the drill that narrows them; `every` for all of the work. */
-export interface Scope {
-  readonly from: Input;
-  readonly to: Input;
-  readonly drill: string;
-}
-
-const pairs = [
-  ["tee", "live", "Tee to live"],
-  ["tee", "flip", "Tee to flip"],
-  ["flip", "live", "Flip to live"],
-] as const;
-
-/** The pairs of kinds of work. */
-export const pairOptions: readonly Option[] = pairs.map(([from, to, text]) => ({
-  value: `${from}-${to}`,
-  text,
-}));
-
-/** The two ends of a pair. */
-export function pairOf(value: string): { from: Input; to: Input } {
-  const [from, to] = pairs.find(([a, b]) => `${a}-${b}` === value) ?? pairs[0];
-  return { from, to };
-}
+import { pairs, type Scope } from "./scope.ts";
 
 /** Every measure. */
 export const measureOptions: readonly Option[] = gapMeasures.map(({ name, title }) => ({

@@ -12,7 +12,7 @@ import { groupSentence } from "../../src/views/sentences/group.ts";
 import { ruleWords } from "../../src/views/sentences/timing.ts";
 import { signedRange, signedWords, valueWords } from "../../src/views/words.ts";
 import { box, facts, type Fact } from "./show.ts";
-import type { Scope } from "./comparison.ts";
+import type { Scope } from "./scope.ts";
 import { shownParts } from "./gapTables.ts";
 
 const title: Record<Input, string> = { tee: "Tee", flip: "Flip", live: "Live" };

@@ -14,7 +14,7 @@ import type { LiveResult, LiveView } from "../../src/views/live.ts";
 import type { TimingResult, TimingView } from "../../src/views/timing.ts";
 import { rangeNumbers, rangeWords, signedRange, signedWords, valueWords } from "../../src/views/words.ts";
 import { cellName } from "../../src/views/zone.ts";
-import type { Scope } from "./comparison.ts";
+import type { Scope } from "./scope.ts";
 import type { Sheet } from "./sheet.ts";
 
 interface Ranged {

@@ -1,5 +1,5 @@
 /** A table that can be taken away: shown in words, and downloaded as CSV with every digit. */
-import { csvText } from "../../src/swing/csv.ts";
+import { csvText } from "../../src/reading/csv.ts";
 import { box, table } from "./show.ts";
 
 /** A table as shown, and its rows as a file holds them. */

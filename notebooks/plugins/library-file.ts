@@ -8,9 +8,9 @@ import { enrich } from "../../src/contact/enrich.ts";
 import { toColumns } from "../../src/swing/columns.ts";
 import { trustBySession } from "../../src/setup/trust.ts";
 import { computedFields, swingFields, type EnrichedSwing } from "../../src/swing/fields.ts";
-import { companionProblems, openLibrary, type Library } from "../../src/swing/library.ts";
+import { companionProblems, openLibrary, type Library } from "../../src/library/library.ts";
 import { isUnread, problemSentence } from "../../src/swing/problems.ts";
-import { shelvesStamp } from "../../src/swing/shelves.ts";
+import { shelvesStamp } from "../../src/library/shelves.ts";
 import { pack, type LibraryFile } from "../components/library.ts";
 
 /** At most so many refused rows and warnings are told one by one; the counts are told whole. */

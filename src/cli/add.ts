@@ -1,11 +1,11 @@
 /** `batted add`: takes swings into a library, once each, and never loses what it refuses. */
 import { setFlagsFromString } from "node:v8";
 import { Option, type Command } from "commander";
-import type { Added } from "../swing/add.ts";
-import type { Guess } from "../swing/guess.ts";
-import type { ColumnMap } from "../swing/maps.ts";
+import type { Added } from "../library/add.ts";
+import type { Guess } from "../reading/guess.ts";
+import type { ColumnMap } from "../reading/maps.ts";
 import type { Problem } from "../swing/problems.ts";
-import type { Sample } from "../swing/read.ts";
+import type { Sample } from "../reading/read.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
 import { mostRefused, trialOf, trialWords, type Trial } from "./trial.ts";
@@ -68,8 +68,8 @@ const heapGrowth = 100;
 
 async function run(files: string[], options: Options): Promise<void> {
   setFlagsFromString(`--heap-growing-percent=${heapGrowth}`);
-  const { addFiles } = await import("../swing/add.ts");
-  const { cellReader, Refusal } = await import("../swing/cells.ts");
+  const { addFiles } = await import("../library/add.ts");
+  const { cellReader, Refusal } = await import("../reading/cells.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { progress } = await import("./progress.ts");
   const { endingOf } = await import("./errors.ts");
@@ -80,7 +80,8 @@ async function run(files: string[], options: Options): Promise<void> {
     const found = cellReader(field)(value);
     if (found instanceof Refusal) throw new Fault(`${name} "${value}" ${found.reason}`, 2);
   }
-  const { isEncoding, readColumnMap } = await import("../swing/maps.ts");
+  const { isEncoding } = await import("../reading/maps.ts");
+  const { readColumnMap } = await import("../library/files.ts");
   if (options.encoding !== undefined && !isEncoding(options.encoding))
     throw new Fault(`--encoding ${options.encoding}: there is no such encoding`, 2);
   const given =
@@ -125,7 +126,7 @@ async function run(files: string[], options: Options): Promise<void> {
 
 /** The exit velocity that the fastest hitter of a library reaches by the hitters' levels; null where any is unknown. */
 async function fastestOf(dir: string): Promise<number | null> {
-  const { openCompanions } = await import("../swing/library.ts");
+  const { openCompanions } = await import("../library/library.ts");
   const { UnusableFile } = await import("../swing/problems.ts");
   const { findLevel, hardestPitched } = await import("../contact/levels.ts");
   const { unreadOf } = await import("./unread.ts");
@@ -161,11 +162,11 @@ async function mapFor(
   options: Options,
 ): Promise<Chosen> {
   if (given !== null) return { map: given, isNew: false };
-  const { readSample } = await import("../swing/read.ts");
-  const { guessMap, headingsKnown } = await import("../swing/guess.ts");
-  const { headingKey } = await import("../swing/maps.ts");
+  const { readSample } = await import("../library/files.ts");
+  const { guessMap, headingsKnown } = await import("../reading/guess.ts");
+  const { headingKey } = await import("../reading/maps.ts");
   const { swingFields } = await import("../swing/fields.ts");
-  const { refusedColumns } = await import("../swing/layout.ts");
+  const { refusedColumns } = await import("../reading/layout.ts");
   const maps = await libraryMaps(options.library);
   const fits = (map: ColumnMap, sample: Sample): boolean => {
     const headings = new Set(sample.header.map(headingKey));
@@ -218,7 +219,7 @@ const mapFile = /^map(-\d+)?\.json$/;
 async function libraryMaps(dir: string): Promise<ColumnMap[]> {
   const { readdir } = await import("node:fs/promises");
   const { join } = await import("node:path");
-  const { readColumnMap } = await import("../swing/maps.ts");
+  const { readColumnMap } = await import("../library/files.ts");
   const names = await readdir(dir).catch((): string[] => []);
   return Promise.all(
     names
@@ -232,7 +233,7 @@ async function libraryMaps(dir: string): Promise<ColumnMap[]> {
 async function keepMap(dir: string, map: ColumnMap, options: Options): Promise<void> {
   const { readdir } = await import("node:fs/promises");
   const { join } = await import("node:path");
-  const { writeWhole } = await import("../swing/write.ts");
+  const { writeWhole } = await import("../library/write.ts");
   const names = await readdir(dir);
   let name = "map.json";
   for (let n = 2; names.includes(name); n++) name = `map-${n}.json`;

@@ -1,9 +1,9 @@
 /** `batted check`: reads and judges files, and names each refused row with its reason. */
 import type { Command } from "commander";
-import type { ColumnSummary, Known } from "../swing/check.ts";
+import type { ColumnSummary, Known } from "../reading/check.ts";
 import type { Problem } from "../swing/problems.ts";
-import type { ColumnMap } from "../swing/maps.ts";
-import type { ReadOptions } from "../swing/read.ts";
+import type { ColumnMap } from "../reading/maps.ts";
+import type { ReadOptions } from "../reading/read.ts";
 import { jsonText } from "./json.ts";
 import { append } from "../swing/lists.ts";
 
@@ -58,7 +58,7 @@ async function libraryAlone(files: readonly string[], { library }: Options): Pro
 
 async function knownNames(dir: string | undefined): Promise<Known> {
   if (dir === undefined) return {};
-  const { hittersSpelled, openCompanions } = await import("../swing/library.ts");
+  const { hittersSpelled, openCompanions } = await import("../library/library.ts");
   const { unreadOf } = await import("./unread.ts");
   const { sessions, hitters, problems } = await openCompanions(dir);
   for (const sentence of unreadOf({ problems })) {
@@ -95,11 +95,11 @@ const correctionsTold = 10;
 
 /** Judges a library: its files, and each session's corrections and refused rows. Returns the exit status. */
 async function checkLibrary(dir: string, json: boolean): Promise<number> {
-  const { openLibrary } = await import("../swing/library.ts");
-  const { sessionStories } = await import("../swing/stories.ts");
+  const { openLibrary } = await import("../library/library.ts");
+  const { sessionStories } = await import("../library/stories.ts");
   const { printableLines, problemSentence, quoted } = await import("../swing/problems.ts");
   const { wrapped } = await import("./column-table.ts");
-  const { damageIn } = await import("../swing/damage.ts");
+  const { damageIn } = await import("../library/damage.ts");
   const library = await openLibrary(dir);
   const sessions: SessionVerdict[] = await sessionStories(dir, library.swings);
   const told = new Set(library.problems.map(problemSentence));
@@ -141,8 +141,8 @@ const show = (value: unknown): string => (value === null ? "unknown" : String(va
 
 /** Judges files one after the other; a row that stands in an earlier one is a copy. Returns the exit status. */
 async function check(files: readonly string[], options: Options): Promise<number> {
-  const { Seen, UnusableFile } = await import("../swing/read.ts");
-  const { readColumnMap } = await import("../swing/maps.ts");
+  const { Seen, UnusableFile } = await import("../reading/read.ts");
+  const { readColumnMap } = await import("../library/files.ts");
   const { endingOf } = await import("./errors.ts");
   const map = options.map === undefined ? null : await readColumnMap(options.map);
   const known = await knownNames(options.library);
@@ -175,7 +175,7 @@ async function judgeOrGuess(
   known: Known,
   json: boolean,
 ): Promise<FileVerdict> {
-  const { UnusableFile } = await import("../swing/read.ts");
+  const { UnusableFile } = await import("../reading/read.ts");
   try {
     return await judge(file, reading, known, json);
   } catch (error) {
@@ -188,9 +188,10 @@ async function judgeOrGuess(
 
 /** What `add` would guess of a file's headings, and that in words; null when they leave out what a swing needs. */
 async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } | null> {
-  const { readSample, UnusableFile } = await import("../swing/read.ts");
-  const { guessMap, headingsKnown } = await import("../swing/guess.ts");
-  const { headingKey } = await import("../swing/maps.ts");
+  const { UnusableFile } = await import("../reading/read.ts");
+  const { readSample } = await import("../library/files.ts");
+  const { guessMap, headingsKnown } = await import("../reading/guess.ts");
+  const { headingKey } = await import("../reading/maps.ts");
   const { guessTable } = await import("./guess-table.ts");
   const { printable } = await import("../swing/problems.ts");
   try {
@@ -216,8 +217,8 @@ async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } 
 /** One file's verdict. Refused rows are printed as they come, so that a long file keeps nothing waiting. */
 async function judge(file: string, reading: ReadOptions, known: Known, json: boolean): Promise<FileVerdict> {
   const { stat } = await import("node:fs/promises");
-  const { scanAny } = await import("../swing/read.ts");
-  const { Judge } = await import("../swing/check.ts");
+  const { scanAny } = await import("../library/files.ts");
+  const { Judge } = await import("../reading/check.ts");
   const { printableLines, problemSentence } = await import("../swing/problems.ts");
   const { columnTable, wrapped } = await import("./column-table.ts");
   const { progress } = await import("./progress.ts");

@@ -1,5 +1,5 @@
 /** What a table's columns hold, for a terminal of 80 columns. */
-import { mostTexts, type ColumnSummary } from "../swing/check.ts";
+import { mostTexts, type ColumnSummary } from "../reading/check.ts";
 import { tables } from "../swing/tables.ts";
 import { largest } from "../swing/lists.ts";
 

@@ -2,7 +2,7 @@
 import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import type { EnricherSource } from "../contact/enrich.ts";
-import type { Block } from "../swing/packed-rows.ts";
+import type { Block } from "../library/packed-rows.ts";
 import type { BlockText } from "./enrich-rows.ts";
 import { Fault } from "./errors.ts";
 

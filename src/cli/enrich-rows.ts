@@ -1,8 +1,8 @@
 /** Enriched swings as lines of CSV, block by block: what the one thread does, and each worker. */
 import type { Enricher } from "../contact/enrich.ts";
 import { computedFields, swingFields, type EnrichedSwing, type Swing } from "../swing/fields.ts";
-import { PackedRows, type Block } from "../swing/packed-rows.ts";
-import { csvRow } from "../swing/write.ts";
+import { PackedRows, type Block } from "../library/packed-rows.ts";
+import { csvRow } from "../library/write.ts";
 
 /** How many swings had what. */
 export interface Counts {

@@ -1,7 +1,7 @@
 /** One thread of `enrich`: set up once, then blocks of swings in, lines of CSV out. */
 import { parentPort } from "node:worker_threads";
 import { enricher, type Enricher } from "../contact/enrich.ts";
-import type { Block } from "../swing/packed-rows.ts";
+import type { Block } from "../library/packed-rows.ts";
 import type { Setup } from "./enrich-pool.ts";
 import { blockText } from "./enrich-rows.ts";
 

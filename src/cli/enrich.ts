@@ -3,9 +3,9 @@ import { Option, type Command } from "commander";
 import type { Enricher, EnricherSource as Source } from "../contact/enrich.ts";
 import type { Swing } from "../swing/fields.ts";
 import type { Problem } from "../swing/problems.ts";
-import type { RefusedRow } from "../swing/read.ts";
+import type { RefusedRow } from "../reading/read.ts";
 import { Fault } from "./errors.ts";
-import type { Block, PackedRows } from "../swing/packed-rows.ts";
+import type { Block, PackedRows } from "../library/packed-rows.ts";
 import type { Pool } from "./enrich-pool.ts";
 import type { BlockText, Counts } from "./enrich-rows.ts";
 import type { RefusedRows } from "./refused-table.ts";
@@ -96,8 +96,8 @@ async function enrichFiles(
 ): Promise<void> {
   const started = performance.now();
   const { enricher } = await import("../contact/enrich.ts");
-  const { readHitters, readSessions } = await import("../swing/read.ts");
-  const { strangers } = await import("../swing/library.ts");
+  const { readHitters, readSessions } = await import("../library/files.ts");
+  const { strangers } = await import("../library/library.ts");
   const thresholds = options.thresholds === undefined ? null : await readJson(options.thresholds);
   const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
   const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
@@ -115,7 +115,7 @@ async function enrichFiles(
   const problems = [...(sessions?.problems ?? []), ...(hitters?.problems ?? []), ...found];
   append(problems, strangers(swings, source.sessions, source.hitters));
   const refusedCount = refused.reduce((sum, file) => sum + file.rows.length, 0);
-  const { writeTogether } = await import("../swing/write.ts");
+  const { writeTogether } = await import("../library/write.ts");
   const counts = await writeTogether(async (put) => {
     if (refusedCount > 0) await put(refusedFile, (await import("./refused-table.ts")).refusedPieces(refused));
     pool?.setUp({ ...source, ceilings, neighbours });
@@ -188,8 +188,9 @@ interface Gathered {
 async function readAll(files: readonly string[]): Promise<Gathered> {
   const { stat } = await import("node:fs/promises");
   const { swingFields } = await import("../swing/fields.ts");
-  const { scanFile, Seen } = await import("../swing/read.ts");
-  const { PackedRows } = await import("../swing/packed-rows.ts");
+  const { Seen } = await import("../reading/read.ts");
+  const { scanFile } = await import("../library/files.ts");
+  const { PackedRows } = await import("../library/packed-rows.ts");
   const { progress } = await import("./progress.ts");
   const seen = new Seen();
   const swings = new PackedRows<Swing>(swingFields);
@@ -237,7 +238,7 @@ async function write(
 ): Promise<Counts> {
   const { addCounts, blockText, enrichedFields, noCounts } = await import("./enrich-rows.ts");
   const { progress } = await import("./progress.ts");
-  const { csvHeader } = await import("../swing/write.ts");
+  const { csvHeader } = await import("../library/write.ts");
   const counts = noCounts();
   const all = swings.length;
   const bar = progress("Computing swings");

@@ -4,7 +4,7 @@
  * shells have it, when someone stopped it with Ctrl+C.
  */
 import { CommanderError } from "commander";
-import { isSystemError, systemReason } from "../swing/disk.ts";
+import { isSystemError, systemReason } from "../library/disk.ts";
 import { printable } from "../swing/problems.ts";
 
 /** What a command throws to end with a plain sentence. */
@@ -30,7 +30,7 @@ export interface Ending {
   readonly status: number;
 }
 
-/** A file that can't be used says itself whether the call or the data is at fault (src/swing/read.ts). */
+/** A file that can't be used says itself whether the call or the data is at fault (src/reading/read.ts). */
 interface WithFault extends Error {
   readonly fault: "data" | "call";
 }

@@ -10,8 +10,8 @@ export function register(program: Command): void {
     .action(async (options: { json?: true; write?: true }) => {
       const { readFile } = await import("node:fs/promises");
       const { fileURLToPath } = await import("node:url");
-      const { writeTogether } = await import("../swing/write.ts");
-      const { dataPackageText, fieldsText, withFieldsTable } = await import("../swing/datapackage.ts");
+      const { writeTogether } = await import("../library/write.ts");
+      const { dataPackageText, fieldsText, withFieldsTable } = await import("../reading/datapackage.ts");
       if (options.write === true) {
         const inProject = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url));
         const page = await readFile(inProject("README.md"), "utf8").catch(() => "");

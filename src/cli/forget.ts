@@ -29,7 +29,7 @@ export function register(program: Command): void {
 }
 
 async function run(options: Options): Promise<void> {
-  const { forgetHitter } = await import("../swing/forget.ts");
+  const { forgetHitter } = await import("../library/forget.ts");
   const { printable, quoted } = await import("../swing/problems.ts");
   const hitter = options.hitter.trim();
   if (hitter === "") throw new Fault("--hitter takes a name", 2);

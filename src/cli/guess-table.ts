@@ -1,9 +1,9 @@
 /** A guessed column map as a table for people: each column, what it becomes, and its first values before and after. */
-import { Refusal } from "../swing/cells.ts";
-import type { Guess } from "../swing/guess.ts";
-import { isPrivate, layoutOf } from "../swing/layout.ts";
+import { Refusal } from "../reading/cells.ts";
+import type { Guess } from "../reading/guess.ts";
+import { isPrivate, layoutOf } from "../reading/layout.ts";
 import { printable } from "../swing/problems.ts";
-import type { Sample } from "../swing/read.ts";
+import type { Sample } from "../reading/read.ts";
 import { tables } from "../swing/tables.ts";
 import { largest } from "../swing/lists.ts";
 

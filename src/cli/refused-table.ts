@@ -1,7 +1,7 @@
 /** The rows that a command could not use, as one CSV that can be mended and read again. */
-import { isPrivate, refusedColumns } from "../swing/layout.ts";
+import { isPrivate, refusedColumns } from "../reading/layout.ts";
 import { problemSentence, type RefusedRow } from "../swing/problems.ts";
-import { csvAsItStood, csvCell } from "../swing/write.ts";
+import { csvAsItStood, csvCell } from "../library/write.ts";
 
 /** A file's refused rows, under the headings they had. */
 export interface RefusedRows {

@@ -62,7 +62,7 @@ async function writeReports(call: Call): Promise<Written[]> {
     { withInitials },
     { trustBySession },
   ] = await Promise.all([
-    import("../swing/library.ts"),
+    import("../library/library.ts"),
     import("../contact/enrich.ts"),
     import("../contact/thresholds.ts"),
     import("../views/sessions.ts"),
@@ -94,7 +94,10 @@ async function writeReports(call: Call): Promise<Written[]> {
   if (reported.length === 0)
     throw new Fault(`${quoted(wanted[0]!)} has no swings in the session ${quoted(session!)}.`, 2);
 
-  const [{ writeTogether }, { join }] = await Promise.all([import("../swing/write.ts"), import("node:path")]);
+  const [{ writeTogether }, { join }] = await Promise.all([
+    import("../library/write.ts"),
+    import("node:path"),
+  ]);
   // Charts need Plot and a document, the slow part of starting: only a call that is right waits for them.
   const [{ reportPage, indexPage }, { JSDOM }, { group }] = await Promise.all([
     import("../report/page.ts"),

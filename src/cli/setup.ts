@@ -199,7 +199,7 @@ async function loggedPlace({ library, session }: Call): Promise<Logged | null> {
     if (session !== undefined) throw new Fault("--session needs --library, whose sessions.csv names it", 2);
     return null;
   }
-  const [{ join }, { readSessions }] = await Promise.all([import("node:path"), import("../swing/read.ts")]);
+  const [{ join }, { readSessions }] = await Promise.all([import("node:path"), import("../library/files.ts")]);
   const { rows } = await readSessions(join(library, "sessions.csv"));
   const meant =
     session === undefined
@@ -315,7 +315,7 @@ async function sentences(
 async function writeChecklist(call: Call, logged: Logged | null): Promise<void> {
   if (call.output === undefined) throw new Fault("--checklist needs --output, the HTML file to write", 2);
   const { checklistPage } = await import("../report/checklist.ts");
-  const { writeWhole } = await import("../swing/write.ts");
+  const { writeWhole } = await import("../library/write.ts");
   const stand =
     call.distance === undefined
       ? (logged?.placement ?? null)

@@ -1,6 +1,6 @@
 /** The swings a command works on: a library's, or those of CSV files with the tables that go with them. */
 import type { Hitter, Session, Swing } from "../swing/fields.ts";
-import type { Library } from "../swing/library.ts";
+import type { Library } from "../library/library.ts";
 import { Fault } from "./errors.ts";
 
 /** What a call names. */
@@ -39,7 +39,7 @@ async function fromLibrary(call: SourceCall): Promise<Source> {
   const beside = (["sessions", "hitters", "thresholds"] as const).find((name) => call[name] !== undefined);
   if (beside !== undefined)
     throw new Fault(`--${beside} goes with CSV files; a library has its own ${beside}.`, 2);
-  const { openLibrary } = await import("../swing/library.ts");
+  const { openLibrary } = await import("../library/library.ts");
   const library = await openLibrary(call.library ?? "data/demo");
   const refused = await tellOfLibrary(library);
   return { ...library, name: library.dir, refused };
@@ -51,7 +51,7 @@ async function fromLibrary(call: SourceCall): Promise<Source> {
  * @returns how many rows are in no figure
  */
 export async function tellOfLibrary(library: Library): Promise<number> {
-  const { companionProblems } = await import("../swing/library.ts");
+  const { companionProblems } = await import("../library/library.ts");
   const { problemSentence } = await import("../swing/problems.ts");
   const { tellUnread, unreadOf } = await import("./unread.ts");
   tellUnread(unreadOf(library));
@@ -70,7 +70,8 @@ export async function tellOfLibrary(library: Library): Promise<number> {
 
 async function fromFiles(call: SourceCall): Promise<Source> {
   if (call.library !== undefined) throw new Fault("Give a library or CSV files, not both.", 2);
-  const { collect, readHitters, readSessions, scanFile, Seen } = await import("../swing/read.ts");
+  const { collect, Seen } = await import("../reading/read.ts");
+  const { readHitters, readSessions, scanFile } = await import("../library/files.ts");
   const { problemSentence } = await import("../swing/problems.ts");
   const seen = new Seen();
   const swings: Swing[] = [];

@@ -1,5 +1,5 @@
 /** What a guessed column map makes of a file, before anyone agrees to it. */
-import type { ColumnMap } from "../swing/maps.ts";
+import type { ColumnMap } from "../reading/maps.ts";
 
 /** How a file's first rows fare under a map. */
 export interface Trial {
@@ -18,7 +18,7 @@ export async function trialOf(
   map: ColumnMap,
   fill: Readonly<Record<string, string>> = {},
 ): Promise<Trial> {
-  const { scanFile } = await import("../swing/read.ts");
+  const { scanFile } = await import("../library/files.ts");
   const { problemReason } = await import("../swing/problems.ts");
   const reasons = new Map<string, number>();
   let [read, refused] = [0, 0];

@@ -1,5 +1,5 @@
 /** Rows as columns and back: how a table travels to a page. Pure, for Node and the browser. */
-import type { Field } from "./fields.ts";
+import type { Field } from "../swing/fields.ts";
 
 /** A table by columns. A column without a single known value is left out. */
 export interface Columns {

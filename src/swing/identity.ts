@@ -1,6 +1,6 @@
 /** A swing's own name, made from what it says. */
-import { hash } from "node:crypto";
 import type { Field } from "./fields.ts";
+import { sha256Of } from "./sha256.ts";
 
 /**
  * A short fingerprint of a row's values: the first 64 bits of the SHA-256 of its known fields, each as name, type
@@ -20,5 +20,5 @@ export function fingerprint(row: object, fields: readonly Field[], except: strin
           : `${name}\u001f${String(value)}\u001e`;
     }
   }
-  return hash("sha256", text, "buffer").toString("hex", 0, 8);
+  return sha256Of(text).slice(0, 16);
 }

@@ -5,8 +5,8 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { once } from "node:events";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { readSwings } from "../../src/swing/read.ts";
-import { csvHeader, csvRow } from "../../src/swing/write.ts";
+import { readSwings } from "../../src/library/files.ts";
+import { csvHeader, csvRow } from "../../src/library/write.ts";
 import { swingFields } from "../../src/swing/fields.ts";
 import { root } from "../house/files.ts";
 import { batted, type Run } from "./child.ts";
@@ -69,7 +69,7 @@ export async function benchAdd(): Promise<Row[]> {
 export function benchKills(): Row[] {
   const { status } = spawnSync(
     "npx",
-    ["vitest", "run", "--config", "tests/vitest.config.ts", "tests/swing/killed.test.ts"],
+    ["vitest", "run", "--config", "tests/vitest.config.ts", "tests/library/killed.test.ts"],
     { cwd: root, stdio: ["ignore", "ignore", "inherit"], env: { ...process.env, KILLS: String(kills) } },
   );
   return [

@@ -21,7 +21,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { pages } from "../../notebooks/pages.ts";
 import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
 import { sessionFields, swingFields, targetFields, hitterFields } from "../../src/swing/fields.ts";
-import { csvText } from "../../src/swing/write.ts";
+import { csvText } from "../../src/library/write.ts";
 import { run } from "../cli/run.ts";
 import { hostile } from "../fuzz/hostile.ts";
 import { filesUnder, root } from "../house/files.ts";
@@ -201,7 +201,7 @@ describe("the live server", () => {
     "/components/show.ts?raw",
     "/components/show.ts?url",
     `/@fs${root}src/cli/main.ts`,
-    `/@fs${root}src/swing/transaction.ts`,
+    `/@fs${root}src/library/transaction.ts`,
     `/@fs${root}src/units/index.ts?raw`,
     `/@fs${root}data/datapackage.json`,
     `/@fs${root}data/maps/`,

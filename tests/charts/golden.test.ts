@@ -7,7 +7,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { emptyGallery, gallery } from "./gallery.ts";
 import { drawn } from "./node.ts";
-import { writeTogether } from "../../src/swing/write.ts";
+import { writeTogether } from "../../src/library/write.ts";
 
 const folder = fileURLToPath(new URL("../golden", import.meta.url));
 const update = (import.meta as { env?: { MODE?: string } }).env?.MODE === "golden";

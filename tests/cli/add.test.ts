@@ -2,9 +2,9 @@ import { existsSync } from "node:fs";
 import { readdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { openLibrary } from "../../src/swing/library.ts";
-import { readColumnMap } from "../../src/swing/maps.ts";
-import { inFolder } from "../swing/support.ts";
+import { readColumnMap } from "../../src/library/files.ts";
+import { openLibrary } from "../../src/library/library.ts";
+import { inFolder } from "../reading/support.ts";
 import { run, runAtTerminal } from "./run.ts";
 
 const head = "swing_id,session,hitter,bats,input,exit_velocity_mph,launch_angle_deg";

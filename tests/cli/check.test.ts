@@ -2,8 +2,8 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import type { FileVerdict } from "../../src/cli/check.ts";
 import { columnTable, wrapped } from "../../src/cli/column-table.ts";
-import { Judge } from "../../src/swing/check.ts";
-import { inFolder } from "../swing/support.ts";
+import { Judge } from "../../src/reading/check.ts";
+import { inFolder } from "../reading/support.ts";
 import { run } from "./run.ts";
 
 const head = "hitter,input,exit_velocity_mph,launch_angle_deg";

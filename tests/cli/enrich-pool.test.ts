@@ -6,8 +6,8 @@ import { pathToFileURL } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { Pool, threadsFor } from "../../src/cli/enrich-pool.ts";
 import { swingFields, type Swing } from "../../src/swing/fields.ts";
-import { PackedRows, type Block } from "../../src/swing/packed-rows.ts";
-import { writeWhole } from "../../src/swing/write.ts";
+import { PackedRows, type Block } from "../../src/library/packed-rows.ts";
+import { writeWhole } from "../../src/library/write.ts";
 import { run } from "./run.ts";
 
 let dir = "";

@@ -3,10 +3,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { parse } from "csv-parse/sync";
 import { afterEach, beforeEach, describe, expect, it } from "vitest";
+import { readSessions, readSwings } from "../../src/library/files.ts";
 import { run } from "./run.ts";
 import { enrich } from "../../src/contact/enrich.ts";
 import { computedFields, swingFields } from "../../src/swing/fields.ts";
-import { readSessions, readSwings } from "../../src/swing/read.ts";
 
 const heading =
   "swing_id,session,hitter,bats,input,outcome,exit_velocity_mph,launch_angle_deg,spray_angle_deg,note";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { dataPackageText } from "../../src/swing/datapackage.ts";
+import { dataPackageText } from "../../src/reading/datapackage.ts";
 import { tables } from "../../src/swing/tables.ts";
 import { run } from "./run.ts";
 

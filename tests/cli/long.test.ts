@@ -1,7 +1,7 @@
 /** Files as long as a disk holds: what grows with a file's rows goes through every command. */
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { inFolder } from "../swing/support.ts";
+import { inFolder } from "../reading/support.ts";
 import { run } from "./run.ts";
 
 const head = "session,hitter,input,exit_velocity_mph,launch_angle_deg";
@@ -45,7 +45,7 @@ describe("a long file", { timeout: 120_000 }, () => {
     const rows = Array.from({ length: many }, (_, i) => `may,H${i},tee,80,10\n`).join("");
     const files = { "a.csv": `${head}\n${rows}`, "hitters.csv": "hitter\nAna\n" };
     await inFolder(files, async (dir) => {
-      const { openLibrary } = await import("../../src/swing/library.ts");
+      const { openLibrary } = await import("../../src/library/library.ts");
       const { swings, problems } = await openLibrary(dir);
       expect([swings.length, problems.length]).toEqual([many, many]);
     });

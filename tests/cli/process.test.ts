@@ -3,9 +3,9 @@ import { spawn } from "node:child_process";
 import { open } from "node:fs/promises";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
-import { scanText } from "../../src/swing/read.ts";
-import { textFrom } from "../../src/swing/text.ts";
-import { inFolder } from "../swing/support.ts";
+import { scanText } from "../../src/reading/read.ts";
+import { textFrom } from "../../src/reading/text.ts";
+import { inFolder } from "../reading/support.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const head = "hitter,input,exit_velocity_mph,launch_angle_deg";

@@ -3,9 +3,9 @@ import { cp, mkdir, readFile, truncate, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { libraryFile } from "../../notebooks/plugins/library-file.ts";
-import { addFile } from "../../src/swing/add.ts";
-import { openLibrary } from "../../src/swing/library.ts";
-import { inFolder } from "../swing/support.ts";
+import { addFile } from "../../src/library/add.ts";
+import { openLibrary } from "../../src/library/library.ts";
+import { inFolder } from "../reading/support.ts";
 import { run } from "./run.ts";
 
 const headings = "session,hitter,input,exit_velocity_mph,launch_angle_deg,spray_angle_deg";

@@ -8,7 +8,7 @@ import { flagsOf, flagWords, isDoubtful, withoutDoubtful } from "../../src/conta
 import { Neighbours } from "../../src/contact/misreads.ts";
 import { defaultThresholds as t } from "../../src/contact/thresholds.ts";
 import type { EnrichedSwing, Swing } from "../../src/swing/fields.ts";
-import { openLibrary, type Library } from "../../src/swing/library.ts";
+import { openLibrary, type Library } from "../../src/library/library.ts";
 import { ball } from "./swings.ts";
 
 const flagged = (changes: Partial<Swing>): string[] =>

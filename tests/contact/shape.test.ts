@@ -8,7 +8,7 @@ import { derivedAt, derivedShape, pooledShape, shapeAt, type ShapeSample } from 
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
 import { departureOf } from "../../src/field/vector.ts";
 import { randomFrom } from "../../src/stats/random.ts";
-import { openLibrary } from "../../src/swing/library.ts";
+import { openLibrary } from "../../src/library/library.ts";
 import { deg, mph } from "../../src/units/index.ts";
 
 const { collision_q: q, ceiling_below_deg: below, ceiling_above_deg: above } = defaultThresholds;

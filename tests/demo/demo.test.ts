@@ -3,6 +3,7 @@ import { csvParse, deviation, mean, median, quantile, rollup } from "d3";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, it } from "vitest";
+import { readSwings } from "../../src/library/files.ts";
 import { make } from "../../data/demo/make.ts";
 import truths from "../../data/demo/truths.json" with { type: "json" };
 import { swingPitchSpeed } from "../../src/contact/collision.ts";
@@ -12,8 +13,7 @@ import { findField } from "../../src/field/fields.ts";
 import { cellOf } from "../../src/field/zone.ts";
 import { findBall } from "../../src/flight/ball.ts";
 import { inputs, swingFields, type Input, type Swing } from "../../src/swing/fields.ts";
-import { openLibrary, type Library } from "../../src/swing/library.ts";
-import { readSwings } from "../../src/swing/read.ts";
+import { openLibrary, type Library } from "../../src/library/library.ts";
 
 const dir = fileURLToPath(new URL("../../data/demo", import.meta.url));
 const text = (name: string): string => readFileSync(`${dir}/${name}`, "utf8");

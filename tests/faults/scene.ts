@@ -1,8 +1,8 @@
 /** Small libraries that faults are tried on, and what has to be in them before and after a change. */
 import { mkdir, writeFile } from "node:fs/promises";
 import { join } from "node:path";
-import { addFile } from "../../src/swing/add.ts";
-import { openLibrary } from "../../src/swing/library.ts";
+import { addFile } from "../../src/library/add.ts";
+import { openLibrary } from "../../src/library/library.ts";
 
 const headings = "swing_id,session,hitter,input,exit_velocity_mph,launch_angle_deg";
 const rows = (...lines: readonly string[]): string => `${[headings, ...lines].join("\n")}\n`;

@@ -9,7 +9,7 @@ import { readFrom } from "../../src/field/tracker.ts";
 import { turnedBack } from "../../src/field/turnedBack.ts";
 import { departureOf, velocityOf } from "../../src/field/vector.ts";
 import { drift } from "../../src/setup/drift.ts";
-import { openLibrary } from "../../src/swing/library.ts";
+import { openLibrary } from "../../src/library/library.ts";
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const row = {

@@ -4,13 +4,13 @@ import { mkdir, readFile, stat, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { addFile } from "../../src/swing/add.ts";
-import { openLibrary } from "../../src/swing/library.ts";
+import { readSwings } from "../../src/library/files.ts";
+import { addFile } from "../../src/library/add.ts";
+import { openLibrary } from "../../src/library/library.ts";
 import { UnusableFile } from "../../src/swing/problems.ts";
-import { readSwings } from "../../src/swing/read.ts";
-import { csvText } from "../../src/swing/write.ts";
+import { csvText } from "../../src/library/write.ts";
 import { run, type Run } from "../cli/run.ts";
-import { inFolder } from "../swing/support.ts";
+import { inFolder } from "../reading/support.ts";
 import {
   expectNoFormula,
   expectPrintable,

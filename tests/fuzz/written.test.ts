@@ -1,12 +1,12 @@
 /** What is written for a spreadsheet: no text starts a formula, numbers stay numbers, and each text comes back. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { cellReader } from "../../src/swing/cells.ts";
-import { dateReader, isDateFormat, otherForms } from "../../src/swing/dates.ts";
+import { cellReader } from "../../src/reading/cells.ts";
+import { dateReader, isDateFormat, otherForms } from "../../src/reading/dates.ts";
 import { swingFields, type Field } from "../../src/swing/fields.ts";
 import { guarded, unguarded } from "../../src/swing/guard.ts";
-import { missingValues } from "../../src/swing/cells.ts";
-import { csvAsItStood, csvCell, csvText } from "../../src/swing/write.ts";
+import { missingValues } from "../../src/reading/cells.ts";
+import { csvAsItStood, csvCell, csvText } from "../../src/library/write.ts";
 import { cellsOf, expectUnpolluted, often, startsFormula, text } from "./support.ts";
 
 const note: Field = swingFields.find((f) => f.name === "note")!;

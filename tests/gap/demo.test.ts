@@ -5,7 +5,7 @@ import { acrossHitters, beyondPitch } from "../../src/gap/across.ts";
 import { gap, measureTable, type HitterGap } from "../../src/gap/gap.ts";
 import { settling } from "../../src/gap/settling.ts";
 import type { Ready } from "../../src/gap/rows.ts";
-import type { Library } from "../../src/swing/library.ts";
+import type { Library } from "../../src/library/library.ts";
 import { inputs } from "../../src/swing/fields.ts";
 import { timingView } from "../../src/views/timing.ts";
 import { badNumbers, demo } from "./support.ts";

@@ -1,7 +1,7 @@
 /** The demo made ready once, and swings for small cases. */
 import { enrich } from "../../src/contact/enrich.ts";
 import { makeReady, type Ready, type ReadySwing } from "../../src/gap/rows.ts";
-import { openLibrary, type Library } from "../../src/swing/library.ts";
+import { openLibrary, type Library } from "../../src/library/library.ts";
 import { swing } from "../views/rows.ts";
 import { fileURLToPath } from "node:url";
 

@@ -9,6 +9,8 @@ import { filesUnder, root } from "./files.ts";
 const order = [
   ["units"],
   ["swing"],
+  ["reading"],
+  ["library"],
   ["flight", "field"],
   ["contact"],
   ["stats", "views"],
@@ -58,6 +60,40 @@ function against(arrows: readonly Arrow[]): string[] {
 const files = [...filesUnder("src", [".ts", ".mjs"]), ...filesUnder("notebooks", [".ts", ".html"])];
 const arrows = files.flatMap((file) => arrowsOf(relative(root, file), readFileSync(file, "utf8")));
 
+/** Rooms that a browser can load: nothing of Node's. */
+const browserSafe = [
+  "units",
+  "swing",
+  "reading",
+  "flight",
+  "field",
+  "contact",
+  "stats",
+  "views",
+  "gap",
+  "setup",
+  "charts",
+];
+/** Rooms that compute know rows, and nothing of where the rows came from. */
+const readers = new Set(["reading", "library", "report", "notebooks", "cli"]);
+
+/** The circles among imports: each a list of files of which every one leads to the next. */
+function circlesIn(all: readonly Arrow[]): string[][] {
+  const next = new Map<string, string[]>();
+  for (const { from, to } of all) next.set(from, [...(next.get(from) ?? []), to]);
+  const done = new Set<string>();
+  const found: string[][] = [];
+  const visit = (file: string, path: readonly string[]): void => {
+    const at = path.indexOf(file);
+    if (at >= 0) return void found.push([...path.slice(at), file]);
+    if (done.has(file)) return;
+    for (const other of next.get(file) ?? []) visit(other, [...path, file]);
+    done.add(file);
+  };
+  for (const file of next.keys()) visit(file, []);
+  return found;
+}
+
 describe("arrows", () => {
   it("run downward in every file", () => {
     expect(arrows.length).toBeGreaterThan(50);
@@ -73,6 +109,34 @@ describe("arrows", () => {
     expect(against(arrowsOf("src/gap/a.ts", `import "../../tests/b.ts";`))).toHaveLength(1);
     expect(against(arrowsOf("notebooks/a.html", cell))).toHaveLength(1);
     expect(against(arrowsOf("src/views/a.ts", `import { b } from "../stats/b.ts";`))).toEqual([]);
+  });
+
+  it("never make a circle, inside a room or across", () => {
+    const circle = [
+      { from: "src/gap/a.ts", to: "src/gap/b.ts" },
+      { from: "src/gap/b.ts", to: "src/gap/a.ts" },
+    ];
+    expect(circlesIn(circle)).toEqual([["src/gap/a.ts", "src/gap/b.ts", "src/gap/a.ts"]]);
+    expect(circlesIn(arrows)).toEqual([]);
+  });
+
+  it("lead to reading and library only from rooms that take data in or hand it out", () => {
+    const reads = arrows.filter(
+      ({ from, to }) => /^src\/(reading|library)\//.test(to) && !readers.has(folderOf(from)),
+    );
+    expect(reads).toEqual([]);
+  });
+
+  it("leave the rooms that a browser loads without anything of Node's", () => {
+    const sources = browserSafe.flatMap((room) => filesUnder(`src/${room}`, [".ts"]));
+    expect(sources.length).toBeGreaterThan(100);
+    const found = sources.filter((file) => {
+      const text = readFileSync(file, "utf8").replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, "");
+      return /from "node:|import\("node:|\bBuffer\b|\b__dirname\b/.test(
+        text.replaceAll('import("node:crypto")', ""),
+      );
+    });
+    expect(found.map((file) => relative(root, file))).toEqual([]);
   });
 
   it("leave flight without any reading of files", () => {

@@ -4,7 +4,7 @@ import { relative } from "node:path";
 import { expect, it } from "vitest";
 import { filesUnder, root } from "./files.ts";
 
-const writers = ["disk", "write", "transaction", "lock"].map((name) => `src/swing/${name}.ts`);
+const writers = ["disk", "write", "transaction", "lock"].map((name) => `src/library/${name}.ts`);
 const writes = /\b(writeFile(Sync)?|appendFile(Sync)?|createWriteStream|rename(Sync)?|copyFile(Sync)?)\s*\(/;
 
 it("no file is written past the one way of writing", () => {

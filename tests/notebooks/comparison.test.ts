@@ -1,11 +1,7 @@
 /** What the tee-versus-live page compares: with every swing, and with the flagged ones left out. */
 import { describe, expect, it } from "vitest";
-import {
-  comparisonsOf,
-  inScope,
-  type Comparisons,
-  type Scope,
-} from "../../notebooks/components/comparison.ts";
+import { comparisonsOf, inScope, type Comparisons } from "../../notebooks/components/comparison.ts";
+import type { Scope } from "../../notebooks/components/scope.ts";
 import { pageLibrary, type LibraryFile, type PageLibrary } from "../../notebooks/components/library.ts";
 import { every, pick } from "../../notebooks/components/pick.ts";
 import { LibrarySource } from "../../notebooks/plugins/library-file.ts";

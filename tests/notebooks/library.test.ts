@@ -9,7 +9,7 @@ import { drillOptions, every, hitterOptions, pick, sessionOptions } from "../../
 import { libraryFile, LibrarySource } from "../../notebooks/plugins/library-file.ts";
 import { enrich } from "../../src/contact/enrich.ts";
 import { computedFields } from "../../src/swing/fields.ts";
-import { openLibrary } from "../../src/swing/library.ts";
+import { openLibrary } from "../../src/library/library.ts";
 import { root } from "../house/files.ts";
 
 describe("a column", () => {

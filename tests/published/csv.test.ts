@@ -1,7 +1,7 @@
 /** Reading CSV against RFC 4180 (Shafranovich, 2005), section 2: each rule with the RFC's own example. */
 import { describe, expect, it } from "vitest";
-import { Lines, Records } from "../../src/swing/records.ts";
-import { csvText } from "../../src/swing/write.ts";
+import { Lines, Records } from "../../src/reading/records.ts";
+import { csvText } from "../../src/library/write.ts";
 
 function cells(text: string): (readonly string[])[] {
   const lines = new Lines();

@@ -8,12 +8,12 @@ import { join } from "node:path";
 import { DuckDBInstance } from "@duckdb/node-api";
 import { desc, from, op } from "arquero";
 import { describe, expect, it } from "vitest";
-import { addFile } from "../../src/swing/add.ts";
-import { openLibrary } from "../../src/swing/library.ts";
-import { partitionName } from "../../src/swing/partition.ts";
-import { readSwings } from "../../src/swing/read.ts";
+import { readSwings } from "../../src/library/files.ts";
+import { addFile } from "../../src/library/add.ts";
+import { openLibrary } from "../../src/library/library.ts";
+import { partitionName } from "../../src/library/partition.ts";
 import { root } from "../house/files.ts";
-import { inFolder } from "../swing/support.ts";
+import { inFolder } from "../reading/support.ts";
 
 async function query(sql: string): Promise<Record<string, unknown>[]> {
   const instance = await DuckDBInstance.create(":memory:");

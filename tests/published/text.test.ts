@@ -1,6 +1,6 @@
 /** Windows-1252 against the Unicode Consortium's mapping table. */
 import { expect, it } from "vitest";
-import { textFrom } from "../../src/swing/text.ts";
+import { textFrom } from "../../src/reading/text.ts";
 
 /**
  * Bytes 0x80 to 0x9f, null where undefined: MAPPINGS/VENDORS/MICSFT/WINDOWS/CP1252.TXT, unicode.org; the code

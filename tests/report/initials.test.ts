@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { initialsOf } from "../../src/report/initials.ts";
 import { run } from "../cli/run.ts";
-import { inFolder } from "../swing/support.ts";
+import { inFolder } from "../reading/support.ts";
 
 describe("initials", () => {
   it("differ for different hitters, and don't depend on the order the names come in", () => {

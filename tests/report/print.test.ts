@@ -6,7 +6,7 @@ import { enrich } from "../../src/contact/enrich.ts";
 import { thresholdsFrom } from "../../src/contact/thresholds.ts";
 import { reportPage } from "../../src/report/page.ts";
 import { trustBySession } from "../../src/setup/trust.ts";
-import { openLibrary } from "../../src/swing/library.ts";
+import { openLibrary } from "../../src/library/library.ts";
 import { launchChromium } from "../browser/chromium.ts";
 import { sourceOf } from "./source.ts";
 

@@ -5,7 +5,7 @@ import { enrich } from "../../src/contact/enrich.ts";
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
 import { reportPage } from "../../src/report/page.ts";
 import { turnedNote } from "../../src/report/trust.ts";
-import { openLibrary } from "../../src/swing/library.ts";
+import { openLibrary } from "../../src/library/library.ts";
 import { trustBySession } from "../../src/setup/trust.ts";
 import { sourceOf } from "./source.ts";
 

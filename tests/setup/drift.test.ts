@@ -6,7 +6,7 @@ import truths from "../../data/demo/truths.json" with { type: "json" };
 import figures from "../../data/drift-simulation.json" with { type: "json" };
 import { simulate, trials, tried } from "../../data/drift-simulation.ts";
 import { drift, type Drift, type DriftSwing } from "../../src/setup/drift.ts";
-import { openLibrary, type Library } from "../../src/swing/library.ts";
+import { openLibrary, type Library } from "../../src/library/library.ts";
 
 const dir = fileURLToPath(new URL("../../data/demo", import.meta.url));
 let library: Library;

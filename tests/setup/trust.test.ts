@@ -4,7 +4,7 @@ import truths from "../../data/demo/truths.json" with { type: "json" };
 import { enrich } from "../../src/contact/enrich.ts";
 import { trustBySession, trustOf } from "../../src/setup/trust.ts";
 import { sessionFields, type Session } from "../../src/swing/fields.ts";
-import { openLibrary } from "../../src/swing/library.ts";
+import { openLibrary } from "../../src/library/library.ts";
 
 const blank = Object.fromEntries(sessionFields.map((f) => [f.name, null])) as unknown as Session;
 const logged: Session = {

@@ -8,12 +8,12 @@ import { libraryFile } from "../../notebooks/plugins/library-file.ts";
 import { playingFields } from "../../src/field/fields.ts";
 import { balls } from "../../src/flight/ball.ts";
 import { levels } from "../../src/contact/levels.ts";
-import { companionProblems, openLibrary } from "../../src/swing/library.ts";
-import { columnMapProblems } from "../../src/swing/maps.ts";
+import { companionProblems, openLibrary } from "../../src/library/library.ts";
+import { columnMapProblems } from "../../src/reading/maps.ts";
 import { ballNames, fieldNames, levelNames, nearestFirst } from "../../src/swing/names.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
 import { run } from "../cli/run.ts";
-import { inFolder, readFrom } from "./support.ts";
+import { inFolder, readFrom } from "../reading/support.ts";
 
 const swings =
   "hitter,session,input,exit_velocity_mph,launch_angle_deg,spray_angle_deg,bats\n" +

@@ -1,0 +1,206 @@
+import fc from "fast-check";
+import { readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { readColumnMap, readSample, readSwings } from "../../src/library/files.ts";
+import { guessMap, headingsKnown, type Guess } from "../../src/reading/guess.ts";
+import { columnMapProblems } from "../../src/reading/maps.ts";
+import { root } from "../house/files.ts";
+import { inFolder } from "./support.ts";
+
+const columns = (header: string[], rows: string[][] = []): Guess["map"]["columns"] =>
+  guessMap({ header, rows, delimiter: "," }).map.columns;
+/** Ten rows with one column of these values. */
+const column = (heading: string, values: number[], options = {}): unknown =>
+  guessMap({ header: [heading], rows: values.map((v) => [String(v)]), delimiter: "," }, options).map.columns[
+    heading
+  ];
+
+describe("a guessed map", () => {
+  it.each(["Dir", "Launch Dir", "Launch Direction", "Horiz. Angle", "Horiz Angle (deg)", "Hor. Angle"])(
+    "takes %s for the spray angle",
+    (heading) => expect(columns([heading])[heading]).toBe("spray_angle_deg"),
+  );
+
+  it.each(["Vert. Angle", "Ver. Angle"])("takes %s for the launch angle", (heading) =>
+    expect(columns([heading])[heading]).toBe("launch_angle_deg"),
+  );
+
+  it.each(["TeeBall", "Tee Ball", "Tee  ball", "T-Ball"])("takes %s for work off a tee", (word) => {
+    const map = columns(["From"], [[word], [word]]);
+    expect(Object.values((map["From"] as { words: Record<string, string> }).words)).toEqual(["tee"]);
+  });
+
+  it("knows the headings of the trade, with their units, and leaves out the rest", () => {
+    expect(
+      columns([
+        "Batter",
+        "Exit Velocity (km/h)",
+        "Launch Angle",
+        "Direction [rad]",
+        "EV",
+        "Firmware",
+        "Note",
+      ]),
+    ).toEqual({
+      Batter: "hitter",
+      "Exit Velocity (km/h)": { field: "exit_velocity_mph", unit: "km/h" },
+      "Launch Angle": "launch_angle_deg",
+      "Direction [rad]": { field: "spray_angle_deg", unit: "rad" },
+      EV: null,
+      Firmware: null,
+      Note: "note",
+    });
+  });
+
+  it("knows plain words too, whichever way around", () => {
+    expect(columns(["Up angle", "Height of contact in", "Depth of contact (cm)"])).toEqual({
+      "Up angle": "launch_angle_deg",
+      "Height of contact in": { field: "contact_height_ft", unit: "in" },
+      "Depth of contact (cm)": { field: "contact_depth_ft", unit: "cm" },
+    });
+    expect(columns(["Launch angle", "Angle"])).toEqual({ "Launch angle": "launch_angle_deg", Angle: null });
+  });
+
+  it("tells units by the values where no heading does", () => {
+    const speeds = [95, 120, 131, 140, 150, 128, 133, 119, 142, 151];
+    expect(column("Ball speed", speeds)).toEqual({ field: "exit_velocity_mph", unit: "km/h" });
+    expect(
+      column(
+        "Ball speed",
+        speeds.map((v) => v / 3.6),
+      ),
+    ).toEqual({ field: "exit_velocity_mph", unit: "m/s" });
+    expect(
+      column(
+        "Ball speed",
+        speeds.map((v) => v / 1.609),
+      ),
+    ).toBe("exit_velocity_mph");
+    expect(column("Rise", [0.2, 0.3, -0.1, 0.5, 0.4, 0.1])).toEqual({
+      field: "launch_angle_deg",
+      unit: "rad",
+    });
+    expect(column("Impact height", [0.7, 0.8, 0.9, 1, 0.6, 0.75])).toEqual({
+      field: "contact_height_ft",
+      unit: "m",
+    });
+  });
+
+  it("holds speeds against what the hitters' level reaches", () => {
+    const young = [80, 85, 90, 95, 100, 92, 88, 97];
+    expect(column("Speed", young)).toBe("exit_velocity_mph");
+    expect(column("Speed", young, { fastest_mph: 66 })).toEqual({ field: "exit_velocity_mph", unit: "km/h" });
+  });
+
+  it("tells side and input by their words, under any heading, and what the words mean", () => {
+    const rows = [
+      ["Righty", "Front toss"],
+      ["Lefty", "machine"],
+    ];
+    expect(columns(["?", "A1"], rows)).toEqual({
+      "?": { field: "bats", words: { righty: "R", lefty: "L" } },
+      A1: { field: "input", words: { "front toss": "flip", machine: "live" } },
+    });
+  });
+
+  it("writes days as the sheet does, and takes none that could be two", () => {
+    const dates = (...cells: string[]): unknown =>
+      guessMap({ header: ["Date"], rows: cells.map((c) => [c]), delimiter: "," }).map.dates;
+    expect(dates("31/05/2026 09:30", "01/06/2026 09:31")).toBe("DD/MM/YYYY HH:mm");
+    expect(dates("05/31/2026 9:30:01 PM")).toBe("MM/DD/YYYY hh:mm:ss A");
+    expect(dates("05.06.2026")).toBe("DD.MM.YYYY");
+    expect(dates("2026-05-05T10:00:00")).toBeUndefined();
+    const twice = guessMap({ header: ["Date"], rows: [["05/06/2026"]], delimiter: "," });
+    expect(twice.map.columns).toEqual({ Date: null });
+    expect(twice.columns[0]!.why).toContain('"DD/MM/YYYY" and "MM/DD/YYYY"');
+  });
+
+  it("never takes birth dates and contacts, and says so", () => {
+    const guess = guessMap({ header: ["Name", "Birth date", "E-mail"], rows: [], delimiter: "," });
+    expect(guess.map.columns).toEqual({ Name: "hitter", "Birth date": null, "E-mail": null });
+    expect(guess.columns[1]!.why).toBe("birth dates and contacts are never stored");
+  });
+
+  it("says what no column holds", () => {
+    expect(guessMap({ header: ["Player", "EV"], rows: [], delimiter: "," }).missing).toEqual([
+      "input",
+      "launch_angle_deg",
+    ]);
+    expect(
+      guessMap({ header: ["EV", "LA"], rows: [], delimiter: "," }, { filled: ["input", "hitter"] }).missing,
+    ).toEqual([]);
+  });
+
+  it("of the metric sheet reads what its own map reads", async () => {
+    const sheet = join(root, "data/maps/metric.csv");
+    const { map } = guessMap(await readSample(sheet));
+    const guessed = await readSwings(sheet, { map });
+    const read = await readSwings(sheet, { map: await readColumnMap(join(root, "data/maps/metric.json")) });
+    expect(guessed.rows).toHaveLength(5);
+    guessed.rows.forEach((row, i) => {
+      const {
+        swing_id: _,
+        contact_side_ft: __,
+        contact_depth_ft: ___,
+        contact_height_ft: ____,
+        ...rest
+      } = read.rows[i]!;
+      expect(row).toMatchObject(rest);
+    });
+    expect(await readFile(sheet, "utf8")).toContain("n/v");
+  });
+
+  it("is a column map, whatever the sheet", () => {
+    const cell = fc.oneof(
+      fc.string(),
+      fc.constantFrom("tee", "R", "12,5", "-3.4", "__proto__", "constructor", "05/06/2026"),
+    );
+    const heading = fc.oneof(
+      cell,
+      fc.constantFrom("EV", "Name", "First name", "Last name", "Speed (m/s)", "Date", "toString"),
+    );
+    fc.assert(
+      fc.property(
+        fc.array(heading, { maxLength: 8 }),
+        fc.array(fc.array(cell, { maxLength: 8 }), { maxLength: 8 }),
+        (header, rows) => {
+          const guess = guessMap({ header: header.map((h) => h.trim()), rows, delimiter: ";" });
+          const found = columnMapProblems(JSON.parse(JSON.stringify(guess.map)));
+          expect(found.filter((problem) => !/columns are empty|stands twice/.test(problem))).toEqual([]);
+          expect(Object.prototype).not.toHaveProperty("field");
+        },
+      ),
+    );
+  });
+});
+
+describe("a sheet with a title over its headings", () => {
+  it("is read from its headings on, and its rows keep their numbers", async () => {
+    const title = "Practice of Tuesday,,,\nField 2,,,\n\n";
+    await inFolder(
+      { "a.csv": `${title}Player,Ball speed,Launch,Source\nBo,90,20,live\nBo,91,20,live\nBo,x,20,live\n` },
+      async (dir) => {
+        const sample = await readSample(join(dir, "a.csv"), headingsKnown);
+        expect(sample.header).toEqual(["Player", "Ball speed", "Launch", "Source"]);
+        const { rows, numbers, refused } = await readSwings(join(dir, "a.csv"), {
+          map: guessMap(sample).map,
+        });
+        expect([rows.length, numbers, refused.map((row) => row.row)]).toEqual([2, [5, 6], [7]]);
+      },
+    );
+    await inFolder({ "a.csv": `${title}hitter,input,outcome,note\nBo,tee,miss,\n` }, async (dir) => {
+      expect((await readSwings(join(dir, "a.csv"))).rows).toHaveLength(1);
+    });
+  });
+});
+
+describe("a sample", () => {
+  it("is a file's headings and first rows, its delimiter told", async () => {
+    await inFolder({ "a.csv": `Wer;Tempo\n${"Ana;100,5\n".repeat(1000)}` }, async (dir) => {
+      const sample = await readSample(join(dir, "a.csv"));
+      expect(sample).toMatchObject({ header: ["Wer", "Tempo"], delimiter: ";" });
+      expect(sample.rows).toHaveLength(200);
+    });
+  });
+});
