@@ -199,7 +199,10 @@ async function loggedPlace({ library, session }: Call): Promise<Logged | null> {
     if (session !== undefined) throw new Fault("--session needs --library, whose sessions.csv names it", 2);
     return null;
   }
-  const [{ join }, { readSessions }] = await Promise.all([import("node:path"), import("../library/files.ts")]);
+  const [{ join }, { readSessions }] = await Promise.all([
+    import("node:path"),
+    import("../library/files.ts"),
+  ]);
   const { rows } = await readSessions(join(library, "sessions.csv"));
   const meant =
     session === undefined
