@@ -163,7 +163,7 @@ async function mapFor(
 ): Promise<Chosen> {
   if (given !== null) return { map: given, isNew: false };
   const { readSample } = await import("../library/files.ts");
-  const { guessMap, headingsKnown } = await import("../reading/guess.ts");
+  const { guessLayout, headingsKnown } = await import("../reading/guess.ts");
   const { headingKey } = await import("../reading/maps.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { refusedColumns } = await import("../reading/layout.ts");
@@ -204,7 +204,7 @@ async function mapFor(
       map: options.encoding === undefined ? null : { columns: {}, ...encodedAs(options) },
       isNew: false,
     };
-  const found = guessMap(sample, { fastest_mph: fastest, filled: Object.keys(fill) });
+  const found = guessLayout(sample, { fastest_mph: fastest, filled: Object.keys(fill) });
   const guess = { ...found, map: { ...encodedAs(options), ...found.map } };
   const trial = guess.missing.length > 0 ? null : await trialOf(file, guess.map, fill);
   await agree(file, sample, guess, trial, options);

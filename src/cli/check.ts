@@ -190,13 +190,13 @@ async function judgeOrGuess(
 async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } | null> {
   const { UnusableFile } = await import("../reading/read.ts");
   const { readSample } = await import("../library/files.ts");
-  const { guessMap, headingsKnown } = await import("../reading/guess.ts");
+  const { guessLayout, headingsKnown } = await import("../reading/guess.ts");
   const { headingKey } = await import("../reading/maps.ts");
   const { guessTable } = await import("./guess-table.ts");
   const { printable } = await import("../swing/problems.ts");
   try {
     const sample = await readSample(file, headingsKnown);
-    const guess = guessMap(sample);
+    const guess = guessLayout(sample);
     // With the kit's own headings there is nothing to guess: something else is wrong.
     const foreign = guess.columns.some(
       ({ heading, field }) => field !== null && headingKey(heading) !== field,

@@ -51,7 +51,7 @@ function values(sample: Sample, guess: Guess): Map<string, { before: string; aft
  */
 export function guessTable(sample: Sample, guess: Guess): string {
   const shown = values(sample, guess);
-  const rows = guess.columns.map(({ heading, field, unit, why }) => {
+  const rows = guess.columns.map(({ heading, field, unit, reason: why }) => {
     const { before, after } = shown.get(heading) ?? { before: "", after: "" };
     const becomes = field === null ? "-" : field;
     return [

@@ -11,22 +11,106 @@ import { headingKey, type ColumnMap, type MappedColumn } from "./maps.ts";
 import { decimalMark, unitBehind, unitSpelled } from "./measure.ts";
 import type { Sample } from "./read.ts";
 
+/** A field that a column could be, and how sure that is, 0 to 1. */
+export interface Alternative {
+  readonly field: string;
+  readonly certainty: number;
+}
+
 /** What is made of one column. */
 export interface GuessedColumn {
+  /** As it stands in the sheet. */
   readonly heading: string;
+  /** Its place in the heading row, from 0. */
+  readonly at: number;
   /** The field it seems to be; null when it is left out. */
   readonly field: string | null;
   /** The unit it seems to be in, where it is not the field's own. */
   readonly unit: UnitName | null;
+  /** -1 where its signs are turned; null where the field has none or they are not known. */
+  readonly sign: 1 | -1 | null;
+  /** How sure field, unit and sign are, 0 to 1: under `leastCertainty` a question asks. */
+  readonly certainty: number;
   /** Why, in a few words. */
-  readonly why: string;
+  readonly reason: string;
+  /** What else it could be, the likeliest first. */
+  readonly alternatives: readonly Alternative[];
+  /** Whether the map takes it: what is uncertain is left out until it is answered. */
+  readonly isTaken: boolean;
+}
+
+/** A word that is not the kit's own, and which of a field's words it means. */
+export interface GuessedWord {
+  readonly heading: string;
+  readonly field: string;
+  /** As it stands in the sheet. */
+  readonly word: string;
+  /** One of the field's words; null when that isn't known. */
+  readonly means: string | null;
+  readonly certainty: number;
+  /** Rows of the sample with it. */
+  readonly rows: number;
+}
+
+/** One answer to a question. */
+export interface Choice {
+  readonly key: string;
+  readonly text: string;
+}
+
+/** What only someone who knows the sheet can tell. */
+export interface Question {
+  /** What `answer` takes: `field:HEADING`, `unit:HEADING`, `sign:HEADING`, `word:HEADING:WORD`, `column:FIELD`, `all:FIELD`, `dates` or `decimal`. */
+  readonly id: string;
+  readonly kind: "field" | "unit" | "sign" | "word" | "column" | "all" | "dates" | "decimal";
+  /** The column it is about; null when it is about the whole sheet. */
+  readonly heading: string | null;
+  readonly text: string;
+  /** The answers to choose from; empty where any text will do. */
+  readonly options: readonly Choice[];
+  /** The likeliest answer's key. */
+  readonly likely: string | null;
+  /** Whether the sheet can't be read without. */
+  readonly isNeeded: boolean;
+}
+
+/** Answers by their question's id. Any column may be answered for, asked or not. */
+export type Answers = Readonly<Record<string, string>>;
+
+export interface GuessOptions {
+  /** The exit velocity that the fastest of these hitters reaches, by their levels. */
+  readonly fastest_mph?: number | null;
+  /** Fields that need no column. */
+  readonly filled?: readonly string[];
+  readonly answers?: Answers;
 }
 
 export interface Guess {
-  readonly map: ColumnMap;
   readonly columns: readonly GuessedColumn[];
+  readonly words: readonly GuessedWord[];
+  /** The way days are written, where it is not ISO 8601; null where nothing needs it or it is not known. */
+  readonly dates: string | null;
+  readonly decimal: "." | ",";
+  /** What has to be asked, the most needed first. */
+  readonly questions: readonly Question[];
+  /** What is sure enough to be used: the same JSON that the commands read. */
+  readonly map: ColumnMap;
   /** Needed fields that no column seems to hold. */
   readonly missing: readonly string[];
+  /** What it was made of, so that answers can be worked in. */
+  readonly from: { readonly sample: Sample; readonly options: GuessOptions };
+}
+
+/** Guesses that are less sure are asked about and not used. */
+export const leastCertainty = 0.8;
+
+/**
+ * A guess with answers worked in, on top of those it had.
+ * @example answer(guessLayout({ header: ["Batter"], rows: [], delimiter: "," }), { "all:input": "tee" }).map.always // { input: "tee" }
+ */
+export function answer(guess: Guess, answers: Answers): Guess {
+  const { sample, options } = guess.from;
+  return guessLayout(sample, { ...options, answers: { ...options.answers, ...answers } });
 }
 
 type Name = (typeof swingFields)[number]["name"];
@@ -204,15 +288,10 @@ function datesOf(cells: readonly string[]): { format: string | null; doubt: stri
 }
 
 /**
- * A map for a sheet, guessed.
- * @param options `fastest_mph`: the exit velocity that the fastest of these hitters reaches, by their levels;
- *   `filled`: fields that need no column
- * @example guessMap({ header: ["Batter", "EV (km/h)"], rows: [["Ana", "120"]], delimiter: "," }).map.columns["EV (km/h)"] // { field: "exit_velocity_mph", unit: "km/h" }
+ * What a sheet's columns are taken for, how sure that is, and what has to be asked.
+ * @example guessLayout({ header: ["Batter", "EV (km/h)"], rows: [["Ana", "120"]], delimiter: "," }).map.columns["EV (km/h)"] // { field: "exit_velocity_mph", unit: "km/h" }
  */
-export function guessMap(
-  sample: Sample,
-  options: { fastest_mph?: number | null; filled?: readonly string[] } = {},
-): Guess {
+export function guessLayout(sample: Sample, options: GuessOptions = {}): Guess {
   const own = new Map<string, Field>(swingFields.map((field) => [field.name, field]));
   const decimal = decimalMark(sample.rows.flat());
   const taken = new Map<string, number>();
@@ -245,7 +324,7 @@ export function guessMap(
   }
   byValues(sample, found, taken, own);
   const columns: Record<string, string | MappedColumn | null> = Object.create(null) as Record<string, never>;
-  const guessed: GuessedColumn[] = [];
+  const guessed: { heading: string; field: string | null; unit: UnitName | null; why: string }[] = [];
   const unknowns = new Set<string>();
   let dates: string | null = null;
   const times = found.filter(({ field }) => field?.name === "time").map(({ at }) => at);
@@ -305,7 +384,14 @@ export function guessMap(
       why: valued.has(found[at]!) ? "by its values" : why,
     });
   }
-  const filled = new Set(options.filled ?? []);
+  const answers = options.answers ?? {};
+  const always: Record<string, string> = {};
+  for (const field of swingFields) {
+    const given = answers[`all:${field.name}`];
+    if (given !== undefined && !guessed.some((column) => column.field === field.name))
+      always[field.name] = given;
+  }
+  const filled = new Set([...(options.filled ?? []), ...Object.keys(always)]);
   const has = (name: string): boolean => filled.has(name) || guessed.some((column) => column.field === name);
   const missing = swingFields
     .filter((field) => "required" in field && !has(field.name))
@@ -316,10 +402,57 @@ export function guessMap(
     ...(dates === null ? {} : { dates }),
     ...(unknowns.size === 0 ? {} : { missing: [...unknowns] }),
     columns: { ...columns },
+    ...(Object.keys(always).length === 0 ? {} : { always }),
   };
   const order = new Map(sample.header.map((heading, at) => [heading, at]));
   guessed.sort((a, b) => order.get(a.heading)! - order.get(b.heading)!);
-  return { map, columns: guessed, missing };
+  const words = guessed.flatMap(({ heading, field }) => {
+    const column = columns[heading];
+    if (typeof column !== "object" || column?.words === undefined || field === null) return [];
+    return Object.entries(column.words).map(([word, means]): GuessedWord => {
+      const rows = cellsAt(sample, order.get(heading)!).filter((cell) => wordKey(cell) === word).length;
+      return { heading, field, word, means, certainty: 0.95, rows };
+    });
+  });
+  const questions = missing.map((name): Question => {
+    const field: Field = own.get(name)!;
+    const isWord = field.words !== undefined || name === "hitter";
+    return {
+      id: isWord ? `all:${name}` : `column:${name}`,
+      kind: isWord ? "all" : "column",
+      heading: null,
+      text: isWord
+        ? `No column seems to hold ${field.title.toLowerCase()}: what is it in all rows?`
+        : `Which column holds ${field.title.toLowerCase()}?`,
+      options: isWord
+        ? (field.words ?? []).map((word) => ({ key: word, text: word }))
+        : guessed
+            .filter((column) => column.field === null && column.heading !== "" && !isPrivate(column.heading))
+            .map(({ heading }) => ({ key: heading, text: heading })),
+      likely: null,
+      isNeeded: true,
+    };
+  });
+  return {
+    columns: guessed.map(({ heading, field, unit, why }): GuessedColumn => ({
+      heading,
+      at: order.get(heading)!,
+      field,
+      unit,
+      sign: null,
+      certainty: field === null ? 0 : 0.9,
+      reason: why,
+      alternatives: [],
+      isTaken: field !== null,
+    })),
+    words,
+    dates,
+    decimal: decimal.mark,
+    questions,
+    map,
+    missing,
+    from: { sample, options },
+  };
 }
 
 /**

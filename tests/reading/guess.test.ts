@@ -3,18 +3,17 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { readColumnMap, readSample, readSwings } from "../../src/library/files.ts";
-import { guessMap, headingsKnown, type Guess } from "../../src/reading/guess.ts";
+import { guessLayout, headingsKnown, type Guess } from "../../src/reading/guess.ts";
 import { columnMapProblems } from "../../src/reading/maps.ts";
 import { root } from "../house/files.ts";
 import { inFolder } from "./support.ts";
 
 const columns = (header: string[], rows: string[][] = []): Guess["map"]["columns"] =>
-  guessMap({ header, rows, delimiter: "," }).map.columns;
+  guessLayout({ header, rows, delimiter: "," }).map.columns;
 /** Ten rows with one column of these values. */
 const column = (heading: string, values: number[], options = {}): unknown =>
-  guessMap({ header: [heading], rows: values.map((v) => [String(v)]), delimiter: "," }, options).map.columns[
-    heading
-  ];
+  guessLayout({ header: [heading], rows: values.map((v) => [String(v)]), delimiter: "," }, options).map
+    .columns[heading];
 
 describe("a guessed map", () => {
   it.each(["Dir", "Launch Dir", "Launch Direction", "Horiz. Angle", "Horiz Angle (deg)", "Hor. Angle"])(
@@ -106,35 +105,36 @@ describe("a guessed map", () => {
 
   it("writes days as the sheet does, and takes none that could be two", () => {
     const dates = (...cells: string[]): unknown =>
-      guessMap({ header: ["Date"], rows: cells.map((c) => [c]), delimiter: "," }).map.dates;
+      guessLayout({ header: ["Date"], rows: cells.map((c) => [c]), delimiter: "," }).map.dates;
     expect(dates("31/05/2026 09:30", "01/06/2026 09:31")).toBe("DD/MM/YYYY HH:mm");
     expect(dates("05/31/2026 9:30:01 PM")).toBe("MM/DD/YYYY hh:mm:ss A");
     expect(dates("05.06.2026")).toBe("DD.MM.YYYY");
     expect(dates("2026-05-05T10:00:00")).toBeUndefined();
-    const twice = guessMap({ header: ["Date"], rows: [["05/06/2026"]], delimiter: "," });
+    const twice = guessLayout({ header: ["Date"], rows: [["05/06/2026"]], delimiter: "," });
     expect(twice.map.columns).toEqual({ Date: null });
-    expect(twice.columns[0]!.why).toContain('"DD/MM/YYYY" and "MM/DD/YYYY"');
+    expect(twice.columns[0]!.reason).toContain('"DD/MM/YYYY" and "MM/DD/YYYY"');
   });
 
   it("never takes birth dates and contacts, and says so", () => {
-    const guess = guessMap({ header: ["Name", "Birth date", "E-mail"], rows: [], delimiter: "," });
+    const guess = guessLayout({ header: ["Name", "Birth date", "E-mail"], rows: [], delimiter: "," });
     expect(guess.map.columns).toEqual({ Name: "hitter", "Birth date": null, "E-mail": null });
-    expect(guess.columns[1]!.why).toBe("birth dates and contacts are never stored");
+    expect(guess.columns[1]!.reason).toBe("birth dates and contacts are never stored");
   });
 
   it("says what no column holds", () => {
-    expect(guessMap({ header: ["Player", "EV"], rows: [], delimiter: "," }).missing).toEqual([
+    expect(guessLayout({ header: ["Player", "EV"], rows: [], delimiter: "," }).missing).toEqual([
       "input",
       "launch_angle_deg",
     ]);
     expect(
-      guessMap({ header: ["EV", "LA"], rows: [], delimiter: "," }, { filled: ["input", "hitter"] }).missing,
+      guessLayout({ header: ["EV", "LA"], rows: [], delimiter: "," }, { filled: ["input", "hitter"] })
+        .missing,
     ).toEqual([]);
   });
 
   it("of the metric sheet reads what its own map reads", async () => {
     const sheet = join(root, "data/maps/metric.csv");
-    const { map } = guessMap(await readSample(sheet));
+    const { map } = guessLayout(await readSample(sheet));
     const guessed = await readSwings(sheet, { map });
     const read = await readSwings(sheet, { map: await readColumnMap(join(root, "data/maps/metric.json")) });
     expect(guessed.rows).toHaveLength(5);
@@ -165,7 +165,7 @@ describe("a guessed map", () => {
         fc.array(heading, { maxLength: 8 }),
         fc.array(fc.array(cell, { maxLength: 8 }), { maxLength: 8 }),
         (header, rows) => {
-          const guess = guessMap({ header: header.map((h) => h.trim()), rows, delimiter: ";" });
+          const guess = guessLayout({ header: header.map((h) => h.trim()), rows, delimiter: ";" });
           const found = columnMapProblems(JSON.parse(JSON.stringify(guess.map)));
           expect(found.filter((problem) => !/columns are empty|stands twice/.test(problem))).toEqual([]);
           expect(Object.prototype).not.toHaveProperty("field");
@@ -184,7 +184,7 @@ describe("a sheet with a title over its headings", () => {
         const sample = await readSample(join(dir, "a.csv"), headingsKnown);
         expect(sample.header).toEqual(["Player", "Ball speed", "Launch", "Source"]);
         const { rows, numbers, refused } = await readSwings(join(dir, "a.csv"), {
-          map: guessMap(sample).map,
+          map: guessLayout(sample).map,
         });
         expect([rows.length, numbers, refused.map((row) => row.row)]).toEqual([2, [5, 6], [7]]);
       },

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { readSample, readSwings } from "../../src/library/files.ts";
 import { cellReader, numberFrom, Refusal } from "../../src/reading/cells.ts";
 import { sessionFields, swingFields, type Field } from "../../src/swing/fields.ts";
-import { guessMap, headingsKnown } from "../../src/reading/guess.ts";
+import { guessLayout, headingsKnown } from "../../src/reading/guess.ts";
 import { unitOfCells } from "../../src/reading/layout.ts";
 import { decimalMark, unitBehind, unitSpelled, unitsNamed } from "../../src/reading/measure.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
@@ -279,7 +279,7 @@ describe("a guess", () => {
   const unitFor = async (text: string, heading: string): Promise<UnitName | undefined> =>
     inFolder({ "a.csv": text }, async (dir) => {
       const sample = await readSample(`${dir}/a.csv`, headingsKnown);
-      const { map } = guessMap(sample);
+      const { map } = guessLayout(sample);
       const to = map.columns[heading];
       const { rows } = await readSwings(`${dir}/a.csv`, { map });
       expect(rows).toHaveLength(2);
