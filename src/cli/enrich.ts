@@ -98,6 +98,7 @@ async function enrichFiles(
   const { enricher } = await import("../contact/enrich.ts");
   const { readHitters, readSessions } = await import("../library/files.ts");
   const { strangers } = await import("../library/library.ts");
+  const { readJson } = await import("../library/disk.ts");
   const thresholds = options.thresholds === undefined ? null : await readJson(options.thresholds);
   const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
   const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
@@ -163,16 +164,6 @@ async function checkOutputs(
     if (read.has(await place(out))) {
       throw new Fault(`${out} would be read and written over at once; give another --output`, 2);
     }
-  }
-}
-
-async function readJson(path: string): Promise<unknown> {
-  const { readFile } = await import("node:fs/promises");
-  const text = await readFile(path, "utf8");
-  try {
-    return JSON.parse(text.replace(/^\ufeff/, "")) as unknown;
-  } catch (error) {
-    throw new Fault(`${path} is not JSON (${(error as Error).message})`, 1);
   }
 }
 

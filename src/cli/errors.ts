@@ -61,7 +61,9 @@ export function endingOf(error: unknown): Ending {
   }
   if (isSystemError(error)) {
     if (error.code === "EPIPE") return { text: "", status: 0 };
-    const what = error.path ?? ("port" in error ? `port ${String(error.port)}` : error.syscall);
+    const port = "port" in error ? `port ${String(error.port)}` : null;
+    // Of an open file the system tells no name, and the name of its own call says nothing to anybody.
+    const what = [error.path, port].find((name) => name) ?? "A file that was asked for can't be used";
     return { text: sentence(`${what}: ${systemReason(error)}`), status: 2 };
   }
   const message = error instanceof Error ? error.message : String(error);

@@ -10,7 +10,7 @@
 import { realpathSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { Command } from "commander";
-import { endingOf } from "./errors.ts";
+import { endingOf, Fault } from "./errors.ts";
 
 interface CommandFile {
   register(program: Command): void;
@@ -40,10 +40,23 @@ export async function buildProgram(only?: string): Promise<Command> {
     .showSuggestionAfterError(true)
     .exitOverride()
     // The sentence is written once, at the end, in our own form.
-    .configureOutput({ outputError: () => {} });
+    .configureOutput({ outputError: () => {} })
+    .hook("preAction", (_, command) => refuseEmpty(command));
   const wanted = only !== undefined && Object.hasOwn(commands, only) ? [only] : Object.keys(commands);
   for (const name of wanted) (await commands[name]!()).register(program);
   return program;
+}
+
+/** An empty name would mean the folder that the command is run in: a script's unset variable, and never meant. */
+function refuseEmpty(command: Command): void {
+  const given = Object.values(command.opts<Record<string, unknown>>());
+  const empty = command.options.find((option) => command.getOptionValue(option.attributeName()) === "");
+  if (empty !== undefined) throw new Fault(`${empty.long ?? empty.flags} is given with nothing after it.`, 2);
+  if (command.args.includes("") || given.some((value) => Array.isArray(value) && value.includes("")))
+    throw new Fault(
+      `An empty name is given to “${command.name()}”, where a file's or a folder's is wanted.`,
+      2,
+    );
 }
 
 /**

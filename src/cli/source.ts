@@ -73,6 +73,7 @@ async function fromFiles(call: SourceCall): Promise<Source> {
   const { collect, Seen } = await import("../reading/read.ts");
   const { readHitters, readSessions, scanFile } = await import("../library/files.ts");
   const { problemSentence } = await import("../swing/problems.ts");
+  const { readJson } = await import("../library/disk.ts");
   const seen = new Seen();
   const swings: Swing[] = [];
   let refused = 0;
@@ -98,17 +99,7 @@ async function fromFiles(call: SourceCall): Promise<Source> {
     swings,
     sessions: sessions?.rows ?? [],
     hitters: hitters?.rows ?? [],
-    thresholds: call.thresholds === undefined ? null : await json(call.thresholds),
+    thresholds: call.thresholds === undefined ? null : await readJson(call.thresholds),
     refused,
   };
-}
-
-async function json(path: string): Promise<unknown> {
-  const { readFile } = await import("node:fs/promises");
-  try {
-    return JSON.parse((await readFile(path, "utf8")).replace(/^\ufeff/, "")) as unknown;
-  } catch (error) {
-    if (error instanceof SyntaxError) throw new Fault(`${path} is not JSON (${error.message})`, 1);
-    throw error;
-  }
 }

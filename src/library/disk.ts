@@ -152,3 +152,16 @@ export async function readBytes(path: string): Promise<Buffer> {
 export async function readText(path: string): Promise<string> {
   return (await readBytes(path)).toString("utf8");
 }
+
+/**
+ * What a JSON file holds.
+ * @throws UnusableFile when it is no file, or not JSON
+ */
+export async function readJson(path: string): Promise<unknown> {
+  const text = await readText(path);
+  try {
+    return JSON.parse(text.replace(/^\ufeff/, "")) as unknown;
+  } catch (error) {
+    throw new UnusableFile(path, `is not JSON (${(error as Error).message})`);
+  }
+}

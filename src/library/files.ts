@@ -56,8 +56,8 @@ async function* bytesOf(path: string): AsyncGenerator<Uint8Array> {
  */
 export async function readColumnMap(path: string): Promise<ColumnMap> {
   const text = await readText(path).catch((error: unknown) => {
-    if (error instanceof UnusableFile) throw error;
-    throw new UnusableFile(path, isMissing(error) ? "does not exist" : "may not be read", "call");
+    if (!isMissing(error)) throw error;
+    throw new UnusableFile(path, "does not exist", "call");
   });
   return columnMapFromText(text, path);
 }

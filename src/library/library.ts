@@ -7,7 +7,7 @@
 import { readdir, stat } from "node:fs/promises";
 import { isAbsolute, join, relative } from "node:path";
 import { readColumnMap, scanFile } from "./files.ts";
-import { isMissing, isSystemError, readText, systemReason } from "./disk.ts";
+import { isMissing, isSystemError, readJson, systemReason } from "./disk.ts";
 import { swingFields, type Hitter, type Session, type Swing, type Target } from "../swing/fields.ts";
 import { fingerprint } from "../swing/identity.ts";
 import { type ColumnMap } from "../reading/maps.ts";
@@ -270,15 +270,6 @@ export async function hittersSpelled(dir: string): Promise<Set<string>> {
     }
   }
   return names;
-}
-
-async function readJson(path: string): Promise<unknown> {
-  const text = await readText(path);
-  try {
-    return JSON.parse(text.replace(/^\ufeff/, "")) as unknown;
-  } catch (error) {
-    throw new UnusableFile(path, `is not JSON (${(error as Error).message})`);
-  }
 }
 
 /** Sessions and hitters that swings name and the tables don't, once each. An absent table says nothing. */

@@ -3,11 +3,11 @@
  * cut off from power, is recognised and taken over.
  */
 import { randomBytes } from "node:crypto";
-import { link, open, readFile, rename, rm, stat, utimes } from "node:fs/promises";
+import { link, open, readFile, rm, stat, utimes } from "node:fs/promises";
 import { hostname } from "node:os";
 import { join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
-import { isMissing, isSystemError, makeFolder, readText, systemReason } from "./disk.ts";
+import { isMissing, isSystemError, makeFolder, onFile, putInPlace, readText, systemReason } from "./disk.ts";
 import { printable, UnusableFile } from "../swing/problems.ts";
 
 /** Who holds a lock. */
@@ -41,17 +41,22 @@ export class Locked extends Error {
         holder === null
           ? "another process"
           : `"${printable(holder.work)}" (process ${holder.pid} on ${printable(holder.host)}, since ${printable(holder.since)})`;
-      const gone =
-        holder === null || holder.host !== hostname() ? ` If nothing writes it, remove ${path}.` : "";
+      const gone = holder === null || !isTold(holder) ? ` If nothing writes it, remove ${path}.` : "";
       super(`${printable(dir)} is being written by ${who}: try again when that has ended.${gone}`);
     }
     this.holder = holder;
   }
 }
 
-/** A lock on another machine counts as left behind when its holder has not touched it for so long, ms. */
+/** Where no process can be asked for, a lock counts as left behind when its holder has not touched it for so long, ms. */
 const silence = 15 * 60_000;
 const heartbeat = 10_000;
+
+/**
+ * Whether this machine tells if a lock's holder still runs. Of another machine's it tells nothing; of its own, where it
+ * doesn't say when a process began, only that some process has that number now.
+ */
+const isTold = (holder: Holder): boolean => holder.host === hostname() && holder.began !== null;
 
 /** The lock's file in a library. */
 export const lockFile = (dir: string): string => join(dir, "swings", ".lock");
@@ -101,9 +106,9 @@ async function isStale(path: string, holder: Holder | null): Promise<boolean> {
   const silent = Date.now() - touched.mtimeMs;
   // A lock is whole from its first moment on, so one that can't be read was damaged.
   if (holder === null) return Math.abs(silent) > heartbeat;
-  if (holder.host !== hostname()) return silent > silence || silent < -aheadAtMost;
-  if (released.has(holder.token) || !alive(holder.pid)) return true;
-  return holder.began !== null && (await beganOf(holder.pid)) !== holder.began;
+  if (holder.host === hostname() && (released.has(holder.token) || !alive(holder.pid))) return true;
+  if (!isTold(holder)) return silent > silence || silent < -aheadAtMost;
+  return (await beganOf(holder.pid)) !== holder.began;
 }
 
 const leftName = /[/\\]\.lock\.[0-9a-f]{16}(\.stale)?$/;
@@ -141,7 +146,8 @@ export async function takeLock(dir: string, work: string, patience = 0): Promise
   };
   const until = Date.now() + patience;
   for (;;) {
-    if (await create(path, holder)) return held(dir, path, holder);
+    // The library is what its owner knows; the lock's own names say nothing.
+    if (await onFile(dir, () => create(path, holder))) return held(dir, path, holder);
     const found = await look(path);
     const other = found.text === null ? null : holderFrom(found.text);
     if (found.text !== null && (await isStale(path, other))) await putAside(path, found.text, holder.token);
@@ -219,14 +225,14 @@ async function removeOwn(path: string, holder: Holder): Promise<void> {
 async function putAside(path: string, stale: string, token: string): Promise<void> {
   const aside = `${path}.${token}.stale`;
   try {
-    await rename(path, aside);
+    await putInPlace(path, aside);
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === "ENOENT") return;
     throw error;
   }
   const moved = await readText(aside);
   if (moved === stale) await rm(aside, { force: true });
-  else await rename(aside, path);
+  else await putInPlace(aside, path);
 }
 
 function held(dir: string, path: string, holder: Holder): Lock {

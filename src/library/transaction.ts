@@ -6,7 +6,7 @@
  * to where they belong. Who opens the library in between reads by the journal; who writes next finishes it first.
  * As long as the journal may stand, the new files stay.
  */
-import { readdir, rename, rm, stat } from "node:fs/promises";
+import { readdir, rm, stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { sha256Of } from "../swing/sha256.ts";
 import {
@@ -14,6 +14,7 @@ import {
   isSystemError,
   makeFolder,
   onFile,
+  putInPlace,
   readBytes,
   readText,
   syncFolder,
@@ -155,7 +156,7 @@ async function apply(dir: string, steps: readonly Step[]): Promise<void> {
       if (step.from === null) await rm(target, { force: true });
       else if (await exists(join(dir, step.from))) {
         await makeFolder(dirname(target));
-        await rename(join(dir, step.from), target);
+        await putInPlace(join(dir, step.from), target);
       } else await hasArrived(dir, step);
     });
     folders.add(dirname(target)).add(dirname(dirname(target)));
@@ -279,7 +280,7 @@ export class Transaction {
     const path = inSwings(this.dir, journalName);
     this.stands = true;
     try {
-      await rename(part, path);
+      await putInPlace(part, path);
     } catch (error) {
       const found = await readText(path).catch((reason: unknown) => (isMissing(reason) ? null : undefined));
       if (found === text) return;

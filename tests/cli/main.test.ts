@@ -52,6 +52,29 @@ describe("the program", () => {
     expect((await run("chek")).err).toContain("check");
   });
 
+  it.each([
+    [["gap", "--library", ""], "--library is given with nothing after it."],
+    [["build", "-o", "site", "--library", ""], "--library is given with nothing after it."],
+    [["enrich", "data/demo/swings.csv", "-o", ""], "--output is given with nothing after it."],
+    [["check", ""], "An empty name is given to “check”, where a file's or a folder's is wanted."],
+    [
+      ["add", "", "--library", "x"],
+      "An empty name is given to “add”, where a file's or a folder's is wanted.",
+    ],
+  ])("takes no empty name for the folder it runs in: %j", async (args, sentence) => {
+    expect(await run(...args)).toEqual({ status: 2, out: "", err: `${sentence}\n` });
+  });
+
+  it.each([
+    [["gap", "data/demo/swings.csv", "--thresholds", "data"]],
+    [["enrich", "data/demo/swings.csv", "-o", "/tmp/none.csv", "--thresholds", "data"]],
+    [["add", "data/demo/swings.csv", "--library", "/tmp/none", "--map", "data"]],
+  ])("names the folder that is given for a file: %j", async (args) => {
+    const { status, err } = await run(...args);
+    expect(err.split("\n").at(-2)).toBe("data is a folder, not a file.");
+    expect(status).toBe(2);
+  });
+
   it("leaves the process's own exit code alone", async () => {
     const before = process.exitCode;
     await run("check", "/no/such.csv");
@@ -75,6 +98,16 @@ describe("an ending", () => {
     [
       Object.assign(new Error("x"), { code: "EADDRINUSE", syscall: "listen", port: 80 }),
       "port 80: the port is in use.",
+      2,
+    ],
+    [
+      Object.assign(new Error("x"), { code: "EISDIR", syscall: "read" }),
+      "A file that was asked for can't be used: it is a folder.",
+      2,
+    ],
+    [
+      Object.assign(new Error("x"), { code: "EROFS", syscall: "open", path: "out.csv" }),
+      "out.csv: the disk can only be read.",
       2,
     ],
     [Object.assign(new Error("x"), { code: "EPIPE", syscall: "write" }), "", 0],

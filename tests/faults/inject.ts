@@ -6,6 +6,7 @@
 import fs from "node:fs";
 import { syncBuiltinESMExports } from "node:module";
 import { resolve } from "node:path";
+import { fileURLToPath } from "node:url";
 
 /** Which call fails, and how. */
 export interface DiskFault {
@@ -14,7 +15,7 @@ export interface DiskFault {
   /** Whether it fails with its work undone or done. */
   readonly when: "before" | "after";
   /** A system error's code, or the end of the process. */
-  readonly how: "ENOSPC" | "EACCES" | "EIO" | "kill";
+  readonly how: keyof typeof numbers | "kill";
   /** Whether every later call fails too: of a full disk, those that need room. */
   readonly lasting: boolean;
   /** The folder whose files are in sight. */
@@ -50,7 +51,15 @@ const alters = [
   "close",
 ];
 const looks = ["readFile", "readdir", "stat", "lstat", "access", "read", "readv"];
-const texts = { ENOSPC: "no space left on device", EACCES: "permission denied", EIO: "i/o error" } as const;
+const texts = {
+  ENOSPC: "no space left on device",
+  EACCES: "permission denied",
+  EPERM: "operation not permitted",
+  EBUSY: "resource busy or locked",
+  EROFS: "read-only file system",
+  EIO: "i/o error",
+} as const;
+const numbers = { ENOSPC: -28, EACCES: -13, EPERM: -1, EBUSY: -16, EROFS: -30, EIO: -5 } as const;
 
 let fault: DiskFault | null = null;
 let seen = 0;
@@ -90,7 +99,7 @@ function refusal(how: DiskFault["how"], name: string, path: string, isHandle: bo
   const more = isHandle ? {} : { path };
   return Object.assign(new Error(isHandle ? text : `${text} '${path}'`), {
     code: how,
-    errno: how === "ENOSPC" ? -28 : how === "EACCES" ? -13 : -5,
+    errno: numbers[how],
     syscall: name,
     ...more,
   });
@@ -104,7 +113,7 @@ const isWriting = (name: string, args: readonly unknown[]): boolean =>
     : !looks.includes(name);
 
 const pathOf = (target: unknown): string | null =>
-  typeof target === "string" ? target : target instanceof URL ? target.pathname : null;
+  typeof target === "string" ? target : target instanceof URL ? fileURLToPath(target) : null;
 
 /** An asynchronous call, its path the first argument or that of the open file it belongs to. */
 function promised(name: string, call: Call, handle: boolean): Call {

@@ -7,6 +7,7 @@ import { cp, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { endingOf } from "../../src/cli/errors.ts";
 import { addFile } from "../../src/library/add.ts";
 import { forgetHitter } from "../../src/library/forget.ts";
 import { arm, counted, install, type DiskFault } from "../faults/inject.ts";
@@ -95,4 +96,36 @@ describe.each(Object.keys(changes) as (keyof typeof changes)[])("%s", (name) => 
     }
     expect(wrong).toEqual([]);
   });
+});
+
+describe("a disk", () => {
+  it.each(["EPERM", "EACCES", "EBUSY"] as const)(
+    "that refuses to rename with %s while another has the file open, as Windows does, is asked again",
+    async (how) => {
+      const refusedAt = (at: number): Promise<{ seen: number; struck: number; late: string | null }> =>
+        inLibrary(async (dir) => {
+          arm({ at, when: "before", how, lasting: false, within: dir, reads: false, only: "rename" });
+          const { late } = await changes.add(dir);
+          return { ...counted(), late };
+        }).finally(() => arm(null));
+      const { seen: renames } = await refusedAt(0);
+      expect(renames).toBeGreaterThan(3);
+      const platform = Object.getOwnPropertyDescriptor(process, "platform")!;
+      Object.defineProperty(process, "platform", { ...platform, value: "win32" });
+      try {
+        for (let at = 1; at <= renames; at++)
+          expect(await refusedAt(at)).toEqual({ seen: renames + 1, struck: 1, late: null });
+      } finally {
+        Object.defineProperty(process, "platform", platform);
+      }
+    },
+  );
+
+  it("that can only be read is named as such, by the library's name", () =>
+    inLibrary(async (dir) => {
+      arm({ at: 1, when: "before", how: "EROFS", lasting: true, within: dir, reads: false });
+      const error = await changes.add(dir).catch((reason: unknown) => reason);
+      arm(null);
+      expect(endingOf(error)).toEqual({ text: `${dir}: the disk can only be read.`, status: 2 });
+    }));
 });

@@ -35,6 +35,15 @@ async function deadPid(): Promise<number> {
   return child.pid!;
 }
 
+/** When this process began, as a lock of its own says; null where the machine doesn't tell. */
+const ownBegan = (): Promise<string | null> =>
+  inFolder({}, async (dir) => {
+    const lock = await takeLock(dir, "add");
+    const { began } = JSON.parse(await readFile(lockFile(dir), "utf8")) as Holder;
+    await lock.release();
+    return began;
+  });
+
 describe("a lock", () => {
   it("keeps a second writer out, and says who holds it", () =>
     inFolder({}, async (dir) => {
@@ -78,6 +87,7 @@ describe("a lock", () => {
     ["whose process is gone", async () => ({ pid: await deadPid() }), 0],
     ["whose number another process has now", async () => ({ began: "1" }), 0],
     ["of another machine, long silent", async () => ({ host: "elsewhere" }), 3600],
+    ["whose number may be another's, long silent", async () => ({ began: null }), 3600],
   ])("%s is taken over", (_, over, silent) =>
     inFolder({}, async (dir) => {
       await lockedBy(dir, holder(await over()), silent);
@@ -94,11 +104,12 @@ describe("a lock", () => {
     }));
 
   it.each([
-    ["of a living process", {}, 3600],
-    ["of another machine that was there a moment ago", { host: "elsewhere" }, 30],
+    ["of a living process, as its machine says", async () => ({ began: await ownBegan() }), 3600],
+    ["of a process that its machine says no more of than its number", async () => ({}), 30],
+    ["of another machine that was there a moment ago", async () => ({ host: "elsewhere" }), 30],
   ])("%s stays", (_, over, silent) =>
     inFolder({}, async (dir) => {
-      await lockedBy(dir, holder(over), silent);
+      await lockedBy(dir, holder(await over()), silent);
       await expect(takeLock(dir, "add")).rejects.toMatchObject({ fault: "call", holder: { token: "x" } });
     }),
   );
