@@ -4,7 +4,7 @@ import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build, mergeConfig } from "vite";
 import { pages } from "./pages.ts";
-import { LibrarySource } from "./plugins/library-file.ts";
+import { LibrarySource, type Part } from "./plugins/library-file.ts";
 import { viteConfig } from "./vite.config.ts";
 import { isBeside, writeTogether } from "../src/library/write.ts";
 
@@ -27,10 +27,15 @@ export interface BuiltSite {
  * @returns the files written, and what the site is without
  * @throws what openLibrary throws, and an error with the fault `call` when the folder holds something else
  */
-export async function buildNotebooks(options: { library: string; out: string }): Promise<BuiltSite> {
+export async function buildNotebooks(options: {
+  library: string;
+  out: string;
+  /** Which rows the site holds: all unless told otherwise. */
+  part?: Part;
+}): Promise<BuiltSite> {
   const outDir = resolve(options.out);
   await refuseForeign(outDir);
-  const source = new LibrarySource(options.library);
+  const source = new LibrarySource(options.library, options.part);
   await source.text();
   const input = pages.map(({ file }) => fileURLToPath(new URL(file, import.meta.url)));
   const result = await build(

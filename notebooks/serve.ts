@@ -1,6 +1,7 @@
 /** The notebooks on this machine, live. */
 import { createServer, mergeConfig } from "vite";
 import { LibrarySource } from "./plugins/library-file.ts";
+import { send } from "./plugins/send.ts";
 import { viteConfig } from "./vite.config.ts";
 
 /** Where the search for a free port begins. */
@@ -23,7 +24,10 @@ export async function serveNotebooks(options: { library: string; port?: number }
   const source = new LibrarySource(options.library);
   await source.text();
   const server = await createServer(
-    mergeConfig(viteConfig(source), { server: { port: port ?? firstPort, strictPort: port !== undefined } }),
+    mergeConfig(viteConfig(source), {
+      plugins: [send(source.dir)],
+      server: { port: port ?? firstPort, strictPort: port !== undefined },
+    }),
   );
   await server.listen().catch(async (error: unknown) => {
     await server.close();

@@ -7,65 +7,95 @@ import { guard } from "./plugins/guard.ts";
 import { imported } from "./plugins/imported.ts";
 import { sayFromDisk } from "./plugins/from-disk.ts";
 import { installed } from "./plugins/installed.ts";
+import { leftOut } from "./plugins/left-out.ts";
 import { library } from "./plugins/library.ts";
 import { filled, reachableCode } from "./plugins/page.ts";
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const kit = dirname(fileURLToPath(import.meta.resolve("@observablehq/notebook-kit")));
 
+const notebook = (template: typeof filled): PluginOption =>
+  observable({ template: here("page/template.html"), transformTemplate: template }) as PluginOption;
+
+const shared = {
+  configFile: false,
+  root: here("."),
+  base: "./",
+  appType: "mpa",
+  publicDir: false,
+  cacheDir: here("../node_modules/.vite/notebooks"),
+  logLevel: "warn",
+  clearScreen: false,
+  resolve: {
+    alias: [
+      { find: /^npm:(.*)$/, replacement: "$1" },
+      { find: /^observable:(.*)$/, replacement: `${kit}/$1` },
+    ],
+  },
+  optimizeDeps: {
+    noDiscovery: true,
+    include: [
+      "@observablehq/inputs",
+      "@observablehq/plot",
+      "@observablehq/notebook-kit > @observablehq/inspector",
+      "@observablehq/notebook-kit > @observablehq/runtime",
+      "@observablehq/notebook-kit > @sindresorhus/slugify",
+      "@observablehq/notebook-kit > markdown-it",
+      "@observablehq/notebook-kit > markdown-it-anchor",
+      "arquero",
+      "d3",
+      "htl",
+      "ml-matrix",
+      "simple-statistics",
+    ],
+  },
+  server: {
+    host: "127.0.0.1",
+    cors: false,
+    fs: {
+      strict: true,
+      allow: ["notebooks", "src", "data", "node_modules"].map((f) => here(`../${f}`)),
+      // Swings reach a page as library.json alone, and never a whole file of a library.
+      deny: [".*", "**/.git/**", "*.{csv,parquet,crt,pem,key}"],
+    },
+  },
+  build: { target: "es2022", modulePreload: { polyfill: false } },
+} satisfies InlineConfig;
+
 /** The configuration for one library's pages. */
 export function viteConfig(source: Parameters<typeof library>[0]): InlineConfig {
   return {
-    configFile: false,
-    root: here("."),
-    base: "./",
-    appType: "mpa",
-    publicDir: false,
-    cacheDir: here("../node_modules/.vite/notebooks"),
-    logLevel: "warn",
-    clearScreen: false,
+    ...shared,
     plugins: [
       guard(),
       installed(),
-      observable({ template: here("page/template.html"), transformTemplate: filled }) as PluginOption,
+      notebook(filled),
       reachableCode(),
       library(source),
       sayFromDisk(),
       imported(),
     ],
-    resolve: {
-      alias: [
-        { find: /^npm:(.*)$/, replacement: "$1" },
-        { find: /^observable:(.*)$/, replacement: `${kit}/$1` },
-      ],
+  };
+}
+
+/** The configuration for pages whose library stands in themselves. */
+export function onePageConfig(): InlineConfig {
+  return {
+    ...shared,
+    plugins: [
+      installed(),
+      leftOut(),
+      // A page on its own leads to no other.
+      notebook((template, context) =>
+        filled(template.replace(/<nav aria-label="Pages"><\/nav>/, ""), context),
+      ),
+    ],
+    build: {
+      ...shared.build,
+      cssCodeSplit: false,
+      // Letters stand in the page as well.
+      assetsInlineLimit: Number.MAX_SAFE_INTEGER,
+      rolldownOptions: { output: { codeSplitting: false } },
     },
-    optimizeDeps: {
-      noDiscovery: true,
-      include: [
-        "@observablehq/inputs",
-        "@observablehq/plot",
-        "@observablehq/notebook-kit > @observablehq/inspector",
-        "@observablehq/notebook-kit > @observablehq/runtime",
-        "@observablehq/notebook-kit > @sindresorhus/slugify",
-        "@observablehq/notebook-kit > markdown-it",
-        "@observablehq/notebook-kit > markdown-it-anchor",
-        "arquero",
-        "d3",
-        "htl",
-        "ml-matrix",
-        "simple-statistics",
-      ],
-    },
-    server: {
-      host: "127.0.0.1",
-      cors: false,
-      fs: {
-        strict: true,
-        allow: ["notebooks", "src", "data", "node_modules"].map((f) => here(`../${f}`)),
-        // Swings reach a page as library.json alone, and never a whole file of a library.
-        deny: [".*", "**/.git/**", "*.{csv,parquet,crt,pem,key}"],
-      },
-    },
-    build: { target: "es2022", modulePreload: { polyfill: false } },
   };
 }

@@ -99,8 +99,13 @@ export function pageLibrary(file: LibraryFile | { trouble: string }): PageLibrar
   return { ...file, swings };
 }
 
+/** The element of a page to send that holds its library: such a page is one file, with nothing beside it. */
+export const libraryWithin = "library-within";
+
 /** Opens the library that the page was served or built with. */
 export async function openLibrary(base: string = document.baseURI): Promise<PageLibrary> {
+  const within = document.getElementById(libraryWithin);
+  if (within !== null) return pageLibrary(JSON.parse(within.textContent ?? "") as LibraryFile);
   const response = await fetch(new URL("library.json", base));
   try {
     return pageLibrary((await response.json()) as LibraryFile | { trouble: string });

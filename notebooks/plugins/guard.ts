@@ -15,7 +15,7 @@ const marks = Array.from(
 ).join(" ");
 
 /** What pages may run, load and style, with scripts of theirs that stand in the page itself, by their hashes. */
-const shared = (...inline: string[]): string[] => [
+export const pageShared = (...inline: string[]): string[] => [
   "default-src 'none'",
   // The analyst's verbs (Arquero) turn what a cell asks of a table into a function, which the browser calls evaluation.
   // A page's scripts are ours and its reader's own cells; names and notes of a library are text and reach none of them.
@@ -30,11 +30,11 @@ const shared = (...inline: string[]): string[] => [
 ];
 
 /** The policy of a page from the static site. */
-export const builtPolicy = [...shared(fromDiskHash), "connect-src 'self'"].join("; ");
+export const builtPolicy = [...pageShared(fromDiskHash), "connect-src 'self'"].join("; ");
 
 /** The policy of a page from the live server, which also holds the socket that tells it of new rows. */
 export function servedPolicy(host: string): string {
-  return [...shared(), "frame-ancestors 'none'", `connect-src 'self' ws://${host}`].join("; ");
+  return [...pageShared(), "frame-ancestors 'none'", `connect-src 'self' ws://${host}`].join("; ");
 }
 
 /**

@@ -9,6 +9,9 @@ import { pages } from "../pages.ts";
 const packages =
   /^\/@fs\/(?:[^?]*\/)?node_modules\/(\.vite\/notebooks\/deps|@observablehq\/notebook-kit\/dist|vite\/dist\/client)\/[^?]*\.(m?js|css|map)(\?v=\w+)?$/;
 
+/** What another plugin answers. */
+const answered = /^\/send\?/;
+
 const own = new Set(["/", "/@vite/client", ...pages.map(({ file }) => `/${file}`)]);
 
 /** An address without the marks that say why it is asked for. */
@@ -49,7 +52,7 @@ export function imported(): Plugin {
     configureServer(server) {
       server.middlewares.use((request, response, next) => {
         const url = request.url ?? "";
-        if (isPage(url) || packages.test(url) || isNamed(server, url)) return next();
+        if (isPage(url) || answered.test(url) || packages.test(url) || isNamed(server, url)) return next();
         response.statusCode = 404;
         response.setHeader("content-type", "text/plain; charset=utf-8");
         response.end("There is no such page.\n");

@@ -6,19 +6,44 @@ import { readdir, stat } from "node:fs/promises";
 import { basename, join, resolve } from "node:path";
 import { enrich } from "../../src/contact/enrich.ts";
 import { toColumns } from "../../src/swing/columns.ts";
-import { trustBySession } from "../../src/setup/trust.ts";
+import { withInitials } from "../../src/report/initials.ts";
+import { trustBySession, type Trust } from "../../src/setup/trust.ts";
 import { computedFields, swingFields, type EnrichedSwing } from "../../src/swing/fields.ts";
 import { companionProblems, openLibrary, type Library } from "../../src/library/library.ts";
 import { isUnread, problemSentence } from "../../src/swing/problems.ts";
 import { shelvesStamp } from "../../src/library/shelves.ts";
+import { rowsInSpan, type Span } from "../../src/views/sessions.ts";
+import { counted } from "../../src/views/words.ts";
 import { pack, type LibraryFile } from "../components/library.ts";
 
 /** At most so many refused rows and warnings are told one by one; the counts are told whole. */
 const toldAtMost = 200;
 
+/** Which rows of a library pages are given. Ceilings, levels and trust are worked out from all of them before. */
+export interface Part extends Span {
+  /** These hitters alone; whoever else is named somewhere beside their swings has initials. */
+  readonly hitters?: ReadonlySet<string>;
+  /** Whether they, too, have initials. */
+  readonly initials?: boolean;
+}
+
 /** A library as one value that JSON holds whole. */
-export function libraryFile(library: Library): LibraryFile {
-  const rows = enrich(library);
+export function libraryFile(library: Library, part: Part = {}): LibraryFile {
+  const { hitters, initials = false } = part;
+  const renamed =
+    hitters !== undefined || initials ? withInitials(library, initials ? new Set() : hitters) : library;
+  const rows = enrich(renamed);
+  const trust = [...trustBySession(rows, renamed.sessions).values()];
+  const names = new Set(
+    renamed.swings.flatMap(({ hitter }, i) => (hitters?.has(library.swings[i]!.hitter) ? [hitter] : [])),
+  );
+  const wanted = hitters === undefined ? rows : rows.filter(({ hitter }) => names.has(hitter));
+  const shown = rowsInSpan(wanted, renamed.sessions, part);
+  const file = wholeFile(renamed, shown, trust);
+  return hitters === undefined ? file : alone(file, shown);
+}
+
+function wholeFile(library: Library, rows: readonly EnrichedSwing[], trust: readonly Trust[]): LibraryFile {
   return {
     name: basename(resolve(library.dir)),
     swings: columnsOf(rows),
@@ -32,8 +57,32 @@ export function libraryFile(library: Library): LibraryFile {
     problems: library.problems.slice(0, toldAtMost).map(problemSentence),
     tables: companionProblems(library).slice(0, toldAtMost).map(problemSentence),
     unread: library.problems.filter(isUnread).map(problemSentence),
-    trust: [...trustBySession(rows, library.sessions).values()],
+    trust,
     trouble: null,
+  };
+}
+
+/** A file with what belongs to the rows shown, and nothing of anybody else: what a hitter may be sent. */
+function alone(file: LibraryFile, shown: readonly EnrichedSwing[]): LibraryFile {
+  const of = (field: "session" | "hitter" | "drill"): ReadonlySet<string | null> =>
+    new Set(shown.map((row) => row[field]));
+  const [sessions, hitters, drills] = [of("session"), of("hitter"), of("drill")];
+  // Of a refused row nobody knows whose it is.
+  const refused =
+    file.refused === 0
+      ? []
+      : [`${counted(file.refused, "row")} of the library could not be used, whoever hit them.`];
+  return {
+    ...file,
+    sessions: file.sessions.filter(({ session }) => sessions.has(session)),
+    hitters: file.hitters.filter(({ hitter }) => hitters.has(hitter)),
+    targets: file.targets.filter(({ drill }) => drills.has(drill)),
+    trust: file.trust.filter(({ session }) => sessions.has(session)),
+    files: [],
+    refused: 0,
+    warnings: 0,
+    problems: [],
+    tables: refused,
   };
 }
 
@@ -64,11 +113,14 @@ async function stateOf(dir: string): Promise<string> {
 /** A library's text for the pages, made anew only when its folder has changed. */
 export class LibrarySource {
   readonly dir: string;
+  readonly #part: Part;
   #state: string | null = null;
   #file: Promise<{ text: string; unread: readonly string[] }> | null = null;
 
-  constructor(dir: string) {
+  /** @param part which rows pages are given: all unless told otherwise */
+  constructor(dir: string, part: Part = {}) {
     this.dir = resolve(dir);
+    this.#part = part;
   }
 
   /** Whether the folder differs from what the text was last made from. */
@@ -91,7 +143,7 @@ export class LibrarySource {
     if (this.#file === null || state !== this.#state) {
       this.#state = state;
       this.#file = openLibrary(this.dir).then((library) => {
-        const file = libraryFile(library);
+        const file = libraryFile(library, this.#part);
         return { text: JSON.stringify(file), unread: file.unread };
       });
     }

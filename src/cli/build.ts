@@ -1,24 +1,92 @@
-/** `batted build`: the notebooks as a static site. */
+/** `batted build`: the notebooks as a static site, or one page to send a hitter. */
 import type { Command } from "commander";
+import { printable } from "../swing/problems.ts";
+import { spanMeant } from "./days.ts";
+import { Fault } from "./errors.ts";
+import { jsonText } from "./json.ts";
+import { nameMeant } from "./names.ts";
 
+interface Call {
+  readonly library: string;
+  readonly out: string;
+  readonly hitter: readonly string[];
+  readonly initials?: true;
+  readonly since?: string;
+  readonly until?: string;
+  readonly json?: true;
+}
+
+/** Describes the command. */
 export function register(program: Command): void {
   program
     .command("build")
-    .description("write the notebooks as a static site that needs no other machine")
+    .description(
+      "write the notebooks as a static site; with a hitter, one HTML file that holds this hitter's swings alone and opens anywhere",
+    )
     .option("--library <dir>", "the library's folder", "data/demo")
-    .requiredOption("-o, --out <dir>", "the folder to write the site into")
+    .option(
+      "--hitter <name>",
+      "one file with this hitter's swings alone, to send; may be given again for others",
+      (name: string, before: readonly string[]) => [...before, name],
+      [] as readonly string[],
+    )
+    .option("--initials", "initials instead of names")
+    .option("--since <date>", "from this day on, like 2025-03-03")
+    .option("--until <date>", "to this day, this day within")
+    .requiredOption("-o, --out <dir>", "the folder to write into; made when absent")
     .option("--json", "print the files written as JSON")
-    .action(async (options: { library: string; out: string; json?: true }) => {
+    .action(async (call: Call) => {
+      const span = spanMeant(call);
+      const part = { ...span, initials: call.initials === true };
+      if (call.hitter.length > 0) return writePages(call, part);
       const { buildNotebooks } = await import("../../notebooks/build.ts");
       const { tellUnread } = await import("./unread.ts");
-      const { files, unread } = await buildNotebooks(options);
+      const { files, unread } = await buildNotebooks({ library: call.library, out: call.out, part });
       tellUnread(unread);
       const pages = files.filter(({ file }) => file.endsWith(".html"));
-      const kB = Math.round(files.reduce((sum, { bytes }) => sum + bytes, 0) / 1000);
       process.stdout.write(
-        options.json === true
-          ? `${JSON.stringify({ out: options.out, files })}\n`
-          : `${pages.length} pages and what they need, ${kB} kB, are in ${options.out}; any static server can serve them.\n`,
+        call.json === true
+          ? `${jsonText({ out: call.out, files })}\n`
+          : `${pages.length} pages and what they need, ${kB(files)} kB, are in ${call.out}; any static server can serve them.\n`,
       );
     });
+}
+
+const kB = (files: readonly { readonly bytes: number }[]): number =>
+  Math.round(files.reduce((sum, { bytes }) => sum + bytes, 0) / 1000);
+
+/** One file a hitter. */
+async function writePages(call: Call, part: { initials: boolean }): Promise<void> {
+  const [{ openLibrary }, { tellOfLibrary }, { pagesToSend }, { writeTogether }, { join }] =
+    await Promise.all([
+      import("../library/library.ts"),
+      import("./source.ts"),
+      import("../../notebooks/onePage.ts"),
+      import("../library/write.ts"),
+      import("node:path"),
+    ]);
+  if (/\.html?$/i.test(call.out))
+    throw new Fault(`"${call.out}" is a file's name: pages go into a folder, one file a hitter.`, 2);
+  const library = await openLibrary(call.library);
+  await tellOfLibrary(library);
+  const names = [...new Set(library.swings.map(({ hitter }) => hitter))];
+  if (names.length === 0) throw new Fault(`${call.library} holds no swings.`, 1);
+  const hitters = [...new Set(call.hitter.map((name) => nameMeant(name, names, "hitter")))];
+  const files: { file: string; hitter: string; bytes: number; swings: number }[] = [];
+  await writeTogether(async (put) => {
+    for await (const { file, hitter, html, swings } of pagesToSend(library, hitters, part)) {
+      await put(join(call.out, file), [html]);
+      files.push({ file, hitter, bytes: Buffer.byteLength(html), swings });
+    }
+  }, call.out);
+  process.stdout.write(
+    call.json === true
+      ? `${jsonText({ out: call.out, files })}\n`
+      : files
+          .map(
+            (f) =>
+              `${join(call.out, f.file)}  (${printable(f.hitter)}, ${f.swings} swings, ${kB([f])} kB: opens from a disk, a mail or a phone)\n`,
+          )
+          .join(""),
+  );
 }

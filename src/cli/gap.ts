@@ -6,6 +6,7 @@ import type { Figure, SplitGap } from "../gap/parts.ts";
 import type { Settling } from "../gap/settling.ts";
 import { inputs, type Input } from "../swing/fields.ts";
 import type { TimingView } from "../views/timing.ts";
+import { spanMeant } from "./days.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
 import { readSource } from "./source.ts";
@@ -77,10 +78,7 @@ export interface GapReport {
 async function run(files: string[], call: Call): Promise<void> {
   if (call.from === call.to)
     throw new Fault(`A gap lies between two kinds of work: --from and --to are both ${call.from}.`, 2);
-  const since = dayMeant(call.since, "since");
-  const until = dayMeant(call.until, "until");
-  if (since !== null && until !== null && since > until)
-    throw new Fault(`--since ${since} lies after --until ${until}.`, 2);
+  const { since, until } = spanMeant(call);
   const { gapMeasures } = await import("../gap/measures.ts");
   const measures =
     call.measure === undefined
@@ -152,14 +150,6 @@ async function run(files: string[], call: Call): Promise<void> {
       .filter((s) => measures === undefined || measures.includes(s.measure)),
   };
   process.stdout.write(call.json === true ? `${jsonText(report)}\n` : printableLines(await words(report)));
-}
-
-function dayMeant(text: string | undefined, name: string): string | null {
-  if (text === undefined) return null;
-  const day = /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T00:00:00Z`) : null;
-  if (day === null || Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== text)
-    throw new Fault(`--${name} takes a day like 2025-03-03, not "${text}".`, 2);
-  return text;
 }
 
 /** The report for people. */

@@ -5,6 +5,7 @@ import { findLevel } from "../contact/levels.ts";
 import { thresholdsFrom, type Thresholds } from "../contact/thresholds.ts";
 import { cellOf } from "../field/zone.ts";
 import type { EnrichedSwing, Hitter, Input, Session } from "../swing/fields.ts";
+import { inSpan } from "../views/sessions.ts";
 import type { CeilingSwings } from "./ceilingAnew.ts";
 
 /** What a comparison needs of a library; a library opened in a page is one. */
@@ -97,10 +98,7 @@ export function sidesOf(ready: Ready, hitter: string, scope: GapScope): Sides {
   const { drill = null, since = null, until = null } = scope;
   const side = (input: Input): readonly ReadySwing[] => {
     const rows = sorted(ready.swings).get(hitter)?.get(input) ?? [];
-    if (since === null && until === null) return rows;
-    return rows.filter(
-      ({ date }) => date !== null && (since === null || date >= since) && (until === null || date <= until),
-    );
+    return since === null && until === null ? rows : rows.filter(({ date }) => inSpan(date, scope));
   };
   const [from, to] = [side(scope.from ?? "tee"), side(scope.to ?? "live")];
   const ceilings: CeilingSwings = {

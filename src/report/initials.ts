@@ -25,13 +25,16 @@ export function initialsOf(names: Iterable<string>): Map<string, string> {
 /**
  * A library whose hitters and pitchers have initials, wherever their names stand in it: in the swings, the lists, the
  * notes, and the names of sessions and files. Rows stay in their order.
+ * @param keep names that stay as they are
  */
-export function withInitials(library: Library): Library {
+export function withInitials(library: Library, keep: ReadonlySet<string> = new Set()): Library {
   const names = [
     ...library.hitters.map((h) => h.hitter),
     ...library.swings.flatMap((s) => (s.pitcher === null ? [s.hitter] : [s.hitter, s.pitcher])),
   ];
-  const initials = initialsOf(names);
+  const initials = new Map(
+    [...initialsOf(names)].map(([name, short]) => [name, keep.has(name) ? name : short]),
+  );
   const key = (text: string): string =>
     text
       .toLowerCase()

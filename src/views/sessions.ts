@@ -38,3 +38,34 @@ export function sessionsInOrder<R extends Pick<EnrichedSwing, "session" | "time"
     .sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
     .map(({ session, date, rows: list }) => ({ session, date, rows: list }));
 }
+
+/** Days from one to another, both within; null where an end is open. ISO 8601. */
+export interface Span {
+  readonly since?: string | null;
+  readonly until?: string | null;
+}
+
+/**
+ * Whether a day lies in a span; one that isn't known lies in the open span alone.
+ * @example inSpan("2025-03-03", { since: "2025-03-01" }) // true
+ * @example inSpan(null, { since: "2025-03-01" }) // false
+ */
+export function inSpan(date: string | null, { since = null, until = null }: Span): boolean {
+  if (since === null && until === null) return true;
+  return date !== null && (since === null || date >= since) && (until === null || date <= until);
+}
+
+/**
+ * The rows of a span, by their session's date, else by their own time.
+ * @example rowsInSpan([{ session: null, time: "2025-03-03T10:00:00" }], [], { until: "2025-03-02" }) // []
+ */
+export function rowsInSpan<R extends Pick<EnrichedSwing, "session" | "time">>(
+  rows: readonly R[],
+  sessions: readonly Pick<Session, "session" | "date">[],
+  span: Span,
+): readonly R[] {
+  const dates = new Map(sessions.map(({ session, date }) => [session, date]));
+  return rows.filter(({ session, time }) =>
+    inSpan((session === null ? null : dates.get(session)) ?? time?.slice(0, 10) ?? null, span),
+  );
+}
