@@ -33,7 +33,10 @@ beforeAll(async () => {
   const { mkdirSync } = await import("node:fs");
   mkdirSync(library);
   writeFileSync(join(library, "swings.csv"), `${head}${rows.join("\n")}\n`);
-  writeFileSync(join(library, "hitters.csv"), `hitter,bats,level\n${quoted},R,under 14\nWilma Other,L,adult\n`);
+  writeFileSync(
+    join(library, "hitters.csv"),
+    `hitter,bats,level\n${quoted},R,under 14\nWilma Other,L,adult\n`,
+  );
   ({ browser } = await launchChromium());
 }, 120_000);
 
