@@ -1,7 +1,6 @@
 /** What a hitter's report says. */
 import type { Target } from "../../src/swing/fields.ts";
 import { wellHitShare, inPlay } from "../../src/views/swings.ts";
-import { noClearChange } from "../../src/stats/difference.ts";
 import { targetResult } from "../../src/views/target.ts";
 import { enrich } from "../../src/contact/enrich.ts";
 import { allSettings, type Line, type Setting, type Tally } from "./line.ts";
@@ -160,7 +159,7 @@ function changes(setting: Setting, seed: number, tally: Tally): void {
     for (const line of lines)
       tally.count(
         "a line of the change table called clear",
-        line.difference.low === null ? null : !noClearChange(line.difference),
+        line.difference.low === null ? null : line.marked,
         { most: 0.05 },
       );
   tally.count(

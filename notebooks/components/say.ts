@@ -15,8 +15,8 @@ import type { SprayView } from "../../src/views/spray.ts";
 import { oneLength, perLength } from "../../src/views/slopes.ts";
 import type { TargetResult } from "../../src/views/target.ts";
 import type { TeeView } from "../../src/views/tee.ts";
-import { changeNotes, nothingBefore } from "../../src/views/sentences/changes.ts";
-import { changeWords, rangeNumbers, rangeWords, valueWords } from "../../src/views/words.ts";
+import { changeLine, changeNotes, nothingBefore } from "../../src/views/sentences/changes.ts";
+import { rangeNumbers, rangeWords, valueWords } from "../../src/views/words.ts";
 import { cellName } from "../../src/views/zone.ts";
 import { box, facts, nothing, table, type Fact } from "./show.ts";
 
@@ -114,13 +114,16 @@ export function changed(changes: readonly SessionChange[], system: UnitSystem = 
         paragraph(`${workWords[input]}, from ${from.date ?? from.session} to ${to.date ?? to.session}`),
         table(
           ["Measure", "Before", "Now", "Change", "n"],
-          list.map(({ title, unit, difference }) => [
-            title,
-            valueWords(difference.from.value, unit, system, 0),
-            valueWords(difference.to.value, unit, system, 0),
-            changeWords(difference, unit, system),
-            `${difference.from.n}, ${difference.to.n}`,
-          ]),
+          list.map((change) => {
+            const { title, unit, difference } = change;
+            return [
+              title,
+              valueWords(difference.from.value, unit, system, 0),
+              valueWords(difference.to.value, unit, system, 0),
+              changeLine(change, system),
+              `${difference.from.n}, ${difference.to.n}`,
+            ];
+          }),
         ),
       ),
     ),

@@ -9,9 +9,9 @@ import {
   gapWords,
   noPitchSpeedSentence,
   noSwingsSentence,
-  oneSessionSentence,
   ownCeilingSentence,
 } from "../views/sentences/gap.ts";
+import { fewDaysSentence, oneSessionSentence } from "../views/sentences/days.ts";
 import { inPlay } from "../views/swings.ts";
 import {
   differenceOf,
@@ -155,6 +155,14 @@ export function gap(ready: Ready, hitter: string, options: GapOptions = {}): Hit
   }
   const exitVelocity = splitExitVelocity(sides, ready);
   if (exitVelocity.resampled === "swings") notes.push(oneSessionSentence);
+  else if (exitVelocity.resampled === "sessions") {
+    const works = [
+      { input: from, sessions: exitVelocity.from.sessions },
+      { input: to, sessions: exitVelocity.to.sessions },
+    ];
+    const few = fewDaysSentence(works);
+    if (few !== null) notes.push(few);
+  }
   return {
     hitter,
     from,

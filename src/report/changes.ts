@@ -1,9 +1,7 @@
 /** What changed since the session before, as a table: measures down, inputs across. */
-import { noClearChange } from "../stats/difference.ts";
 import type { Change, SessionChange } from "../views/change.ts";
 import type { UnitSystem } from "../units/system.ts";
-import { changeNotes, nothingBefore } from "../views/sentences/changes.ts";
-import { changeWords } from "../views/words.ts";
+import { changeLine, changeNotes, nothingBefore } from "../views/sentences/changes.ts";
 import { html, type Markup } from "./html.ts";
 
 /**
@@ -53,12 +51,11 @@ function heading({ input, from, to }: SessionChange, turned: ReadonlySet<string>
 }
 
 function cell(change: Change, name: string, system: UnitSystem): Markup {
-  const { difference, unit } = change;
-  const words = changeWords(difference, unit, system);
-  const clear = !noClearChange(difference);
+  const { difference, marked } = change;
+  const words = changeLine(change, system);
   const n =
     difference.reason === null
       ? html` <span class="doubt">n ${difference.from.n}, ${difference.to.n}</span>`
       : null;
-  return html`<td data-name="${name}"><span class="${clear ? "clear" : "unclear"}">${words}</span>${n}</td>`;
+  return html`<td data-name="${name}"><span class="${marked ? "clear" : "unclear"}">${words}</span>${n}</td>`;
 }

@@ -49,10 +49,21 @@ type Known = Component & { readonly freedom: number };
 const leastWeight = 1e-4;
 const mostComponents = 8;
 
-/** What is known of the figure's distance from what it stands for, as a mixture about 0. */
-function dayUncertainty({ sizes, apart, within, freedom }: Sessions): Known[] {
+/** What a variance is in parts: swings' variance so many times, and days' so many times. */
+interface Weights {
+  readonly swings: number;
+  readonly days: number;
+}
+
+/** Of the figure of all the sessions' swings. */
+function ofAll({ sizes }: Sessions): Weights {
   const n = sizes.reduce((a, b) => a + b, 0);
-  const squares = sizes.reduce((sum, size) => sum + (size / n) ** 2, 0);
+  return { swings: 1 / n, days: sizes.reduce((sum, size) => sum + (size / n) ** 2, 0) };
+}
+
+/** What is known of a distance of so many swings' and days' variances, as a mixture about 0. */
+function dayUncertainty({ sizes, apart, within, freedom }: Sessions, weights: Weights): Known[] {
+  const n = sizes.reduce((a, b) => a + b, 0);
   const all = freedom + sizes.length - 1;
   const swing = within * n;
   const found = grid.map(({ ratio, prior }) => {
@@ -68,12 +79,12 @@ function dayUncertainty({ sizes, apart, within, freedom }: Sessions): Known[] {
     const scale = freedom * swing + residual;
     return {
       log: prior - (logs + Math.log(weight) + all * Math.log(scale)) / 2,
-      variance: (scale / all) * (1 / n + ratio ** 2 * squares),
+      variance: (scale / all) * (weights.swings + ratio ** 2 * weights.days),
     };
   });
-  const weights = sharesOfLogs(found.map(({ log }) => log));
+  const shares = sharesOfLogs(found.map(({ log }) => log));
   return thinned(
-    found.map(({ variance }, i) => ({ weight: weights[i]!, mean: 0, variance, freedom: all })),
+    found.map(({ variance }, i) => ({ weight: shares[i]!, mean: 0, variance, freedom: all })),
     leastWeight,
     mostComponents,
   );
@@ -112,7 +123,21 @@ function thinned(components: readonly Known[], least: number, most: number): Kno
  * @example studentOf([{ sizes: [10, 10], apart: [0.5, -0.5], within: 1, freedom: 18 }]) // { se: 0.87, freedom: 2.3 }
  */
 export function studentOf(sides: readonly Sessions[]): { se: number; freedom: number } {
-  return asStudent(sides.map(dayUncertainty).reduce(summed));
+  return asStudent(sides.map((side) => dayUncertainty(side, ofAll(side))).reduce(summed));
+}
+
+/**
+ * The same of a change from one session to another, where earlier sessions of the same work tell how much days differ:
+ * its variance is σ²(1/a + 1/b) + 2ρ²σ².
+ * @param earlier the earlier sessions
+ * @param swings of the two sessions that are compared
+ * @example changeStudentOf({ sizes: [10, 10, 10], apart: [0.5, -0.5, 0], within: 1, freedom: 27 }, [10, 10]).se > 2.4 // true
+ */
+export function changeStudentOf(
+  earlier: Sessions,
+  [a, b]: readonly [number, number],
+): { se: number; freedom: number } {
+  return asStudent(dayUncertainty(earlier, { swings: 1 / a + 1 / b, days: 2 }));
 }
 
 /** The sum of two independent things known by mixtures about 0; degrees of freedom by Welch and Satterthwaite. */

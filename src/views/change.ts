@@ -2,6 +2,7 @@
 import {
   meanDifference,
   medianDifference,
+  noClearChange,
   shareDifference,
   spreadDifference,
   type Difference,
@@ -119,7 +120,9 @@ export interface Change {
   readonly difference: Difference;
   /** Earlier sessions that the spread of days was taken from; 0 where they are too few. */
   readonly days: number;
-  /** Whether it stands after Holm over every line of the table, days counted: only then it may be put in a sentence. */
+  /** Whether the table may call it a change: its interval leaves 0 out, and counts days. */
+  readonly marked: boolean;
+  /** Whether it stands after Holm over every line that counts days: only then it may be put in a sentence. */
   readonly stands: boolean;
 }
 
@@ -134,7 +137,8 @@ export interface SessionChange {
 /**
  * What changed in each input since the session before: the latest session with swings of that input against
  * the one before it. An input with fewer than two sessions is left out. The days' own spread is taken from all of
- * that input's sessions before the latest; with under three of them a line knows the swings' ups and downs alone.
+ * that input's sessions before the latest; with under three of them a line knows the swings' ups and downs alone, and
+ * nothing is called a change.
  * @param rows one hitter's swings, of one drill where the table is of one
  * @param sessions the sessions table, for the dates
  * @param latest the session to look back from; the latest of each input when not given
@@ -160,9 +164,9 @@ export function changeSince(
       },
     ];
   });
-  // Lines that don't know of days were looked at like the others, and can't stand.
-  const looked = tables.flatMap((t) => t.changes).filter((c) => c.difference.low !== null);
-  const stands = standing(looked.map((c) => (c.days === 0 ? 1 : pOf(c.difference))));
+  // Which lines count days goes by the sessions there are, not by what they show: the others can't be picked.
+  const looked = tables.flatMap((t) => t.changes).filter((c) => c.days > 0);
+  const stands = standing(looked.map((c) => pOf(c.difference)));
   const standingLines = new Set(looked.filter((_, i) => stands[i]));
   return tables.map((table) => ({
     ...table,
@@ -187,7 +191,8 @@ function changeOf(
   });
   const difference = withDays(swings, figures, unit === "share" ? 1 : Infinity);
   const days = difference === null ? 0 : figures.length;
-  return { measure: name, title, unit, better, difference: difference ?? swings, days };
+  const marked = difference !== null && !noClearChange(difference);
+  return { measure: name, title, unit, better, difference: difference ?? swings, days, marked };
 }
 
 const statistics: Readonly<Record<Kind, Statistic>> = {

@@ -3,6 +3,7 @@ import { meanEstimate } from "../stats/estimate.ts";
 import { inputs, type EnrichedSwing } from "../swing/fields.ts";
 import type { UnitSystem } from "../units/system.ts";
 import type { SessionChange } from "./change.ts";
+import { fewDaysSentence } from "./sentences/days.ts";
 import {
   changeSentence,
   nextSentence,
@@ -38,7 +39,8 @@ interface Fact {
 const mostFacts = 6;
 
 /**
- * The headline of one hitter's swings: at most six facts, each with its count and its uncertainty.
+ * The headline of one hitter's swings: at most six facts, each with its count and its uncertainty, and after them what
+ * two days can't tell.
  * @param rows one hitter's swings, in the scope of the report
  * @example headline([]).next // "There are no swings to say anything about."
  */
@@ -66,12 +68,18 @@ export function headline(rows: readonly EnrichedSwing[], parts: HeadlineParts = 
       }),
     ),
   ];
+  const few = fewDaysSentence(
+    inputs.map((input) => ({ input, sessions: new Set(sessionsOf(inPlay(ofInput(rows, input)))).size })),
+  );
   return {
-    facts: facts
-      .filter((f): f is Fact & { text: string } => f.text !== null)
-      .sort((a, b) => b.rank - a.rank)
-      .slice(0, mostFacts)
-      .map((f) => f.text),
+    facts: [
+      ...facts
+        .filter((f): f is Fact & { text: string } => f.text !== null)
+        .sort((a, b) => b.rank - a.rank)
+        .slice(0, mostFacts)
+        .map((f) => f.text),
+      ...(few === null ? [] : [few]),
+    ],
     next: nextSentence(swungAt(rows).length, weakness(rows, targets, zone), targets),
   };
 }

@@ -95,12 +95,13 @@ describe("a report", () => {
     expect(counts.reduce((sum, [first]) => sum + Number(first![2]), 0)).toBe(38);
   });
 
-  it("calls a change a change, and no clear change no clear change", () => {
+  it("calls nothing a change where days can't be counted, and says by how much these swings differ", () => {
     const rows = [...parse(page).querySelectorAll("section table.stack tbody tr")];
     const velocity = rows.find((r) => r.children[0]!.textContent === "Exit velocity, mean")!;
     const [tee, flip] = [...velocity.children].slice(1).map((c) => c.textContent!.replace(/\s+/g, " "));
-    expect(tee).toMatch(/^up by \d to \d mph n 24, 24$/);
-    expect(flip).toBe("no clear change n 24, 24");
+    expect(tee).toMatch(/^\+\d\.\d mph \(\d\.\d to \d\.\d\), days not counted n 24, 24$/);
+    expect(flip).toMatch(/^[+−]\d\.\d mph \(−\d\.\d to \d\.\d\), days not counted n 24, 24$/);
+    expect(velocity.querySelectorAll(".clear")).toHaveLength(0);
   });
 
   it("carries cautions, hashes, version and constants", () => {

@@ -159,11 +159,17 @@ describe("facts in short", () => {
 
   it("no change without three earlier sessions, however large, and the table says why", () => {
     for (const levels of [[70], [70, 90], [70, 70.4, 90]]) expect(saidOf(levels).facts).toEqual([]);
-    const [chance, why] = held("changes.changeNotes", changes.changeNotes)(saidOf([70, 70.4, 90]).table);
-    expect(chance).toMatch(/^Of \d lines at 95%, one stands out by chance alone in about 1 table of \d\.$/);
-    expect(why).toBe(
-      "Days differ too, and with fewer than 3 earlier sessions nobody can say by how much: a good or a bad day moves many lines, and no change is put into a sentence.",
+    const { table } = saidOf([70, 70.4, 90]);
+    expect(held("changes.changeNotes", changes.changeNotes)(table)).toEqual([
+      "Days differ too, and with fewer than 3 earlier sessions nobody can say by how much. These lines count swings and no days: a good or a bad day moves many of them, so none is called a change.",
+    ]);
+    expect(table[0]!.changes.every((c) => !c.marked)).toBe(true);
+    const line = held("changes.changeLine", changes.changeLine);
+    expect(line(table[0]!.changes[0]!, "us")).toMatch(
+      /^\+19\.\d mph \(1[89]\.\d to [12]\d\.\d\), days not counted$/,
     );
+    for (const c of table[0]!.changes) expect(line(c, "us")).not.toMatch(/up by|down by/);
+    expect(line({ ...table[0]!.changes[0]!, days: 3 }, "us")).toMatch(/^up by/);
     expect(changes.changeNotes([])).toEqual([]);
     expect(held("changes.nothingBefore", changes.nothingBefore)).toMatch(/no earlier session/);
   });
@@ -252,7 +258,6 @@ describe("a gap", () => {
     expect(held("gap.noSwingsSentence", gap.noSwingsSentence)("A", "flip")).toBe(
       "A has no flip swings in this scope.",
     );
-    expect(held("gap.oneSessionSentence", gap.oneSessionSentence)).toMatch(/^One session on a side/);
   });
 
   it("without pitch speeds: one ball, all of them, one kind of work or both", () => {
@@ -288,6 +293,31 @@ describe("a gap", () => {
     expect(of([{ way: "lost", part: contact, alike: [] }], [pitch, contact])).toBe(
       "Most is lost by contact, all that is left: −5.0 mph (−8.0 to −2.0).",
     );
+  });
+});
+
+describe("days", () => {
+  it("are too few at one and at two, and said of each kind of work alone", () => {
+    expect(held("days.oneSessionSentence", sentences.days.oneSessionSentence)).toMatch(/^One session/);
+    const few = held("days.fewDaysSentence", sentences.days.fewDaysSentence);
+    for (const sessions of [0, 1, 3, 8]) expect(few([{ input: "tee", sessions }])).toBeNull();
+    expect(few([])).toBeNull();
+    expect(few([{ input: "tee", sessions: 2 }])).toMatch(/^Tee work is of two days: too few to tell/);
+    expect(
+      few([
+        { input: "tee", sessions: 2 },
+        { input: "flip", sessions: 2 },
+        { input: "live", sessions: 2 },
+      ]),
+    ).toMatch(/^Tee, flip and live work are of two days each: .* their ranges/);
+  });
+
+  it("stand in the headline of two days, and of no other number", () => {
+    const of = (sessions: number) =>
+      headline(
+        many(20 * sessions, (i) => ({ session: `${i % sessions}`, exit_velocity_mph: 80 + wave(i) })),
+      ).facts.filter((f) => /two days/.test(f)).length;
+    expect([1, 2, 3].map(of)).toEqual([0, 1, 0]);
   });
 });
 

@@ -1,12 +1,28 @@
-/** What is said under the table of changes: what chance alone would do, what is known of days, what stands. */
+/** What is said in and under the table of changes: by how much, what chance alone would do, what is known of days, what stands. */
 import { chanceAllowed } from "../../stats/holm.ts";
 import { fewestDays } from "../../stats/dayChange.ts";
 import { largest } from "../../swing/lists.ts";
-import type { SessionChange } from "../change.ts";
-import { counted, listed } from "../words.ts";
+import type { UnitSystem } from "../../units/system.ts";
+import type { Change, SessionChange } from "../change.ts";
+import { changeWords, counted, listed, signedRange } from "../words.ts";
 
 /** Said where there is no session before. */
 export const nothingBefore = "There is no earlier session of the same work to compare with.";
+
+/**
+ * One line of the table: a change or none, or, where days can't be counted, what these swings differ by and no more.
+ * @example changeLine({ difference: { value: 3.1, low: 1.8, high: 5.1, reason: null }, unit: "mph", days: 0 }, "us") // "+3.1 mph (1.8 to 5.1), days not counted"
+ * @example changeLine({ difference: { value: 3.1, low: 1.8, high: 5.1, reason: null }, unit: "mph", days: 4 }, "us") // "up by 2 to 5 mph"
+ */
+export function changeLine(
+  { difference, unit, days }: Pick<Change, "unit" | "days"> & { difference: Told },
+  system: UnitSystem,
+): string {
+  if (days > 0 || difference.low === null) return changeWords(difference, unit, system);
+  return `${signedRange(difference, unit, system)}, days not counted`;
+}
+
+type Told = Pick<Change["difference"], "value" | "low" | "high" | "reason">;
 
 /**
  * How many of so many lines at 95 % chance alone would mark; null for no line.
@@ -33,12 +49,13 @@ const chanceOfOne = Math.round(chanceAllowed * 1000) / 1000;
  * @example changeNotes([]) // []
  */
 export function changeNotes(tables: readonly SessionChange[]): string[] {
-  const lines = tables.flatMap((t) => t.changes).filter((c) => c.difference.low !== null);
+  const told = tables.filter((t) => t.changes.some((c) => c.difference.low !== null));
+  const known = told.filter((t) => t.changes.some((c) => c.days > 0));
+  const unknown = told.filter((t) => !known.includes(t));
+  const lines = known.flatMap((t) => t.changes).filter((c) => c.days > 0);
+  const notes: string[] = [];
   const chance = chanceSentence(lines.length);
-  if (chance === null) return [];
-  const known = tables.filter((t) => t.changes.some((c) => c.days > 0));
-  const unknown = tables.filter((t) => !known.includes(t));
-  const notes = [chance];
+  if (chance !== null) notes.push(chance);
   if (known.length > 0) {
     const from = known.map(
       ({ input, changes }) => `${largest(changes.map((c) => c.days))} earlier ${input} sessions`,
@@ -47,7 +64,7 @@ export function changeNotes(tables: readonly SessionChange[]): string[] {
   }
   if (unknown.length > 0)
     notes.push(
-      `${unknown.length === tables.length ? "Days" : `Days of ${listed(unknown.map((t) => t.input))} work`} differ too, and with fewer than ${fewestDays} earlier sessions nobody can say by how much: a good or a bad day moves many lines, and ${known.length === 0 ? "no change is" : "none of these is"} put into a sentence.`,
+      `${unknown.length === told.length ? "Days" : `Days of ${listed(unknown.map((t) => t.input))} work`} differ too, and with fewer than ${fewestDays} earlier sessions nobody can say by how much. These lines count swings and no days: a good or a bad day moves many of them, so none is called a change.`,
     );
   if (known.length > 0) {
     const standing = lines.filter((c) => c.stands).length;

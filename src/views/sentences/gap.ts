@@ -203,7 +203,3 @@ export function noPitchSpeedSentence(input: Input, without: number, of: number):
 export function ownCeilingSentence(input: Input): string {
   return `Most ${input} balls have no pitch speed: power kept and buckets ${input} are told by a ceiling of ${input} alone, the pitch's part in it.`;
 }
-
-/** Said where a side has one session. */
-export const oneSessionSentence =
-  "One session on a side: the intervals know how swings differ and not how days do.";

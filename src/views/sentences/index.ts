@@ -5,6 +5,7 @@
 export * as ball from "./ball.ts";
 export * as carry from "./carry.ts";
 export * as changes from "./changes.ts";
+export * as days from "./days.ts";
 export * as gap from "./gap.ts";
 export * as group from "./group.ts";
 export * as readings from "./readings.ts";
