@@ -303,6 +303,30 @@ export function coverage(setting: Setting, teams: number, seed = 1, made: Team =
   };
 }
 
+/**
+ * What two runs of one setting found, taken together.
+ * @example pooled(coverage({ swings: 5, sessions: 1, day_sd_mph: 0 }, 1), coverage({ swings: 5, sessions: 1, day_sd_mph: 0 }, 1, 2)).hitters // 16
+ */
+export function pooled(a: Coverage, b: Coverage): Coverage {
+  const both = (x: Share, y: Share): Share => share(x.count + y.count, x.n + y.n);
+  const held = Object.fromEntries(judged.map((name) => [name, both(a.held[name], b.held[name])])) as Record<
+    Judged,
+    Share
+  >;
+  const widths = [a, b].flatMap(({ width_mph, held: { gap } }) =>
+    width_mph === null ? [] : [{ width_mph, n: gap.n }],
+  );
+  const across = a.heldAcrossDays === null || b.heldAcrossDays === null;
+  return {
+    ...a,
+    hitters: a.hitters + b.hitters,
+    held,
+    width_mph:
+      widths.length === 0 ? null : widths.reduce((sum, w) => sum + w.width_mph * w.n, 0) / held.gap.n,
+    heldAcrossDays: across ? null : both(a.heldAcrossDays!, b.heldAcrossDays!),
+  };
+}
+
 /** The settings that are published: 5, 15 and 30 swings a side, one and several sessions, days alike and not. */
 export const settings: readonly Setting[] = [5, 15, 30].flatMap((swings) =>
   [1, 2, 3, 5].flatMap((sessions) => [0, 1.5, 3].map((day_sd_mph) => ({ swings, sessions, day_sd_mph }))),
