@@ -9,7 +9,7 @@ import { sayFromDisk } from "./plugins/from-disk.ts";
 import { installed } from "./plugins/installed.ts";
 import { leftOut } from "./plugins/left-out.ts";
 import { library } from "./plugins/library.ts";
-import { filled, reachableCode } from "./plugins/page.ts";
+import { filled, markedCells } from "./plugins/page.ts";
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const kit = dirname(fileURLToPath(import.meta.resolve("@observablehq/notebook-kit")));
@@ -70,7 +70,7 @@ export function viteConfig(source: Parameters<typeof library>[0]): InlineConfig 
       guard(),
       installed(),
       notebook(filled),
-      reachableCode(),
+      markedCells(),
       library(source),
       sayFromDisk(),
       imported(),
@@ -89,6 +89,7 @@ export function onePageConfig(): InlineConfig {
       notebook((template, context) =>
         filled(template.replace(/<nav aria-label="Pages"><\/nav>/, ""), context),
       ),
+      markedCells(),
     ],
     build: {
       ...shared.build,

@@ -10,6 +10,15 @@ import { held, hold } from "./choice.ts";
 /** So long nothing may change before the page follows, ms. */
 const settle_ms = 120;
 
+const airFields = [
+  "temperature_f",
+  "altitude_ft",
+  "pressure_inhg",
+  "humidity_pct",
+  "wind_mph",
+  "wind_toward_deg",
+] as const;
+
 /** What is known of a spin. */
 const spinKinds = [
   { value: "none", text: "nothing", fields: [] },
@@ -98,13 +107,21 @@ export function ballForm(system: UnitSystem): BallForm {
     amounts.set(name, new Amount(parent, { ...asked, slider: sliders[name] }, system));
   };
   const launch = group(form, "Launch");
+  const more = make(form, "details");
+  make(more, "summary", "Spin, ball, field, air and wind");
+  const further = make(more, "div");
+  further.className = "further";
+  // What the address already says is in sight.
+  more.open = ["spin", "ball", "field", ...airFields].some(
+    (name) => (held().get(name) ?? "") !== "" && held().get(name) !== "none",
+  );
   for (const name of ["exit_velocity_mph", "launch_angle_deg", "spray_angle_deg"]) amount(launch, name);
   const bats = listed(launch, "bats", "Batter's side", [
     ["R", "right-handed"],
     ["L", "left-handed"],
     ["", "unknown"],
   ]);
-  const spin = group(form, "Spin");
+  const spin = group(further, "Spin");
   const kind = listed(
     spin,
     "spin",
@@ -112,7 +129,7 @@ export function ballForm(system: UnitSystem): BallForm {
     spinKinds.map(({ value, text }) => [value, text] as const),
   );
   for (const name of ["spin_rpm", "spin_axis_deg", "backspin_rpm", "sidespin_rpm"]) amount(spin, name);
-  const place = group(form, "Ball and field");
+  const place = group(further, "Ball and field");
   const ball = listed(
     place,
     "ball",
@@ -126,17 +143,8 @@ export function ballForm(system: UnitSystem): BallForm {
     playingFields.map(({ name, title }) => [name, `${name}: ${title}`] as const),
   );
   if (held().get("field") === null) field.value = defaultField.name;
-  const air = group(form, "Air and wind");
-  for (const name of [
-    "temperature_f",
-    "altitude_ft",
-    "pressure_inhg",
-    "humidity_pct",
-    "wind_mph",
-    "wind_toward_deg",
-  ]) {
-    amount(air, name);
-  }
+  const air = group(further, "Air and wind");
+  for (const name of airFields) amount(air, name);
   const known = (): readonly string[] => spinKinds.find(({ value }) => value === kind.value)!.fields;
   const show = (): void => {
     for (const name of ["spin_rpm", "spin_axis_deg", "backspin_rpm", "sidespin_rpm"])
@@ -166,6 +174,8 @@ export function ballForm(system: UnitSystem): BallForm {
     wind_toward_deg: number("wind_toward_deg"),
   });
   const holder = document.createElement("div");
+  holder.className = "asked";
+  holder.dataset["key"] = "ball form";
   holder.append(form);
   let waiting = 0;
   form.addEventListener("input", (event) => {

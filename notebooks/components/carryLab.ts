@@ -15,11 +15,13 @@ import {
 import { ballWords, chanceWords } from "../../src/views/sentences/ball.ts";
 import { rulesSentence } from "../../src/views/sentences/carry.ts";
 import { carryChangesOf, ruleCarry_ft, type CarryChangeHere } from "../../src/views/rules.ts";
-import { valueWords } from "../../src/views/words.ts";
+import { rangeWords, valueWords } from "../../src/views/words.ts";
 import { inPlay } from "../../src/views/swings.ts";
 import { every, hitterOptions, pick } from "./pick.ts";
 import type { Option } from "./choice.ts";
 import type { PageLibrary } from "./library.ts";
+import { opening } from "./opening.ts";
+import { spanOf } from "./say.ts";
 import { box, table } from "./show.ts";
 
 function paragraph(text: string, className = ""): HTMLElement {
@@ -29,13 +31,40 @@ function paragraph(text: string, className = ""): HTMLElement {
   return element;
 }
 
-/** A ball in plain words, or what is wrong with what was typed. */
-export function told({ ball, amiss }: BallAnswer, system: UnitSystem): HTMLElement {
+/** A ball in plain words beside its picture, or what is wrong with what was typed. */
+export function told(
+  { ball, amiss }: BallAnswer,
+  system: UnitSystem,
+  picture: (ball: OneBall) => Node,
+): HTMLElement {
   if (ball === null) {
     return box("trouble", ...amiss.map(({ sentence }) => paragraph(phraseIn(sentence, system))));
   }
   const { headline, sentences } = ballWords(ball, system);
-  return box("told", paragraph(headline, "headline"), ...sentences.map((text) => paragraph(text)));
+  const [flight = "", ...rest] = sentences;
+  // The fence is what a reader asks next; spin, air and what was assumed are what it rests on.
+  const fence = rest.filter((text) => text.startsWith("Over the fence?"));
+  const { carry, apex, hang } = ball.flight;
+  const { low, high } = ball.range;
+  const far = (metres: number): string => valueWords(metres / ft, "ft", system);
+  const element = opening({
+    answer: { text: headline, figure: far(carry) },
+    told: [flight, ...fence],
+    figures: [
+      {
+        name: "Carry",
+        value: far(carry),
+        doubt: `eight of ten: ${rangeWords(low / ft, high / ft, "ft", system)}`,
+        ...spanOf(carry, low, high, "measure"),
+      },
+      { name: "Highest point", value: far(apex), doubt: "above the ground" },
+      { name: "In the air", value: `${hang.toFixed(1)} s`, doubt: "until it lands" },
+    ],
+    rests: rest.filter((text) => !fence.includes(text)).join(" "),
+    picture: picture(ball),
+  });
+  element.classList.add("told");
+  return element;
 }
 
 const signed = (value: number, digits: number): string => {

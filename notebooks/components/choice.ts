@@ -21,6 +21,11 @@ export type ChoiceElement = HTMLElement & { readonly value: string };
 /** The choices that the address holds. */
 export const held = (): URLSearchParams => new URLSearchParams(location.hash.slice(1));
 
+const followers: (() => void)[] = [];
+
+/** Calls back whenever a choice was written into the address. */
+export const onHeld = (told: () => void): void => void followers.push(told);
+
 /** Writes one choice into the address, and into the links to the other pages. */
 export function hold(key: string, value: string): void {
   const choices = held();
@@ -30,6 +35,7 @@ export function hold(key: string, value: string): void {
   if (location.hash !== hash) history.replaceState(null, "", hash);
   for (const link of document.querySelectorAll<HTMLAnchorElement>("header nav a"))
     if (link.hash !== hash) link.hash = hash;
+  for (const told of followers) told();
 }
 
 // Somebody typed or went back to another address: the page starts over from it.
@@ -46,11 +52,13 @@ function settle({ key, options, otherwise }: ChoiceOptions): { all: Option[]; va
   );
   const wished = [held().get(key), otherwise, all[0]?.value];
   const value = wished.find((wish) => all.some((option) => option.value === wish)) ?? "";
-  if (all.length > 0) hold(key, value);
+  // What holds anyway when nothing is said need not be said.
+  if (all.length > 0 && !(value === "" && all[0]!.value === "" && !held().has(key))) hold(key, value);
   return { all, value };
 }
 
 function follow(element: HTMLElement, key: string, read: () => string): ChoiceElement {
+  element.dataset["key"] = key;
   element.addEventListener("input", () => {
     // From here on the page lays out what is in sight first: see page.css.
     document.documentElement.classList.add("chosen");
@@ -64,7 +72,9 @@ export function choose(options: ChoiceOptions): ChoiceElement {
   const { all, value } = settle(options);
   const label = document.createElement("label");
   label.className = "choice";
+  label.title = options.label;
   const name = label.appendChild(document.createElement("span"));
+  name.className = "unseen";
   name.textContent = options.label;
   const select = label.appendChild(document.createElement("select"));
   for (const option of all) select.add(new Option(option.text, option.value));
@@ -91,6 +101,7 @@ export function chips(options: ChoiceOptions): ChoiceElement {
   const group = document.createElement("fieldset");
   group.className = "chips";
   const legend = group.appendChild(document.createElement("legend"));
+  legend.className = "unseen";
   legend.textContent = options.label;
   for (const option of all) {
     const label = group.appendChild(document.createElement("label"));

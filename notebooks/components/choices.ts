@@ -1,4 +1,5 @@
 /** The choices that several pages offer, each the same on all of them. */
+import { isDoubtful } from "../../src/contact/flags.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import { chips, choose, tick, type ChoiceElement } from "./choice.ts";
@@ -24,11 +25,15 @@ export const chooseDrill = (rows: Rows): ChoiceElement =>
 export const chooseInput = (): ChoiceElement =>
   chips({ key: "input", label: "How the ball came", options: inputOptions() });
 
-/** Whether the flagged among the rows are left out of every figure. */
-export const tickFlagged = (rows: Rows): ChoiceElement => tick({ key: "flagged", label: flaggedLabel(rows) });
+/** Whether the flagged among the rows are left out of every figure: asked where there are any. */
+export function tickFlagged(rows: Rows): ChoiceElement {
+  const element = tick({ key: "flagged", label: flaggedLabel(rows) });
+  element.hidden = element.value === "no" && !rows.some(isDoubtful);
+  return element;
+}
 
 /** As the reports' `--units` has them. */
-const unitWords: Readonly<Record<UnitSystem, string>> = { us: "mph, feet", metric: "km/h, metres" };
+const unitWords: Readonly<Record<UnitSystem, string>> = { us: "mph, ft", metric: "km/h, m" };
 
 /** What the page is read in: kept in its address as every choice is, and nowhere else. */
 export const chooseUnits = (): ChoiceElement & { readonly value: UnitSystem } =>

@@ -11,19 +11,15 @@ import type { TimingView } from "../../src/views/timing.ts";
 import { groupSentence } from "../../src/views/sentences/group.ts";
 import { ruleWords } from "../../src/views/sentences/timing.ts";
 import { signedRange, signedWords, valueWords } from "../../src/views/words.ts";
-import { box, facts, type Fact } from "./show.ts";
+import { gapWords } from "../../src/views/sentences/gap.ts";
+import { opening, type Figure } from "./opening.ts";
+import { spanOf } from "./say.ts";
+import { box, type Fact } from "./show.ts";
 import type { Scope } from "./scope.ts";
 import { shownParts } from "./gapTables.ts";
 
 const title: Record<Input, string> = { tee: "Tee", flip: "Flip", live: "Live" };
 const digits = (gap: MeasureGap): number => (gap.unit === "share" ? 0 : 1);
-
-function sentence(text: string, className = ""): HTMLElement {
-  const element = document.createElement("p");
-  element.className = className;
-  element.textContent = text;
-  return element;
-}
 
 /** Sentences as a list; nothing for none. */
 export function noted(notes: readonly string[]): HTMLElement {
@@ -34,54 +30,41 @@ export function noted(notes: readonly string[]): HTMLElement {
   return list;
 }
 
-/** The answer for a coach: what differs, by how much, what of it is the pitch's work, and what to know first. */
+/** The answer for a coach: what differs, by how much, what of it is the pitch's work. */
 export function answered(
   parts: HitterGap,
   gap: MeasureGap,
   scope: Scope,
   units: UnitSystem = "us",
+  picture?: Node,
 ): HTMLElement {
-  const { exitVelocity } = parts;
+  const { beyondPitch: beyond } = parts.exitVelocity;
   const [headline, ...told] = gapAnswer(parts, gap, scope, units);
-  const items: Fact[] = [
-    {
-      name: `${title[scope.from]}`,
-      value: valueWords(gap.from.value, gap.unit, units, digits(gap)),
-      doubt: `n ${gap.from.n}, sessions ${gap.sessions.from}`,
-    },
-    {
-      name: `${title[scope.to]}`,
-      value: valueWords(gap.to.value, gap.unit, units, digits(gap)),
-      doubt: `n ${gap.to.n}, sessions ${gap.sessions.to}`,
-    },
-    ...(gap.measure === "exit_velocity"
-      ? [
-          {
-            name: "Gap beyond the pitches' speed",
-            value: signedWords(exitVelocity.beyondPitch.value, "mph", units),
-            doubt:
-              exitVelocity.beyondPitch.value === null
-                ? (exitVelocity.beyondPitch.reason ?? "unknown")
-                : signedRange(exitVelocity.beyondPitch, "mph", units).replace(/^.*\((.*)\)$/, "95%: $1"),
-          },
-        ]
-      : []),
-    {
-      name: gap.measure === "exit_velocity" ? "Gap in all" : "Gap",
-      value: signedWords(gap.value, gap.unit, units),
-      doubt:
-        gap.low === null || gap.high === null
-          ? (gap.reason ?? "no interval")
-          : `95%: ${signedRange(gap, gap.unit, units).replace(/^.*\((.*)\)$/, "$1")}`,
-    },
-  ];
-  return box(
-    "answered",
-    sentence(`${parts.hitter}: ${headline}`, "headline"),
-    ...told.map((text) => sentence(text)),
-    facts(items),
-    noted(parts.notes),
-  );
+  const ofSpeed = gap.measure === "exit_velocity" && beyond.value !== null;
+  const [main, unit] = ofSpeed ? [beyond, "mph" as const] : [gap, gap.unit];
+  const side = (input: Input, end: MeasureGap["from"], sessions: number): Figure => ({
+    name: title[input],
+    value: valueWords(end.value, gap.unit, units, digits(gap)),
+    doubt: `n ${end.n}, sessions ${sessions}`,
+  });
+  return opening({
+    answer: { text: `${parts.hitter}: ${headline}`, figure: gapWords(main, unit, units) },
+    told,
+    figures: [
+      side(scope.from, gap.from, gap.sessions.from),
+      side(scope.to, gap.to, gap.sessions.to),
+      {
+        name: ofSpeed ? "Beyond the pitches' speed" : "Gap",
+        value: signedWords(main.value, unit, units),
+        doubt:
+          main.low === null || main.high === null
+            ? (main.reason ?? "no interval")
+            : `95%: ${signedRange(main, unit, units).replace(/^.*\((.*)\)$/, "$1")}`,
+        ...spanOf(main.value, main.low, main.high, "difference"),
+      },
+    ],
+    picture,
+  });
 }
 
 /**
@@ -92,6 +75,7 @@ export function groupAnswered(
   across: Across,
   beyond: Across | null = null,
   units: UnitSystem = "us",
+  picture?: Node,
 ): HTMLElement {
   const told = (of: Across): string => {
     const { title: what, group, from, to, unit } = of;
@@ -99,12 +83,34 @@ export function groupAnswered(
     return groupSentence({ title: what, unit, k: group?.k ?? 0, mean }, { from, to }, units);
   };
   const leads = beyond?.group == null ? null : beyond;
-  return box(
-    "answered",
-    sentence(told(leads ?? across), "headline"),
-    ...(leads === null ? [] : [sentence(told(across))]),
-    noted((leads ?? across).notes),
-  );
+  const main = leads ?? across;
+  const text = told(main);
+  const mean = (of: Across, name: string): Figure[] =>
+    of.group === null
+      ? []
+      : [
+          {
+            name,
+            value: signedWords(of.group.mean, of.unit, units),
+            doubt: `95%: ${signedRange({ ...of.group, value: of.group.mean, reason: null }, of.unit, units).replace(/^.*\((.*)\)$/, "$1")}, ${of.group.k} hitters`,
+            ...spanOf(of.group.mean, of.group.low, of.group.high, "difference"),
+          },
+        ];
+  return opening({
+    answer: {
+      text,
+      figure:
+        main.group === null
+          ? ""
+          : gapWords({ ...main.group, value: main.group.mean, reason: null }, main.unit, units),
+    },
+    told: leads === null ? [] : [told(across)],
+    figures: [
+      ...(leads === null ? [] : mean(leads, "Beyond the pitches' speed")),
+      ...mean(across, "Gap in all"),
+    ],
+    picture,
+  });
 }
 
 /** A split as the waterfall draws it; null where there is no gap to part. */

@@ -19,6 +19,12 @@ export function latestSession({ sessions }: Pick<PageLibrary, "sessions">, rows:
   return sessions.find(({ session }) => session === latest) ?? null;
 }
 
+/** Said in the field's place where no ball's direction was measured. */
+export const noDirection = (balls: number): string =>
+  balls === 0
+    ? "No ball in play here yet."
+    : "No ball's direction was measured here, so there is no field to draw them on: how hard and how steep they were hit stands below.";
+
 /** The field of the latest session among the rows; the full field when it names none. */
 export function fieldUnder(library: Pick<PageLibrary, "sessions">, rows: Rows): PlayingField {
   return fieldFor(latestSession(library, rows)?.field ?? null);

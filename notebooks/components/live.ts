@@ -3,6 +3,7 @@
  * cells that use the library run again. Nothing is loaded anew, and the page stays where it is. A built page has no
  * such channel, and one library.
  */
+import { nameLibrary } from "./frame.ts";
 import { openLibrary, type PageLibrary } from "./library.ts";
 
 /** The server's word for a library that changed. */
@@ -91,7 +92,9 @@ channel?.on("vite:ws:disconnect", async () => {
 /** The library, and again each time it changes. */
 async function* versions(): AsyncGenerator<PageLibrary> {
   let seen = changes;
-  yield await openLibrary();
+  const first = await openLibrary();
+  nameLibrary(first.name);
+  yield first;
   if (channel === undefined) return;
   const place = sessionStorage.getItem(keptPlace);
   sessionStorage.removeItem(keptPlace);

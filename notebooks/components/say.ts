@@ -18,6 +18,9 @@ import type { TeeView } from "../../src/views/tee.ts";
 import { changeLine, changeNotes, nothingBefore } from "../../src/views/sentences/changes.ts";
 import { rangeNumbers, rangeWords, valueWords } from "../../src/views/words.ts";
 import { cellName } from "../../src/views/zone.ts";
+import type { ReportOpening } from "../../src/views/opening.ts";
+import { reportAnswer, sprayAnswer } from "../../src/views/sentences/opening.ts";
+import type { Figure, Opening, Span } from "./opening.ts";
 import { box, facts, nothing, table, type Fact } from "./show.ts";
 
 /** A figure as a fact: its value, then its interval and its n. */
@@ -27,22 +30,38 @@ export function figured(
   unit: UnitName,
   digits = 0,
   system: UnitSystem = "us",
-): Fact {
+): Figure {
   const { n, value, low, high, reason } = estimate;
   const range =
     low === null || high === null
       ? (reason ?? "no interval")
       : `95%: ${rangeWords(low, high, unit, system, digits)}`;
-  return { name, value: valueWords(value, unit, system, digits), doubt: `${range}, n ${n}` };
+  const scale = unit === "share" ? "share" : "measure";
+  return {
+    name,
+    value: valueWords(value, unit, system, digits),
+    doubt: `${range}, n ${n}`,
+    ...spanOf(value, low, high, scale),
+  };
+}
+
+/** An interval to draw; none where there is none. */
+export function spanOf(
+  value: number | null,
+  low: number | null,
+  high: number | null,
+  scale: Span["scale"],
+): Pick<Figure, "span"> {
+  return value === null || low === null || high === null ? {} : { span: { value, low, high, scale } };
 }
 
 /** A share as a fact: percent, then the count, n and the interval. */
-export function shared(name: string, { count, n, share, low, high }: Share): Fact {
+export function shared(name: string, { count, n, share, low, high }: Share): Figure {
   const doubt =
     low === null || high === null
       ? "nothing to count"
       : `${count} of ${n}, 95%: ${rangeWords(low, high, "share", "us")}`;
-  return { name, value: valueWords(share, "share", "us"), doubt };
+  return { name, value: valueWords(share, "share", "us"), doubt, ...spanOf(share, low, high, "share") };
 }
 
 function paragraph(text: string, className = ""): HTMLElement {
@@ -52,13 +71,32 @@ function paragraph(text: string, className = ""): HTMLElement {
   return element;
 }
 
-/** The headline's facts, and what to work on next with the cautions that go with it. */
-export function headlined(headline: Headline): HTMLElement {
-  const next = paragraph(headline.next, "headline");
-  if (headline.facts.length === 0) return next;
+/** A report's first screen: the target or the contact, its figures, and what to work on next. */
+export function reportSaid(
+  hitter: string,
+  { met, input, well, speed }: ReportOpening,
+  next: string,
+  system: UnitSystem = "us",
+): Omit<Opening, "picture"> {
+  const work = input === null ? "" : `, ${input}`;
+  return {
+    answer: reportAnswer(hitter, met, well),
+    figures: [
+      ...(met.n > 0 ? [shared("Target met", met)] : []),
+      ...(well.n > 0 ? [shared(`Clean or flush${work}`, well)] : []),
+      ...(speed.value === null ? [] : [figured(`Exit velocity${work}`, speed, "mph", 0, system)]),
+    ],
+    next: next,
+  };
+}
+
+/** The headline's facts. */
+export function factList({ facts: told, next }: Headline): HTMLElement {
+  if (told.length === 0) return nothing(next);
   const list = document.createElement("ul");
-  for (const fact of headline.facts) list.appendChild(document.createElement("li")).textContent = fact;
-  return box("headlined", list, next, care());
+  list.className = "said";
+  for (const fact of told) list.appendChild(document.createElement("li")).textContent = fact;
+  return list;
 }
 
 /** What goes with any advice to swing more. */
@@ -131,29 +169,50 @@ export function changed(changes: readonly SessionChange[], system: UnitSystem = 
   );
 }
 
-/** A player's figures: which way, how far, how well. */
-export function sprayFacts(
-  { sides, well_hit, carry_ft, farthest }: SprayView,
-  system: UnitSystem = "us",
-): Fact[] {
+/** A player's figures: which way the balls went. */
+export function sideFacts({ sides }: SprayView): Fact[] {
   const names = { pull: "Pulled", middle: "Up the middle", opposite: "The other way" } as const;
-  return [
-    ...sides.map(({ side, ...share }) => shared(names[side], share)),
-    shared("Hit well (clean or flush)", well_hit),
-    figured("Usual carry in the air", carry_ft, "ft", 0, system),
-    ...(farthest === null ? [] : [farthestFact(farthest, system)]),
-  ];
+  return sides.map(({ side, ...share }) => shared(names[side], share));
 }
 
-function farthestFact(row: EnrichedSwing, system: UnitSystem): Fact {
+/** A player's first screen: where, how far, how well. */
+export function spraySaid(
+  hitter: string,
+  { in_play, sides, well_hit, carry_ft, farthest }: SprayView,
+  system: UnitSystem = "us",
+): Omit<Opening, "picture"> {
+  const pulled = sides.find(({ side }) => side === "pull") ?? { count: 0, n: 0 };
+  const far = farthest === null ? null : farthestFact(farthest, system);
+  return {
+    answer: sprayAnswer(hitter, { balls: in_play, pulled, farthest_ft: farthest?.carry_ft ?? null }, system),
+    figures: [
+      ...(well_hit.n > 0 ? [shared("Clean or flush", well_hit)] : []),
+      ...(carry_ft.value === null ? [] : [figured("Usual carry in the air", carry_ft, "ft", 0, system)]),
+      ...(far === null ? [] : [far]),
+    ],
+  };
+}
+
+function farthestFact(row: EnrichedSwing, system: UnitSystem): Figure {
   const { carry_ft, carry_low_ft, carry_high_ft } = row;
   const range =
     carry_low_ft === null || carry_high_ft === null
       ? "one ball"
       : `one ball; eight of ten such land at ${rangeWords(carry_low_ft, carry_high_ft, "ft", system)}`;
-  const source = spinSourceOf(row);
-  const spin = source === null ? "" : `; spin ${spinSpreads[source].words}, ${spinSpreads[source].spread}`;
-  return { name: "Farthest", value: valueWords(carry_ft, "ft", system), doubt: `${range}${spin}` };
+  return {
+    name: "Farthest",
+    value: valueWords(carry_ft, "ft", system),
+    doubt: range,
+    ...spanOf(carry_ft, carry_low_ft, carry_high_ft, "measure"),
+  };
+}
+
+/** What the farthest ball's carry rests on: where its spin is from. Null where there is none. */
+export function farthestSpin({ farthest }: Pick<SprayView, "farthest">): string | null {
+  const source = farthest === null ? null : spinSourceOf(farthest);
+  return source === null
+    ? null
+    : `The farthest ball's spin: ${spinSpreads[source].words}, ${spinSpreads[source].spread}.`;
 }
 
 /** How hard the ball is hit, and how alike: what tee and flip work have in common. */

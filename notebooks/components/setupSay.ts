@@ -22,7 +22,10 @@ import type { UnitSystem } from "../../src/units/system.ts";
 import { swingFields, type EnrichedSwing, type Field, type Session } from "../../src/swing/fields.ts";
 import { sessionsInOrder } from "../../src/views/sessions.ts";
 import { doubtfulSentence } from "../../src/views/sentences/readings.ts";
+import { lastAnswer } from "../../src/views/sentences/opening.ts";
 import { rangeWords } from "../../src/views/words.ts";
+import type { Opening } from "./opening.ts";
+import { shared } from "./say.ts";
 import type { SetupGiven } from "./setupForm.ts";
 import { box, nothing, table, type Shown } from "./show.ts";
 
@@ -31,6 +34,38 @@ function paragraph(text: string, className = ""): HTMLElement {
   element.className = className;
   element.textContent = text;
   return element;
+}
+
+/** Whether the last session can be believed, why, and how many of all can. */
+export function trustSaid(
+  trust: ReadonlyMap<string, Trust>,
+  rows: readonly EnrichedSwing[],
+  sessions: readonly Session[],
+): Omit<Opening, "picture"> {
+  const order = sessionsInOrder(rows, sessions).map(({ session, date }) => ({
+    date,
+    ...trust.get(session)!,
+  }));
+  const last = order.at(-1) ?? null;
+  const sound = order.filter(({ verdict }) => verdict === "sound").length;
+  const read = rows.filter((r) => r.exit_velocity_mph !== null);
+  const doubtful = read.filter(isDoubtful).length;
+  const spread = share(doubtful, read.length);
+  return {
+    answer: lastAnswer(last),
+    told: last === null ? [] : [[`${last.session}:`, ...last.reasons].join(" ")],
+    figures: [
+      {
+        name: "Sessions that are sound",
+        value: `${sound} of ${order.length}`,
+        doubt: `${order.filter(({ compared }) => compared).length} compared with others`,
+      },
+      {
+        ...shared("Readings in doubt", spread),
+        value: `${doubtful} of ${read.length}`,
+      },
+    ],
+  };
 }
 
 /** The verdict, what looks like a slip, and what to move; or why there is no budget. */
@@ -54,7 +89,7 @@ export function setupTold({ budget, taped, trouble }: SetupGiven): HTMLElement {
         ];
   return box(
     "told",
-    paragraph(verdictSentence(budget), "headline"),
+    paragraph(verdictSentence(budget), "verdict headline"),
     paragraph(
       `It stands ${placeWords(placement, units)}. It was told: ${placeWords(believed, units)}.`,
       "quiet",

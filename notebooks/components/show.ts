@@ -54,6 +54,9 @@ export function shownOnce<Thing extends object>(
 /** Panels side by side where there is room, else one below the other. */
 export const panels = (...items: readonly Node[]): HTMLElement => box("panels", ...items);
 
+/** What takes the page's whole width. */
+export const wide = (...items: readonly Node[]): HTMLElement => box("wide", ...items);
+
 /** A box of a class with what is in it. */
 export function box(className: string, ...items: readonly Shown[]): HTMLElement {
   const element = document.createElement("div");

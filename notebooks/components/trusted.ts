@@ -2,6 +2,7 @@
 import { trustBadge } from "../../src/charts/trustBadge.ts";
 import { flagsOf, isDoubtful, withoutDoubtful } from "../../src/contact/flags.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
+import { counted } from "../../src/views/words.ts";
 import { sessionsInOrder } from "../../src/views/sessions.ts";
 import type { PageLibrary } from "./library.ts";
 import { box, nothing } from "./show.ts";
@@ -44,11 +45,34 @@ function list(all: PageLibrary["trust"]): HTMLElement {
   return element;
 }
 
+/** How many swings of how many sessions the figures rest on, the least sound of them by its badge, and what is left out. */
+export function restsOn(library: PageLibrary, rows: Rows, leaveOut: string): HTMLElement {
+  const known = new Map(library.trust.map((trust) => [trust.session, trust]));
+  const all = sessionsInOrder(rows, library.sessions).flatMap(({ session }) => known.get(session) ?? []);
+  const element = document.createElement("span");
+  element.className = "sessions";
+  const order = ["hold back", "look again", "sound"] as const;
+  const worst = all.toSorted((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict))[0];
+  if (worst !== undefined) element.append(trustBadge(worst), " ");
+  const sessions =
+    all.length === 1
+      ? all[0]!.session
+      : order
+          .map((verdict) => [verdict, all.filter((one) => one.verdict === verdict).length] as const)
+          .filter(([, n]) => n > 0)
+          .map(([verdict, n]) => `${n} ${verdict}`)
+          .join(", ");
+  const of =
+    all.length > 1 ? ` in ${all.length} sessions: ${sessions}.` : all.length === 1 ? `, ${sessions}.` : ".";
+  element.append([`${counted(rows.length, "swing")}${of}`, ...leftOut(rows, leaveOut)].join(" "));
+  return element;
+}
+
 /**
  * The badge of each session that the swings come from, with the reasons, latest first; those that are sound are folded
- * away where there are many. Then how many swings are left out, or turned back.
+ * away where there are many. Then how many swings are turned back.
  */
-export function trusted(library: PageLibrary, rows: Rows, leaveOut: string): HTMLElement {
+export function trusted(library: PageLibrary, rows: Rows): HTMLElement {
   const known = new Map(library.trust.map((trust) => [trust.session, trust]));
   const all = sessionsInOrder(rows, library.sessions)
     .reverse()
@@ -67,7 +91,6 @@ export function trusted(library: PageLibrary, rows: Rows, leaveOut: string): HTM
   const turned = rows.filter((row) => flagsOf(row).includes("turned_back")).length;
   const nameless = rows.filter(({ session }) => session === null).length;
   const said = [
-    ...leftOut(rows, leaveOut),
     ...(turned > 0
       ? [`${turned} of these swings are turned back, as sessions.csv says, in every figure here.`]
       : []),

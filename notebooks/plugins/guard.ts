@@ -25,6 +25,7 @@ export const pageShared = (...inline: string[]): string[] => [
   // Charts and inputs style their own elements.
   "style-src 'self' 'unsafe-inline'",
   "img-src 'self' data:",
+  "font-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",
 ];

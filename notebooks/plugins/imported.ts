@@ -7,7 +7,7 @@ import { pages } from "../pages.ts";
 
 /** Parts that every page is built on: packages that anybody can read, which a browser may hold in part already. */
 const packages =
-  /^\/@fs\/(?:[^?]*\/)?node_modules\/(\.vite\/notebooks\/deps|@observablehq\/notebook-kit\/dist|vite\/dist\/client)\/[^?]*\.(m?js|css|map)(\?v=\w+)?$/;
+  /^\/@fs\/(?:[^?]*\/)?node_modules\/(\.vite\/notebooks\/deps|@observablehq\/notebook-kit\/dist|vite\/dist\/client|@fontsource(?:-variable)?\/[\w-]+\/files)\/[^?]*\.(m?js|css|map|woff2?)(\?v=\w+)?$/;
 
 /** What another plugin answers. */
 const answered = /^\/send\?/;

@@ -82,6 +82,22 @@ export function targetResult(rows: readonly EnrichedSwing[], target: Target): Ta
   };
 }
 
+/**
+ * All drills' targets together: how many of the swings that can be judged met theirs, each session's counted as one day.
+ * @example metTogether([]).share // null
+ */
+export function metTogether(results: readonly Pick<TargetResult, "sessions">[]): Share {
+  const swings = results.flatMap(({ sessions }) =>
+    sessions.flatMap(({ session, count, n }) =>
+      Array.from({ length: n }, (_, i) => ({ session, met: i < count })),
+    ),
+  );
+  return shareOf(
+    swings.map(({ met }) => met),
+    sessionsOf(swings),
+  );
+}
+
 function windowOf(target: Target): { measure: TargetMeasure; low: number | null; high: number | null }[] {
   return targetMeasures
     .map((measure) => ({

@@ -24,6 +24,16 @@ export function counted(n: number, one: string, many = `${one}s`): string {
 }
 
 /**
+ * A name cut to what a sentence can carry.
+ * @example shortName("Coach rounds") // "Coach rounds"
+ * @example shortName("a".repeat(50)).length // 40
+ */
+export function shortName(name: string): string {
+  const letters = [...name];
+  return letters.length > 40 ? `${letters.slice(0, 39).join("")}…` : name;
+}
+
+/**
  * Names as a sentence lists them.
  * @example listed(["place", "bat speed", "contact"]) // "place, bat speed and contact"
  * @example listed(["place"]) // "place"

@@ -7,7 +7,7 @@ import { targetResult } from "../../src/views/target.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { swing, target } from "./rows.ts";
 
-const { carry, changes, gap, group, readings, report, setup, timing } = sentences;
+const { carry, changes, gap, group, opening, readings, report, setup, timing } = sentences;
 
 type Given = Partial<EnrichedSwing>;
 const many = (n: number, given: Given | ((i: number) => Given)): EnrichedSwing[] =>
@@ -432,6 +432,66 @@ describe("readings and carries", () => {
     expect(rules(360, "us")).toMatch(/near that/);
     expect(rules(359, "us")).toMatch(/carries 359 ft/);
     expect(rules(100, "metric")).toMatch(/ball of 122 m; this one carries 30 m/);
+  });
+});
+
+describe("the first words of a page", () => {
+  const none = { drills: [], count: 0, n: 0 };
+  /** What is set apart stands in the sentence. */
+  const whole = ({ text, figure }: { text: string; figure: string }): string => {
+    expect(text).toContain(figure);
+    expect(text).toMatch(/^[^a-z].*\.$/);
+    expect(text).not.toMatch(/NaN|undefined|null|Infinity/);
+    return text;
+  };
+
+  it("are the target's where there is one, and else the contact's", () => {
+    const of = held("opening.reportAnswer", opening.reportAnswer);
+    const drill = (count: number, n: number) => ({ drills: ["Coach rounds"], count, n });
+    expect(whole(of("Ada K.", drill(0, 12), { count: 12, n: 12 }))).toContain("on 0 of 12 swings");
+    expect(whole(of("Ada K.", drill(12, 12), { count: 0, n: 12 }))).toContain("on 12 of 12 swings");
+    expect(whole(of("Ada K.", drill(1, 1), { count: 1, n: 1 }))).toContain("on 1 of 1 swing.");
+    expect(whole(of("A".repeat(90), { ...drill(5, 9), drills: ["b".repeat(90)] }, none)).length).toBeLessThan(
+      120,
+    );
+    expect(whole(of("Ada K.", none, { count: 1, n: 1 }))).toBe("Ada K. hit 1 of 1 ball clean or flush.");
+    expect(whole(of("Ada K.", none, none))).toContain("no swing");
+  });
+
+  it("say where balls went as far as it is known", () => {
+    const of = held("opening.sprayAnswer", opening.sprayAnswer);
+    const pulled = { count: 0, n: 1 };
+    expect(whole(of("Ada K.", { balls: 1, pulled, farthest_ft: 0.2 }, "us"))).toBe(
+      "Ada K. pulled 0 of 1 fair ball; the farthest ball carried 0 ft.",
+    );
+    expect(whole(of("Ada K.", { balls: 9, pulled: { count: 0, n: 0 }, farthest_ft: 400 }, "metric"))).toBe(
+      "Ada K. put 9 balls in play; the farthest ball carried 122 m.",
+    );
+    expect(whole(of("Ada K.", { balls: 9, pulled: { count: 4, n: 9 }, farthest_ft: null }, "us"))).toBe(
+      "Ada K. pulled 4 of 9 fair balls.",
+    );
+    expect(whole(of("Ada K.", { balls: 0, pulled: { count: 0, n: 0 }, farthest_ft: null }, "us"))).toContain(
+      "no ball",
+    );
+  });
+
+  it("say what the checks found, of none, one, some and all sessions", () => {
+    const of = held("opening.trustAnswer", opening.trustAnswer);
+    const said = [
+      [0, 0],
+      [0, 1],
+      [1, 1],
+      [0, 3],
+      [1, 3],
+      [2, 3],
+      [3, 3],
+    ].map(([a, b]) => whole(of(a!, b!)));
+    expect(new Set(said).size).toBe(said.length);
+    expect(said[4]).toBe("1 of 3 sessions is sound.");
+    const last = held("opening.lastAnswer", opening.lastAnswer);
+    for (const verdict of ["sound", "look again", "hold back"] as const)
+      for (const compared of [true, false]) whole(last({ verdict, compared }));
+    expect(whole(last(null))).toContain("no session");
   });
 });
 

@@ -8,17 +8,11 @@ import type { UnitSystem } from "../../units/system.ts";
 import type { Change, SessionChange } from "../change.ts";
 import type { TargetResult } from "../target.ts";
 import { fewestForAWord, type WeakCell, type Weakness } from "../weakness.ts";
-import { changeWords, counted, listed, rangeWords, valueWords } from "../words.ts";
+import { changeWords, counted, listed, rangeWords, shortName, valueWords } from "../words.ts";
 import { cellName } from "../zone.ts";
 
 /** What the ball comes from, as part of a sentence. */
 const offWords: Record<Input, string> = { tee: "the tee", flip: "flips", live: "live pitching" };
-
-/** A name cut to what a sentence can carry. */
-const short = (name: string): string => {
-  const letters = [...name];
-  return letters.length > 40 ? `${letters.slice(0, 39).join("")}…` : name;
-};
 
 const percent = (low: number, high: number): string => rangeWords(low, high, "share", "us");
 
@@ -58,9 +52,9 @@ export function speedSentence(input: Input, e: Estimate, system: UnitSystem): st
  * @example targetSentence({ drill: "away", count: 0, n: 0, share: null, low: null, high: null }) // "Drill “away”: no swing can be judged."
  */
 export function targetSentence(t: TargetResult): string {
-  if (t.share === null) return `Drill “${short(t.drill)}”: no swing can be judged.`;
+  if (t.share === null) return `Drill “${shortName(t.drill)}”: no swing can be judged.`;
   const run = t.longest_run > 1 && t.count < t.n ? `; ${t.longest_run} in a row at best` : "";
-  return `Drill “${short(t.drill)}”: target met on ${shareWords(t)}${run}.`;
+  return `Drill “${shortName(t.drill)}”: target met on ${shareWords(t)}${run}.`;
 }
 
 /**
@@ -72,7 +66,7 @@ export function changeSentence(
   system: UnitSystem,
 ): string | null {
   if (!c.stands) return null;
-  const since = from.date ?? `session ${short(from.session)}`;
+  const since = from.date ?? `session ${shortName(from.session)}`;
   const { from: before, to: now } = c.difference;
   return `${c.title}, ${input}, since ${since}: ${changeWords(c.difference, c.unit, system)} (${before.n} and ${now.n} swings; days counted).`;
 }
@@ -105,7 +99,7 @@ function drillWords(t: TargetResult): string {
     most === 0
       ? ""
       : ` Most often off: ${listed(why)}, ${counted(most, "ball")}${why.length > 1 ? " each" : ""}.`;
-  return `the drill “${short(t.drill)}”, target met on ${shareWords(t)}.${off}`;
+  return `the drill “${shortName(t.drill)}”, target met on ${shareWords(t)}.${off}`;
 }
 
 const sideWords: Record<TargetResult["window"][number]["measure"], readonly [string, string]> = {
@@ -124,7 +118,7 @@ const mostNamed = 3;
 function drillsWords(drills: readonly TargetResult[], targets: readonly TargetResult[]): string | null {
   if (targets.length === 0) return null;
   if (drills.length === 0) return `no drill with a target has ${fewestForAWord} swings that can be judged`;
-  const results = drills.map((t) => `“${short(t.drill)}” ${t.count} of ${t.n}`);
+  const results = drills.map((t) => `“${shortName(t.drill)}” ${t.count} of ${t.n}`);
   const told = results.length > mostNamed ? "" : ` (${results.join(", ")})`;
   if (drills.every((t) => t.count === t.n))
     return drills.length === 1

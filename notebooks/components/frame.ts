@@ -1,0 +1,100 @@
+/**
+ * What stands around every page: the library's name, the line of choices, units and light at the right, the answer read
+ * out when it changes, and the name that every printed sheet carries. The places are in page/template.html.
+ */
+import { choose, held, onHeld, type ChoiceElement } from "./choice.ts";
+
+/** Choices from left to right; one that isn't named stands behind them. */
+const order = ["who", "hitter", "input", "session", "pair", "measure", "drill", "flagged"];
+
+/** An element that a reader changes, as `choose`, `chips`, `tick` and the forms make it. */
+export type Asked<T> = HTMLElement & { readonly value: T };
+
+/** Where a choice belongs: a page's own in the line under the names, those of every page at the right of the names. */
+function place(element: HTMLElement): void {
+  const key = element.dataset["key"] ?? "";
+  const at = document.getElementById(key === "units" || key === "light" ? "settings" : "choices");
+  if (at === null) return;
+  const rank = (one: Element): number => {
+    const found = order.indexOf((one as HTMLElement).dataset["key"] ?? "");
+    return found < 0 ? order.length : found;
+  };
+  const same = [...at.children].find((one) => (one as HTMLElement).dataset["key"] === key);
+  if (same !== undefined) return same.replaceWith(element);
+  const after = [...at.children].find((one) => rank(one) > rank(element));
+  at.insertBefore(element, after ?? null);
+}
+
+async function* values<T>(element: Asked<T>): AsyncGenerator<T> {
+  place(element);
+  for (;;) {
+    // Listened for before the value is handed on: a change meanwhile is not missed.
+    const changed = new Promise((done) => element.addEventListener("input", done, { once: true }));
+    yield element.value;
+    await changed;
+  }
+}
+
+/**
+ * Puts a choice into its place in the frame. To the runtime it is a generator of what the reader chooses, and cells that
+ * use it run again; to them it is a value.
+ */
+export const choosing = values as unknown as <T>(element: Asked<T>) => T;
+
+/** The library's name, at the head of every page. */
+export function nameLibrary(name: string): void {
+  const at = document.getElementById("place");
+  if (at === null || name === "") return;
+  at.textContent = name;
+  printedName();
+}
+
+/** What a reader hears when an answer changes, without the figures and the picture around it. */
+export function heard(sentence: string): void {
+  const at = document.getElementById("heard");
+  if (at !== null && at.textContent !== sentence) at.textContent = sentence;
+}
+
+/** A text as CSS writes one. */
+const cssText = (text: string): string =>
+  `"${text.replace(/[^\p{L}\p{N} .,·-]/gu, (c) => `\\${c.codePointAt(0)!.toString(16)} `)}"`;
+
+/** The hitter's name, the page's and the library's at the head of every printed sheet. */
+function printedName(): void {
+  const page = document.querySelector("header [aria-current=page]")?.textContent ?? "";
+  const library = document.getElementById("place")?.textContent ?? "";
+  const named = [held().get("hitter") ?? "", page].filter((text) => text !== "").join(" · ");
+  const style = document.getElementById("printed") ?? document.createElement("style");
+  style.id = "printed";
+  const text = `@page { @top-left { content: ${cssText(named)} } @top-right { content: ${cssText(library)} } }`;
+  if (style.textContent !== text) style.textContent = text;
+  if (!style.isConnected) document.head.append(style);
+}
+
+const lights = [
+  { value: "", text: "As the device" },
+  { value: "light", text: "Light" },
+  { value: "dark", text: "Dark" },
+];
+
+/** Paper or night, as the address says; where it says nothing, as the device is set. */
+function light(): ChoiceElement {
+  const element = choose({ key: "light", label: "Light or dark", options: lights });
+  const show = (): void => {
+    if (element.value === "") delete document.documentElement.dataset["theme"];
+    else document.documentElement.dataset["theme"] = element.value;
+  };
+  element.addEventListener("input", show);
+  show();
+  return element;
+}
+
+if (typeof document !== "undefined" && document.getElementById("settings") !== null) {
+  place(light());
+  printedName();
+  onHeld(printedName);
+  // A page whose name is beyond the edge of a phone brings it into sight.
+  document
+    .querySelector("header [aria-current=page]")
+    ?.scrollIntoView({ block: "nearest", inline: "center" });
+}

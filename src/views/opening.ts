@@ -1,0 +1,45 @@
+/** The figures that a report's first screen shows: the target, and how the work there is most of was hit. */
+import { meanEstimate, type Estimate } from "../stats/estimate.ts";
+import type { Share } from "../stats/share.ts";
+import { inputs, type EnrichedSwing, type Input } from "../swing/fields.ts";
+import { inPlay, ofInput, sessionsOf, wellHitShare } from "./swings.ts";
+import { metTogether, type TargetResult } from "./target.ts";
+
+/** What stands on the first screen of a report. */
+export interface ReportOpening {
+  /** All targets together, and the drills that they are of. */
+  readonly met: Share & { readonly drills: readonly string[] };
+  /** The kind of work that most balls in play are of; null without one. */
+  readonly input: Input | null;
+  /** Clean or flush, of that kind's balls with a bucket. */
+  readonly well: Share;
+  /** Exit velocity of that kind's balls. */
+  readonly speed: Estimate;
+}
+
+/**
+ * The figures of a report's first screen.
+ * @param rows one hitter's swings, in the scope of the report
+ * @param targets the results of the drills among them
+ * @example reportOpening([], []).input // null
+ */
+export function reportOpening(
+  rows: readonly EnrichedSwing[],
+  targets: readonly TargetResult[],
+): ReportOpening {
+  const judged = targets.filter(({ n }) => n > 0);
+  const balls = inPlay(rows);
+  const counts = inputs.map((input) => ofInput(balls, input).length);
+  const most = Math.max(...counts);
+  const input = most === 0 ? null : inputs[counts.indexOf(most)]!;
+  const own = input === null ? [] : ofInput(balls, input);
+  return {
+    met: { ...metTogether(judged), drills: judged.map(({ drill }) => drill) },
+    input,
+    well: wellHitShare(own),
+    speed: meanEstimate(
+      own.map((row) => row.exit_velocity_mph),
+      sessionsOf(own),
+    ),
+  };
+}
