@@ -5,7 +5,7 @@
 import { choose, held, onHeld, type ChoiceElement } from "./choice.ts";
 
 /** Choices from left to right; one that isn't named stands behind them. */
-const order = ["who", "hitter", "input", "session", "pair", "measure", "drill", "flagged"];
+const order = ["hitter", "input", "session", "pair", "measure", "drill", "flagged"];
 
 /** An element that a reader changes, as `choose`, `chips`, `tick` and the forms make it. */
 export type Asked<T> = HTMLElement & { readonly value: T };
@@ -72,7 +72,7 @@ function printedName(): void {
 }
 
 const lights = [
-  { value: "", text: "As the device" },
+  { value: "", text: "Auto" },
   { value: "light", text: "Light" },
   { value: "dark", text: "Dark" },
 ];

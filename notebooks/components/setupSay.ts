@@ -62,7 +62,7 @@ export function trustSaid(
       },
       {
         ...shared("Readings in doubt", spread),
-        value: `${doubtful} of ${read.length}`,
+        value: `${doubtful.toLocaleString("en")} of ${read.length.toLocaleString("en")}`,
       },
     ],
   };

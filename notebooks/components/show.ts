@@ -51,8 +51,9 @@ export function shownOnce<Thing extends object>(
   };
 }
 
-/** Panels side by side where there is room, else one below the other. */
-export const panels = (...items: readonly Node[]): HTMLElement => box("panels", ...items);
+/** Panels side by side where there is room, else one below the other; two and more take the page's whole width. */
+export const panels = (...items: readonly Node[]): HTMLElement =>
+  box(items.length > 1 ? "panels wide" : "panels", ...items);
 
 /** What takes the page's whole width. */
 export const wide = (...items: readonly Node[]): HTMLElement => box("wide", ...items);
