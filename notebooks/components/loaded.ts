@@ -6,6 +6,7 @@ import { sessionsInOrder } from "../../src/views/sessions.ts";
 import { listed, shortName } from "../../src/views/words.ts";
 import type { PageLibrary } from "./library.ts";
 import { opening } from "./opening.ts";
+import { pageList } from "./pageList.ts";
 import { box, nothing, table } from "./show.ts";
 
 const number = (n: number): string => n.toLocaleString("en");
@@ -34,6 +35,7 @@ export function libraryOpening(library: PageLibrary): HTMLElement {
         doubt: `${number(library.warnings)} warning${library.warnings === 1 ? "" : "s"}`,
       },
     ],
+    more: pageList(),
     picture: latest(library),
   });
   element.classList.add("loaded");
@@ -113,8 +115,8 @@ export function loadingTrouble(
   if (refused > 0 && elsewhere)
     told.push(
       refused === 1
-        ? "1 row was refused and is in no figure here: the start page names it."
-        : `${number(refused)} rows were refused and are in no figure here: the start page names them.`,
+        ? "1 refused row is in no figure here: Start names it."
+        : `${number(refused)} refused rows are in no figure here: Start names them.`,
     );
   return box("warned", ...told.map(paragraph));
 }

@@ -32,6 +32,8 @@ export interface Opening {
   readonly figures?: readonly Figure[];
   /** What follows from the answer: its first sentence stands out. */
   readonly next?: string | null;
+  /** What else belongs to the answer: a few facts, a short table. */
+  readonly more?: Node | null;
   /** A line about what the figures rest on. */
   readonly rests?: Shown | null;
   readonly picture?: Node | undefined;
@@ -113,7 +115,7 @@ export function figures(items: readonly Figure[]): HTMLElement {
     const shown = item.appendChild(document.createElement("dd"));
     const figure = shown.appendChild(document.createElement("b"));
     figure.append(...number(value));
-    shown.append(span === undefined ? box("strip none") : strip(span, spans));
+    if (spans.length > 0) shown.append(span === undefined ? box("strip none") : strip(span, spans));
     shown.append(box("doubt", doubt));
   }
   return list;
@@ -127,12 +129,18 @@ function nextSteps(text: string): HTMLElement {
   return said;
 }
 
-/** The first screen: words and figures on the left, the picture on the right; on a phone one below the other. */
+/**
+ * The first screen: words and figures on the left, the picture on the right, and what follows below the words; on a phone
+ * one below the other, the picture before what follows.
+ */
 export function opening(parts: Opening): HTMLElement {
-  const { told = [], figures: items = [], next = null, rests = null } = parts;
+  const { told = [], figures: items = [], next = null, more = null, rests = null } = parts;
   const say = box("say", answer(parts.answer), ...told.map((text) => paragraph("told-more", text)));
   if (items.length > 0) say.append(figures(items));
-  if (next !== null) say.append(nextSteps(next));
-  if (rests !== null) say.append(paragraph("rests", rests));
-  return box("first", say, ...(parts.picture === undefined ? [] : [box("picture", parts.picture)]));
+  const after = box("after");
+  if (next !== null) after.append(nextSteps(next));
+  if (more !== null) after.append(more);
+  if (rests !== null) after.append(paragraph("rests", rests));
+  const picture = parts.picture === undefined ? [] : [box("picture", parts.picture)];
+  return box("first", say, ...picture, ...(after.childElementCount > 0 ? [after] : []));
 }

@@ -10,9 +10,7 @@ export function pageList(): HTMLElement {
     const link = item.appendChild(document.createElement("a"));
     link.href = `./${file}${location.hash}`;
     link.textContent = name;
-    item.append(
-      `, for ${reader === "everybody" ? reader : `the ${reader}`.replace("the whoever", "whoever")}: ${question}`,
-    );
+    item.append(`: ${question} (${reader})`);
   }
   return list;
 }

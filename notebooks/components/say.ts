@@ -86,13 +86,13 @@ export function reportSaid(
       ...(well.n > 0 ? [shared(`Clean or flush${work}`, well)] : []),
       ...(speed.value === null ? [] : [figured(`Exit velocity${work}`, speed, "mph", 0, system)]),
     ],
-    next: next,
+    next,
   };
 }
 
-/** The headline's facts. */
-export function factList({ facts: told, next }: Headline): HTMLElement {
-  if (told.length === 0) return nothing(next);
+/** The headline's facts; null where there is none. */
+export function factList({ facts: told }: Headline): HTMLElement | null {
+  if (told.length === 0) return null;
   const list = document.createElement("ul");
   list.className = "said";
   for (const fact of told) list.appendChild(document.createElement("li")).textContent = fact;
@@ -191,6 +191,26 @@ export function spraySaid(
       ...(far === null ? [] : [far]),
     ],
   };
+}
+
+/** The farthest balls, one a row. */
+export function bestBalls(balls: readonly EnrichedSwing[], system: UnitSystem = "us"): HTMLElement | null {
+  if (balls.length === 0) return null;
+  const shown = table(
+    [`Farthest ${balls.length}`, "Eight of ten such balls", "Off the bat", "Angle", "What", "When"],
+    balls.map((row) => [
+      valueWords(row.carry_ft, "ft", system),
+      row.carry_low_ft === null || row.carry_high_ft === null
+        ? "unknown"
+        : rangeWords(row.carry_low_ft, row.carry_high_ft, "ft", system),
+      valueWords(row.exit_velocity_mph, "mph", system),
+      valueWords(row.launch_angle_deg, "deg", system),
+      row.category ?? "unknown",
+      row.time?.slice(0, 10) ?? row.session ?? "",
+    ]),
+  );
+  shown.classList.add("best");
+  return shown;
 }
 
 function farthestFact(row: EnrichedSwing, system: UnitSystem): Figure {

@@ -46,3 +46,18 @@ export function sprayView(rows: readonly EnrichedSwing[]): SprayView {
     ),
   };
 }
+
+/**
+ * The balls with the longest carry, longest first.
+ * @param most so many at the most
+ * @example farthestBalls([{ carry_ft: 200 }, { carry_ft: null }, { carry_ft: 310 }], 5).map((b) => b.carry_ft) // [310, 200]
+ */
+export function farthestBalls<R extends Pick<EnrichedSwing, "carry_ft">>(
+  balls: readonly R[],
+  most: number,
+): R[] {
+  return balls
+    .filter(({ carry_ft }) => carry_ft !== null)
+    .sort((a, b) => b.carry_ft! - a.carry_ft!)
+    .slice(0, most);
+}

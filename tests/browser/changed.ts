@@ -62,7 +62,7 @@ export function chosen(page: Page, label: string, value: string): Promise<Answer
       const field = [...document.querySelectorAll("label.choice")]
         .find((choice) => choice.querySelector("span")?.textContent === label)!
         .querySelector("select")!;
-      const headline = () => document.querySelector(".answered .headline")?.textContent;
+      const headline = () => document.querySelector(".first .answer")?.textContent;
       const before = headline();
       let [head, whole] = [0, 0];
       const start = performance.now();

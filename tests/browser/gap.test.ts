@@ -102,7 +102,7 @@ describe("where little can be said", () => {
       const hash = new URLSearchParams({ hitter, pair });
       await page.goto("about:blank");
       await page.goto(`${poor.address}tee-vs-live.html#${hash}`, { waitUntil: "networkidle" });
-      await page.locator(".answered").waitFor();
+      await page.locator(".first").waitFor();
       await page.getByRole("button", { name: /: interval-coverage$/ }).waitFor();
       const seen = await words(page);
       if (pair === "tee-live") expect(seen).toContain(said);

@@ -87,7 +87,7 @@ describe("a library that grows", { timeout: 120_000 }, () => {
     ]) {
       const { page, errors } = await openPage(browser, served.address, widths.phone);
       await page.goto(served.address + file);
-      await page.locator(".quiet, .loaded").first().waitFor({ timeout: 30_000 });
+      await page.locator(".first").first().waitFor({ timeout: 30_000 });
       await mark(page);
       const asked: string[] = [];
       page.on("response", (response) => asked.push(new URL(response.url()).pathname));

@@ -45,7 +45,7 @@ describe("in metric units", { timeout: 120_000 }, () => {
       // Not the prose, nor the code beside it, nor the table of limits, whose units stand in a column of their own.
       return [
         ...document.querySelectorAll(
-          "main .headline, main .facts, main .told, main .answered, main .checklist li, main table, main svg[role=img], main .setup-form",
+          "main .first, main .headline, main .facts, main .told, main .checklist li, main table, main svg[role=img], main .setup-form",
         ),
       ]
         .filter((element) => element.closest(".tolerances") === null)

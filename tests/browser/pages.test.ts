@@ -100,10 +100,10 @@ function drillReportCharts(library: PageLibrary, hitter: string, widthsOf: reado
   const at = (i: number) => ({ document, width: widthsOf[i] });
   const cells = zoneCells(rows, zoneFor(library, hitter));
   return [
-    contactMap(balls, { surface: surfaceUnder(library, balls), target: null, tip: true, ...at(0) }),
-    sprayChart(balls, { field: fieldUnder(library, balls), lanes: laneShares(balls), tip: true, ...at(1) }),
-    bucketStrip(rows, { groupName: stripGroup(every), most: 120, ...at(2) }),
-    zoneMap(cells, { bats: sideOf(balls), ...at(3) }),
+    sprayChart(balls, { field: fieldUnder(library, balls), lanes: laneShares(balls), tip: true, ...at(0) }),
+    contactMap(balls, { surface: surfaceUnder(library, balls), target: null, tip: true, ...at(1) }),
+    zoneMap(cells, { bats: sideOf(balls), ...at(2) }),
+    bucketStrip(rows, { groupName: stripGroup(every), most: 120, ...at(3) }),
   ].map((svg) => svg.outerHTML);
 }
 
@@ -137,7 +137,7 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
       const { page, errors, away } = await openPage(browser, address, widths.phone);
       await page.goto(address + file);
       await drawn(page, charts[file]!);
-      await page.waitForFunction(() => document.querySelector(".quiet, .loaded") !== null);
+      await page.waitForFunction(() => document.querySelector(".first") !== null);
       const seen = page.locator("main svg[role=img]:not(.sessions svg)");
       await expect.poll(() => seen.count(), { timeout: 15_000 }).toBe(charts[file]);
       expect(await page.locator("main h1").count()).toBe(1);
@@ -309,7 +309,7 @@ describe("a page", () => {
   it("draws anew when a choice changes, and keeps the choice in its address", async () => {
     const { page, errors } = await openServed("drill-report.html");
     // Advice never stands without the cautions.
-    expect(await page.locator(".headlined .care").innerText()).toBe(cautions.join(" "));
+    expect(await page.locator("main .care").innerText()).toBe(cautions.join(" "));
     const title = page.locator("main .chart svg[role=img]").first();
     const before = await title.evaluate((svg) => svg.outerHTML);
     await page.getByLabel("Hitter").selectOption("Eve S.");
@@ -358,9 +358,7 @@ describe("a page", () => {
         page.evaluate(() =>
           [...document.querySelectorAll("main .observablehq--cell, main svg text")]
             .map((element) => element.textContent)
-            .join(" ")
-            // The choice itself names both.
-            .replaceAll("mph, feet", ""),
+            .join(" "),
         );
       expect(await said()).toMatch(/\d (mph|ft)\b/);
       await page.getByLabel("Units").selectOption("metric");
@@ -439,6 +437,7 @@ describe("a page", () => {
     };
     const before = await carry();
     expect(await page.locator(".told").innerText()).toMatch(/Over the fence\?.*would clear it/);
+    await page.getByText("Spin, ball, field, air and wind").click();
     await type("Altitude, ft", "5280");
     expect((await carry()) - before).toBeGreaterThan(20);
     await type("Exit velocity, mph", "90");
@@ -500,6 +499,7 @@ describe("a page", () => {
       Number(new URLSearchParams(new URL(page.url()).hash.slice(1)).get(name));
     expect(await page.getByLabel("Exit velocity, km/h", { exact: true }).inputValue()).toBe("152.9");
     const before = await carry();
+    await page.getByText("Spin, ball, field, air and wind").click();
     await type("Temperature, °C", "35");
     expect(await carry()).toBeGreaterThan(before);
     // 35 °C is 95 °F; what was not typed anew is not rounded.
@@ -528,7 +528,7 @@ describe("a page", () => {
 
   it("is worked with a thumb", async () => {
     const { page } = await openServed("spray-chart.html", "", widths.phone);
-    for (const target of await page.locator("main select, .chips label").all()) {
+    for (const target of await page.locator("#choices select, #settings select, .chips label").all()) {
       expect((await target.boundingBox())!.height).toBeGreaterThanOrEqual(44);
     }
     const before = await page
@@ -548,7 +548,9 @@ describe("a page", () => {
     const { page } = await openServed("drill-report.html");
     const places = async () =>
       Promise.all(
-        (await page.locator("figure.chart").all()).map(async (figure) => (await figure.boundingBox())!),
+        (await page.locator(".panels figure.chart").all()).map(
+          async (figure) => (await figure.boundingBox())!,
+        ),
       );
     const [first, second] = await places();
     expect(first!.y).toBe(second!.y);
@@ -561,19 +563,19 @@ describe("a page", () => {
 
   it("shows a change in the library, and a change in a page's file, by itself", async () => {
     const { page } = await openServed("index.html");
-    const swings = page.locator(".facts dd b").first();
+    const swings = page.locator(".figures dd b").first();
     const before = Number((await swings.innerText()).replace(",", ""));
     appendFileSync(
       join(libraryDir, "later.csv"),
       "hitter,input,exit_velocity_mph,launch_angle_deg\nIda Z.,tee,80,12\n",
     );
     await page.waitForFunction(
-      (n) => document.querySelector(".facts dd b")?.textContent?.replace(",", "") === String(n + 1),
+      (n) => document.querySelector(".figures dd b")?.textContent?.replace(",", "") === String(n + 1),
       before,
     );
     rmSync(join(libraryDir, "later.csv"));
     await page.waitForFunction(
-      (n) => document.querySelector(".facts dd b")?.textContent?.replace(",", "") === String(n),
+      (n) => document.querySelector(".figures dd b")?.textContent?.replace(",", "") === String(n),
       before,
     );
     for (const path of ["notebooks/index.html", "src/swing/columns.ts"]) {
