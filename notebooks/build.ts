@@ -46,10 +46,10 @@ export async function buildNotebooks(options: {
     .flatMap((output) => ("output" in output ? output.output : []))
     .map((file) => ({ file: file.fileName, content: file.type === "asset" ? file.source : file.code }))
     .sort((a, b) => (a.file < b.file ? -1 : 1));
-  // Pages appear after what they are made of.
-  const isPage = ({ file }: { file: string }): boolean => file.endsWith(".html");
+  // The library's file tells by what hand the folder is, however far a build comes; pages appear after what they are made of.
+  const turn = ({ file }: { file: string }): number => (file === mark ? 0 : file.endsWith(".html") ? 2 : 1);
   await writeTogether(async (put) => {
-    for (const { file, content } of [...files.filter((f) => !isPage(f)), ...files.filter(isPage)])
+    for (const { file, content } of [...files].sort((a, b) => turn(a) - turn(b)))
       await put(join(outDir, file), [content]);
   }, outDir);
   await clearEarlier(outDir, new Set(files.map(({ file }) => file)));
@@ -59,18 +59,31 @@ export async function buildNotebooks(options: {
   };
 }
 
-async function refuseForeign(outDir: string): Promise<void> {
+/** The file that a site begins with, and the folder of its modules. */
+const mark = "library.json";
+const modules = "assets";
+
+/**
+ * Makes sure that a site may be written into a folder: a new or empty one, or that of an earlier build, whole or killed.
+ * @throws an error with the fault `call` when it holds something else
+ */
+export async function refuseForeign(outDir: string): Promise<void> {
   const names = (await namesIn(outDir)).filter((name) => !isBeside(name));
-  if (names.length === 0 || (names.includes("library.json") && names.includes("index.html"))) return;
+  const own = new Set([mark, modules, ...pages.map(({ file }) => file)]);
+  if (names.includes(mark) && (names.includes("index.html") || names.every((name) => own.has(name)))) return;
+  // Killed before anything was in its place, a build leaves the folder for its modules, and nothing whole in it.
+  const others = names.filter((name) => name !== modules);
+  const begun = names.length === others.length ? [] : await namesIn(join(outDir, modules));
+  if (others.length === 0 && begun.every(isBeside)) return;
   const message = `${outDir} holds something other than an earlier build: choose a new folder.`;
   throw Object.assign(new Error(message), { fault: "call" });
 }
 
 /** Removes an earlier build's modules, whose names change from build to build, and touches nothing else. */
 async function clearEarlier(outDir: string, files: ReadonlySet<string>): Promise<void> {
-  for (const name of await namesIn(join(outDir, "assets")))
-    if (!files.has(`assets/${name}`))
-      await rm(join(outDir, "assets", name), { force: true, recursive: true });
+  for (const name of await namesIn(join(outDir, modules)))
+    if (!files.has(`${modules}/${name}`))
+      await rm(join(outDir, modules, name), { force: true, recursive: true });
 }
 
 async function namesIn(dir: string): Promise<string[]> {

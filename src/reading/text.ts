@@ -32,7 +32,7 @@ const signatures: readonly (readonly [RegExp, string])[] = [
 ];
 
 /** Bytes as ISO 8859-1 reads them: one character a byte. */
-const latin1 = (bytes: Uint8Array): string => String.fromCharCode(...bytes);
+const latin1 = (bytes: Uint8Array): string => Array.from(bytes, (byte) => String.fromCharCode(byte)).join("");
 
 function encodingOf(head: Uint8Array, file: string, wanted: string | undefined): string {
   if (head.length >= 2 && head[0] === 0xff && head[1] === 0xfe) return "utf-16le";
