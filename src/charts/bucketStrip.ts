@@ -1,14 +1,15 @@
-/** Contact buckets in the order they were hit: one bar a swing, its height and colour the bucket. */
+/** Swing by swing, in the order they were hit: one bar a swing, as high as the power kept, its colour the bucket. */
 import * as Plot from "@observablehq/plot";
 import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
+import { isWellHit } from "../views/swings.ts";
 import { codeOf, compose, emptyMark, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import { flaggedWords, swingWords, tally, type SpokenSwing } from "./swings.ts";
-import { bucketCodes, faintInk, fontSize, hairline, ink, line, paper } from "./theme.ts";
+import { accent, bucketCodes, faintInk, fontSize, hairline, ink, line, paper } from "./theme.ts";
 import { count, number, sayShare, shorten, textWidth, type ShareInterval } from "./text.ts";
 import { pointedTip } from "./tip.ts";
 
-export type StripRow = SpokenSwing & Pick<EnrichedSwing, "session" | "drill" | "outcome">;
+export type StripRow = SpokenSwing & Pick<EnrichedSwing, "session" | "drill" | "outcome" | "power_kept">;
 
 /** A figure to stand beside a group's name, as `src/stats` gives it: "clean or flush", with its interval. */
 export interface StripFigure {
@@ -26,9 +27,13 @@ export interface BucketStripOptions extends ChartOptions {
   readonly most?: number;
 }
 
-const bar = { least: 9, most: 14, tall: 30 } as const;
+const bar = { least: 9, most: 15, tall: 40 } as const;
+/** A miss and a foul leave a foot on the line, px high. */
+const foot = 3.5;
+/** The most that a bar shows: a little over the ceiling, which a good swing may pass. */
+const mostPower = 1.06;
 /** px: between the lines of one group, below a group, its name's height, a figure's own line, and beside. */
-const [lineGap, groupGap, nameHeight, toldHeight, besideGap] = [12, 16, 24, 15, 20];
+const [lineGap, groupGap, nameHeight, toldHeight, besideGap] = [16, 16, 28, 15, 20];
 
 /** From this width, px, there is room for two columns. */
 const twoColumns = 600;
@@ -43,13 +48,21 @@ interface Group {
   readonly tall: number;
 }
 
+/** How high a swing's bar stands, px. */
+const heightOf = ({ power_kept: power, bucket }: StripRow): number =>
+  Math.max(
+    foot,
+    bar.tall * (power === null ? bucketCodes[bucket!].height : Math.min(power, mostPower) / mostPower),
+  );
+
 /** The name of a row's group: its session and its drill. */
 export const sessionAndDrill = (row: Pick<EnrichedSwing, "session" | "drill">): string =>
   [row.session, row.drill].filter(Boolean).join(" · ") || "no session named";
 
 /**
- * The swings of each group from left to right in the order given, as bars: low and pale for a mishit, tall and
- * dark for flush. A swing without a bucket is a short tick below the line.
+ * The swings of each group from left to right in the order given, as bars: as high as the power kept (as its bucket,
+ * where that is unknown), filled for clean or flush. A miss is a foot in the accent's colour, a foul a hollow one; a
+ * ball in play without a bucket is a dot below the line.
  * @param rows swings in the order they were hit
  */
 export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptions = {}): SVGSVGElement {
@@ -121,25 +134,29 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
   const tall = groups.size ? Math.ceil(y) : 90;
 
   const bars = cells.filter(({ row }) => row.bucket !== null);
-  const ticks = cells.filter(({ row }) => row.bucket === null);
+  const feet = cells.filter(
+    ({ row }) => row.bucket === null && (row.outcome === "miss" || row.outcome === "foul"),
+  );
+  const ticks = cells.filter((cell) => cell.row.bucket === null && !feet.includes(cell));
   const flagged = drawn.filter(isDoubtful).length;
   const earlier = taken.length - drawn.length;
 
   return compose(options, {
     kind: "bucket-strip",
-    title: "Contact, swing by swing",
+    title: "Swing by swing",
     subtitle: [count(drawn.length, "swing"), ...flaggedWords(drawn)],
     key: buckets.map((name) => ({
       label: name,
       swatch: {
-        fill: bucketCodes[name].colour,
+        fill: isWellHit({ bucket: name }) ? bucketCodes[name].colour : paper,
         stroke: bucketCodes[name].colour,
         height: bucketCodes[name].height,
       },
     })),
     notes: [
-      "Left to right in the order hit; a mark below the line after every tenth swing.",
-      ...(ticks.length ? ["A dot below the line: foul, missed or without a bucket."] : []),
+      "In the order hit, a mark after every tenth. Height: how much of the swing's own power reached the ball; filled: clean or flush.",
+      ...(feet.length ? ["A foot on the line: missed; a hollow one: foul."] : []),
+      ...(ticks.length ? ["A dot below the line: no bucket."] : []),
       ...(earlier
         ? [`The last ${number(drawn.length)} swings; ${number(earlier)} earlier ones not drawn.`]
         : []),
@@ -184,14 +201,37 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
           x1: "x",
           x2: (d: { x: number }) => d.x + wide,
           y1: "y",
-          y2: (d: { y: number; row: StripRow }) => d.y - bar.tall * bucketCodes[d.row.bucket!].height,
-          fill: (d: { row: StripRow }) => (isDoubtful(d.row) ? paper : codeOf.bucket(d.row.bucket).colour),
+          y2: (d: { y: number; row: StripRow }) => d.y - heightOf(d.row),
+          fill: (d: { row: StripRow }) => (isWellHit(d.row) ? codeOf.bucket(d.row.bucket).colour : paper),
           stroke: (d: { row: StripRow }) => codeOf.bucket(d.row.bucket).colour,
           inset: 0.5,
           strokeWidth: 1.4,
           ...(options.tip ? {} : { title: "words" }),
           ariaDescription: "swings",
         } as Plot.RectOptions),
+        Plot.rect(feet, {
+          x1: "x",
+          x2: (d: { x: number }) => d.x + wide,
+          y1: "y",
+          y2: (d: { y: number }) => d.y - foot,
+          fill: (d: { row: StripRow }) => (d.row.outcome === "miss" ? accent : paper),
+          stroke: (d: { row: StripRow }) => (d.row.outcome === "miss" ? accent : faintInk),
+          inset: 0.5,
+          strokeWidth: 1,
+          title: "words",
+          ariaDescription: "missed or foul",
+        } as Plot.RectOptions),
+        Plot.dot(
+          bars.filter(({ row }) => isDoubtful(row)),
+          {
+            x: (d: { x: number }) => d.x + wide / 2,
+            y: (d: { y: number; row: StripRow }) => d.y - heightOf(d.row) - 5,
+            r: 2.5,
+            stroke: ink,
+            strokeWidth: 0.9,
+            ariaDescription: "in doubt",
+          },
+        ),
         Plot.dot(ticks, {
           x: (d: { x: number }) => d.x + wide / 2,
           y: (d: { y: number }) => d.y + 4,

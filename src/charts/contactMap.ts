@@ -1,7 +1,6 @@
 /** Launch angle against exit velocity, over the ground that the flight model lays: categories and carry. */
 import * as Plot from "@observablehq/plot";
 import { contours, max, min, type ContourMultiPolygon } from "d3";
-import { isDoubtful } from "../contact/flags.ts";
 import { categories, type Category, type Target } from "../swing/fields.ts";
 import { accountOf } from "./account.ts";
 import {
@@ -18,6 +17,8 @@ import {
   assumptions,
   categorySentence,
   cloud,
+  fillKey,
+  fillOf,
   flaggedWords,
   swingWords,
   type Frame,
@@ -28,7 +29,7 @@ import {
 import { categoryCodes, faintInk, fontSize, ink, line, paper, phoneWidth } from "./theme.ts";
 import { targetMarks } from "./targetMarks.ts";
 import { regionsOf, type Regions } from "./regions.ts";
-import { count, number, spanWords, textWidth } from "./text.ts";
+import { count, number, shorten, spanWords, textWidth } from "./text.ts";
 
 /** The contact surface as `src/contact/surface.ts` computes it: row-major by exit velocity. */
 export interface Surface {
@@ -48,7 +49,9 @@ export type ContactWindow = Pick<
 
 export interface ContactMapOptions extends ChartOptions {
   readonly surface: Surface;
+  /** The window of a drill, and what it is called where there is more than one drill. */
   readonly target?: ContactWindow | null;
+  readonly targetName?: string | undefined;
 }
 
 /**
@@ -57,7 +60,7 @@ export interface ContactMapOptions extends ChartOptions {
  * @param rows swings; those without exit velocity or launch angle are left out and counted
  */
 export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOptions): SVGSVGElement {
-  const { surface, target = null } = options;
+  const { surface, target = null, targetName = "target" } = options;
   const { speed, distance } = measuresOf(options);
   const width = widthOf(options);
   const phone = width < phoneWidth;
@@ -78,7 +81,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
     x: speed.from(row.exit_velocity_mph!),
     y: row.launch_angle_deg!,
     code: codeOf.category(row.category),
-    hollow: isDoubtful(row),
+    ...fillOf(row),
     words: swingWords(row, options.units),
   }));
   const swings = cloud(spots, frame, options.tip);
@@ -95,12 +98,15 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
 
   return compose(options, {
     kind: "contact-map",
-    title: "Contact map",
+    title: "Contact map: how hard, how high",
     subtitle: [`${count(drawn.length, "swing")} in play`, ...flaggedWords(drawn)],
     // A region too full of swings, or out of the frame, is named above instead.
-    key: named
-      .filter(({ name }) => !labels.some((l) => l.name === name))
-      .map(({ name, text }) => ({ label: text, code: categoryCodes[name] })),
+    key: [
+      ...named
+        .filter(({ name }) => counts.get(name) && !labels.some((l) => l.name === name))
+        .map(({ name, text }) => ({ label: text, code: categoryCodes[name] })),
+      ...fillKey(drawn),
+    ],
     notes: [
       `Lines of equal carry are for the estimated spin, straight to center field.`,
       ...account.notes,
@@ -148,7 +154,11 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
         Plot.ruleY([0], { stroke: line }),
         Plot.frame({ stroke: line }),
         ...(window
-          ? targetMarks(window, { x: "x2", textAnchor: "end", lineAnchor: "top", dx: -4, dy: 4 })
+          ? targetMarks(
+              window,
+              { x: "x2", textAnchor: "end", lineAnchor: "top", dx: -4, dy: 4 },
+              shorten(targetName, 0.6 * across, fontSize.label, true),
+            )
           : []),
         Plot.text(
           carryLines.filter((l) => l.tip !== null),

@@ -1,6 +1,5 @@
 /** Where the ball was met, from above: to the side of the plate and forward of it. */
 import * as Plot from "@observablehq/plot";
-import { isDoubtful } from "../contact/flags.ts";
 import { defaultZone } from "../field/zone.ts";
 import { buckets, type EnrichedSwing, type Target } from "../swing/fields.ts";
 import { accountOf } from "./account.ts";
@@ -14,7 +13,16 @@ import {
   widthOf,
   type ChartOptions,
 } from "./frame.ts";
-import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
+import {
+  cloud,
+  fillKey,
+  fillOf,
+  flaggedWords,
+  swingWords,
+  tally,
+  type SpokenSwing,
+  type Spot,
+} from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, ink, line, paper, statement } from "./theme.ts";
 import { targetMarks } from "./targetMarks.ts";
 import { count, number, sayInterval, spanWords, type Interval } from "./text.ts";
@@ -73,7 +81,7 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
       x,
       y,
       code: codeOf.bucket(row.bucket),
-      hollow: isDoubtful(row),
+      ...fillOf(row),
       words: swingWords(row, options.units),
     };
   });
@@ -100,7 +108,7 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
     kind: "contact-place",
     title: "Where the ball was met",
     subtitle: [`${count(drawn.length, "swing")} seen from above`, ...flaggedWords(drawn)],
-    key: buckets.map((name) => ({ label: name, code: bucketCodes[name] })),
+    key: [...buckets.map((name) => ({ label: name, code: bucketCodes[name] })), ...fillKey(drawn)],
     notes: [
       ...(depth && depth.value !== null
         ? [`Mean depth ${sayInterval(depth, say)}: the line across, its interval the band.`]

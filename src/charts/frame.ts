@@ -198,7 +198,9 @@ export function compose(options: ChartOptions, parts: Composition): SVGSVGElemen
         }),
       );
     }
-    key.append(make("text", { x: x + keyIndent, y, fill: ink, "font-size": fontSize.label }, label));
+    const at = code || swatch ? x + keyIndent : x;
+    const fill = code || swatch ? ink : faintInk;
+    key.append(make("text", { x: at, y, fill, "font-size": fontSize.label }, label));
   }
   svg.append(words);
   if (parts.key.length) svg.append(key);
@@ -240,7 +242,7 @@ function layKey(entries: readonly KeyEntry[], width: number, from: number) {
   const row = fontSize.label * 1.5;
   let [x, y] = [edge, from + fontSize.label];
   for (const entry of entries) {
-    const wide = keyIndent + textWidth(entry.label);
+    const wide = (entry.code || entry.swatch ? keyIndent : 0) + textWidth(entry.label);
     if (x > edge && x + wide > width - edge) [x, y] = [edge, y + row];
     items.push({ entry, x, y });
     x += wide + 12;

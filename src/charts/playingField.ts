@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { dirtEdge, fenceDistance, type PlayingField } from "../field/fields.ts";
 import { ellipseOutline as outlineOf, type LandingEllipse } from "../flight/ellipse.ts";
 import { ft } from "../units/index.ts";
-import { faintInk, fontSize, ground, hairline, line, paper } from "./theme.ts";
+import { faintInk, fontSize, grass, ground, hairline, ink, line, paper } from "./theme.ts";
 import { measures, textWidth, type Measure, type UnitSystem } from "./text.ts";
 import { largest, smallest } from "../swing/lists.ts";
 
@@ -67,12 +67,12 @@ export function layField(field: PlayingField, distance: Measure, units: UnitSyst
     widest,
     deepest,
     under: [
+      Plot.line(outline, { fill: grass, ariaDescription: "fair territory" }),
       Plot.line([[0, 0], ...dirt, [0, 0]], { fill: ground, ariaDescription: "dirt" }),
       Plot.line(dirt, { stroke: line, ariaDescription: "edge of the dirt" }),
       Plot.line([[0, 0], bases[0]!, bases[1]!, bases[2]!, [0, 0]], {
         stroke: line,
-        fill: paper,
-        fillOpacity: 0.7,
+        fill: grass,
         ariaDescription: "base paths",
       }),
       ringPaths.map((ring) =>
@@ -81,10 +81,17 @@ export function layField(field: PlayingField, distance: Measure, units: UnitSyst
     ],
     over: [
       Plot.line(outline, {
-        stroke: faintInk,
-        strokeWidth: 1.5,
+        stroke: ink,
+        strokeWidth: 0.8,
         strokeLinejoin: "round",
         ariaDescription: "foul lines and fence",
+      }),
+      Plot.line(fence, {
+        stroke: ink,
+        strokeWidth: 1.7,
+        strokeLinejoin: "round",
+        strokeLinecap: "round",
+        ariaDescription: "fence",
       }),
       Plot.dot(bases, {
         symbol: "diamond",

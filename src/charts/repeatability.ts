@@ -1,10 +1,18 @@
 /** How alike the balls leave the bat: launch angle against spray angle. */
 import * as Plot from "@observablehq/plot";
-import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
 import { accountOf } from "./account.ts";
 import { axes, codeOf, compose, emptyMark, laidOut, widthOf, type ChartOptions } from "./frame.ts";
-import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
+import {
+  cloud,
+  fillKey,
+  fillOf,
+  flaggedWords,
+  swingWords,
+  tally,
+  type SpokenSwing,
+  type Spot,
+} from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, line, paper, statement } from "./theme.ts";
 import { count, number, sayInterval, type Interval } from "./text.ts";
 
@@ -44,7 +52,7 @@ export function repeatability(rows: readonly RepeatRow[], options: Repeatability
     x: row.spray_angle_deg!,
     y: row.launch_angle_deg!,
     code: codeOf.bucket(row.bucket),
-    hollow: isDoubtful(row),
+    ...fillOf(row),
     words: swingWords(row, options.units),
   }));
   const swings = cloud(spots, frame, options.tip);
@@ -61,7 +69,7 @@ export function repeatability(rows: readonly RepeatRow[], options: Repeatability
     kind: "repeatability",
     title: "How alike the balls leave the bat",
     subtitle: [count(drawn.length, "swing"), ...flaggedWords(drawn)],
-    key: buckets.map((name) => ({ label: name, code: bucketCodes[name] })),
+    key: [...buckets.map((name) => ({ label: name, code: bucketCodes[name] })), ...fillKey(drawn)],
     notes: [
       ...told,
       ...(cross

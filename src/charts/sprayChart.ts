@@ -1,27 +1,40 @@
 /** Where the balls came down, seen from above: the playing field, the landing points, the share of each lane. */
 import * as Plot from "@observablehq/plot";
 import { max } from "d3";
-import { isDoubtful } from "../contact/flags.ts";
 import type { PlayingField } from "../field/fields.ts";
 import { laneEdges_deg } from "../field/lanes.ts";
 import type { LandingEllipse } from "../flight/ellipse.ts";
-import { categories, type EnrichedSwing, type Lane } from "../swing/fields.ts";
+import { categories, type EnrichedSwing, type Lane, type Target } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
 import { accountOf } from "./account.ts";
-import { codeOf, compose, emptyMark, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { codeOf, compose, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { firstFree, lineBoxes, markBox, middleOf, type Box } from "./labels.ts";
 import { ellipseOutline, halfWithNumbers, layField } from "./playingField.ts";
 import {
   assumptions,
   categorySentence,
   cloud,
+  fillKey,
+  fillOf,
   flaggedWords,
   swingWords,
   type CarryBasis,
   type SpokenSwing,
   type Spot,
 } from "./swings.ts";
-import { categoryCodes, faintInk, fontSize, ink, line, paper, statement } from "./theme.ts";
-import { count, number, percent, percentRange, sayShare, spanWords, type ShareInterval } from "./text.ts";
+import {
+  categoryCodes,
+  faintInk,
+  fontSize,
+  ink,
+  line,
+  markRadius,
+  paper,
+  phoneWidth,
+  statement,
+  targetColour,
+} from "./theme.ts";
+import { count, number, sayShare, spanWords, textWidth, type ShareInterval } from "./text.ts";
 
 export type SprayRow = SpokenSwing & CarryBasis & Pick<EnrichedSwing, "bearing_deg">;
 
@@ -43,14 +56,20 @@ export interface SprayChartOptions extends ChartOptions {
   /** None: the lanes are drawn without shares. */
   readonly lanes?: readonly LaneShare[];
   readonly range?: LandingRange | null;
+  /** The window of a drill. */
+  readonly target?: SprayWindow | null;
 }
 
-/** A lane's words: where they stand across, in the field's units. */
+/** A lane's words outside the fence: their middle, px from home plate, y upward, and their lines. */
 interface LaneWords {
-  readonly lane: Lane;
   readonly share: LaneShare;
   readonly x: number;
+  readonly y: number;
+  readonly lines: readonly string[];
 }
+
+/** A drill's window in the direction that the ball leaves the bat, °. Null ends are open. */
+export type SprayWindow = Pick<Target, "spray_angle_deg_low" | "spray_angle_deg_high">;
 
 const fairLanes = ["left line", "left-center", "center", "right-center", "right line"] as const;
 /** The field's height at the most, px. */
@@ -60,17 +79,17 @@ const tallest = 580;
 const mostBeyond = 0.2;
 /** Room around the outermost ball or fence, px. */
 const edgeRoom = 12;
-/** The band of the lanes' words over the field: its height, the least width of a lane's, and each line's distance from the band's lower end, px. */
-const band = { height: 60, column: 70, lane: -50, share: -34, count: -18, interval: -5 };
+/** A lane's words: the share's line and each line below it, px. */
+const laneLine = { share: 19, more: 13 } as const;
 
 /**
  * The field from above, home plate below: foul lines, dirt, fence and rings of distance; each ball where it came
- * down, its category as colour and shape. Each lane's share, with its count and interval, stands in a band over the
- * field, where no ball can come to lie.
+ * down, its category as colour and shape. Each lane's share, with its count and interval, stands outside the fence at
+ * the lane's end, clear of every ball. Where no ball came down no field is drawn: a sentence says so.
  * @param rows swings; those without carry or bearing are left out and counted
  */
 export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions): SVGSVGElement {
-  const { field, lanes = [], range = null } = options;
+  const { field, lanes = [], range = null, target = null } = options;
   const { distance } = measuresOf(options);
   const width = widthOf(options);
   const drawn = rows.filter((r) => r.carry_ft !== null && r.bearing_deg !== null);
@@ -94,7 +113,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
     tallest / outward,
     halfWithNumbers(field, across / 2) / widest,
   );
-  const below = 34;
+  const below = 26;
   const tall = Math.round(outward * perUnit + edgeRoom + below);
   const frame = {
     x: [-across / 2 / perUnit, across / 2 / perUnit] as const,
@@ -109,63 +128,77 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
       x,
       y,
       code: codeOf.category(row.category),
-      hollow: isDoubtful(row),
+      ...fillOf(row),
       words: swingWords(row, options.units),
     };
   });
   const swings = cloud(spots, frame, options.tip);
 
   const byLane = new Map(lanes.map((l) => [l.lane, l]));
-  // Side by side in the lanes' order: a fifth of the fence's width each, or as much as their words need.
-  const column =
-    Math.min(across, Math.max(fairLanes.length * band.column, 2 * widest * perUnit)) /
-    fairLanes.length /
-    perUnit;
-  const shared = fairLanes.flatMap((lane, i) => {
+  const shared = fairLanes.flatMap((lane) => {
     const share = byLane.get(lane);
-    return share === undefined ? [] : [{ lane, share, x: (i - 2) * column }];
+    return share === undefined || share.share === null ? [] : [share];
   });
-  const overField = shared.length ? band.height : 0;
-  const words = (text: (lane: LaneWords) => string, dy: number, style: Plot.TextOptions): Plot.Text =>
-    Plot.text(shared, {
-      x: "x",
-      y: () => frame.y[1],
-      dy,
-      text,
-      fontSize: fontSize.small,
-      fill: ink,
-      stroke: paper,
-      strokeWidth: 4,
-      ...style,
-    });
+  const window = windowOf(target);
+  const words = laneWords(shared, {
+    half: across / 2,
+    narrow: width < phoneWidth,
+    taken: [
+      ...lineBoxes(
+        laid.fence.map(([x, y]): [number, number] => [x * perUnit, -y * perUnit]),
+        4,
+      ),
+      ...spots.map(({ x, y }) => markBox([x * perUnit, -y * perUnit], markRadius + 2)),
+      ...lineBoxes(
+        outline.map(([x, y]): [number, number] => [x * perUnit, -y * perUnit]),
+        3,
+      ),
+    ],
+    end: (bearing) => {
+      const [x, y] = place(fenceAt(bearing), bearing);
+      return [x * perUnit, -y * perUnit];
+    },
+  });
+  // What the words need over the fence and over the outermost ball.
+  const highest = max(words, ({ y, lines }) => -y + boxHeight(lines) / 2) ?? 0;
+  const overField = Math.max(0, Math.ceil(highest + below + 4 - tall));
   const foul = byLane.get("foul") ?? null;
   const account = accountOf(drawn, rows.length, "a landing point", swings);
   const carries = drawn.map((r) => r.carry_ft!);
 
+  if (drawn.length === 0) return nowhere(options, rows.length, field);
+  const counts = new Map(categories.map((name) => [name, drawn.filter((r) => r.category === name).length]));
   return compose(options, {
     kind: "spray-chart",
-    title: "Spray chart",
+    title: "Where the balls came down",
     subtitle: [`${count(drawn.length, "landing point")}`, ...flaggedWords(drawn)],
-    key: categories.map((name) => ({ label: name, code: categoryCodes[name] })),
+    key: [
+      ...categories
+        .filter((name) => counts.get(name))
+        .map((name) => ({ label: `${name} ${counts.get(name)}`, code: categoryCodes[name] })),
+      ...fillKey(drawn),
+    ],
     notes: [
-      ...(lanes.length
-        ? [`Over each lane: its share of the balls that came down, how many, and the 95% interval.`]
+      ...(shared.length
+        ? [
+            `At each lane's end: of 100 balls that came down, how many came there; the count; in brackets the 95% interval.`,
+          ]
         : []),
+      ...(window === null ? [] : [`Dashed: the target, ${window.words} off the bat.`]),
       ...(foul && foul.n > 0 ? [`Foul: ${sayShare(foul)}.`] : []),
       ...account.notes,
       ...(range ? [`Outlined: ${range.label}.`] : []),
       assumptions(drawn),
     ],
     description: [
-      drawn.length
-        ? `${count(drawn.length, "landing point")} on the field ${field.name}, carry ${spanWords(carries, distance.say, (v) => number(distance.from(v)))}.`
-        : "Landing points on the field: no swings to draw.",
+      `${count(drawn.length, "landing point")} on the field ${field.name}, carry ${spanWords(carries, distance.say, (v) => number(distance.from(v)))}.`,
       categorySentence(drawn),
       shared.length
-        ? `By lane: ${shared.map(({ lane, share }) => `${lane} ${sayShare(share)}`).join("; ")}.`
+        ? `By lane: ${shared.map((share) => `${share.lane} ${sayShare(share)}`).join("; ")}.`
         : "",
       foul ? `Foul: ${sayShare(foul)}.` : "",
       ...account.sentences,
+      window === null ? "" : `The target is ${window.words}.`,
       range
         ? `${range.label}: carry ${distance.say(range.carry_ft)} (${number(distance.from(range.carry_low_ft))} to ${number(distance.from(range.carry_high_ft))}); the ellipse is ${distance.say((2 * range.ellipse.long) / ft)} long and ${distance.say((2 * range.ellipse.short) / ft)} wide.`
         : "",
@@ -204,18 +237,8 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
               }),
             ]
           : []),
-        words(({ lane }) => lane, band.lane, { fill: faintInk, ariaDescription: "lane" }),
-        words(({ share: { share } }) => (share === null ? "–" : percent(share)), band.share, {
-          fontSize: fontSize.figure,
-          fontWeight: "bold",
-          ariaDescription: "share of the lane",
-        }),
-        words(({ share }) => `${share.count} of ${share.n}`, band.count, { ariaDescription: "count" }),
-        words(({ share }) => percentRange(share), band.interval, {
-          fill: faintInk,
-          ariaDescription: "interval",
-        }),
-        ...(drawn.length ? [] : [emptyMark()]),
+        ...(window === null ? [] : wedge(window, place, fenceAt)),
+        ...laneMarks(words, perUnit),
       ],
     }),
   });
@@ -228,4 +251,173 @@ function hold(
 ): [number, number] {
   const k = Math.max(1, x > 0 ? x / frame.x[1] : x / frame.x[0], y > 0 ? y / frame.y[1] : y / frame.y[0]);
   return k === 1 ? [x, y] : [(x / k) * 1.0001, (y / k) * 1.0001];
+}
+
+/** Said instead of a field where no ball came down. */
+function nowhere(options: SprayChartOptions, rows: number, field: PlayingField): SVGSVGElement {
+  const said =
+    rows === 0
+      ? "There are no swings to draw."
+      : `No field is drawn: ${rows === 1 ? "the swing has" : `none of ${number(rows)} swings has`} a direction and a carry.`;
+  return compose(options, {
+    kind: "spray-chart",
+    title: "Where the balls came down",
+    subtitle: ["0 landing points"],
+    key: [],
+    notes: [said],
+    description: [`Landing points on the field ${field.name}: no swings to draw.`],
+    plot: ({ top, bottom }) => ({
+      height: top + bottom + 2,
+      margin: 0,
+      x: { domain: [0, 1], axis: null },
+      y: { domain: [0, 1], axis: null },
+      marks: [],
+    }),
+  });
+}
+
+/** The lines of a lane's words: the share of 100 alone, then the count and the interval, on two lines where it is narrow. */
+function linesOf({ count, n, share, low, high }: LaneShare, narrow: boolean): string[] {
+  const interval = low === null || high === null ? "" : `(${number(low * 100)}–${number(high * 100)})`;
+  const counted = `${count} of ${n}`;
+  const more = narrow ? [counted, interval] : [`${counted} ${interval}`.trim()];
+  return [number(share! * 100), ...more.filter(Boolean)];
+}
+
+const ofHundred = " of 100";
+const boxHeight = (lines: readonly string[]): number => laneLine.share + (lines.length - 1) * laneLine.more;
+const boxWidth = ([share, ...more]: readonly string[]): number =>
+  Math.max(
+    textWidth(share!, fontSize.figure, true) + 2 + textWidth(ofHundred, fontSize.small),
+    ...more.map((text) => textWidth(text, fontSize.small)),
+  );
+
+/** The bearing of each lane's middle, °. */
+const middles = laneEdges_deg.slice(0, -1).map((edge, i) => (edge + laneEdges_deg[i + 1]!) / 2);
+
+/** How far words may stand beside their lane's line, px. */
+const shifts = [0, 8, -8, 16, -16, 24, -24, 32, -32];
+
+/** Each lane's words as near outside the fence as they touch nothing, px from home plate, y downward while they are laid. */
+function laneWords(
+  shares: readonly LaneShare[],
+  {
+    half,
+    narrow,
+    taken,
+    end,
+  }: {
+    readonly half: number;
+    readonly narrow: boolean;
+    readonly taken: readonly Box[];
+    readonly end: (bearing: number) => [number, number];
+  },
+): LaneWords[] {
+  const standing: Box[] = [];
+  const free: Box = { left: -half, right: half, top: -Infinity, bottom: Infinity };
+  // From center outward: those at the sides have the most room to give.
+  const order = [...shares].sort(
+    (a, b) =>
+      Math.abs(fairLanes.indexOf(a.lane as never) - 2) - Math.abs(fairLanes.indexOf(b.lane as never) - 2),
+  );
+  return order.map((share) => {
+    const bearing = middles[fairLanes.indexOf(share.lane as (typeof fairLanes)[number])]!;
+    const lines = linesOf(share, narrow);
+    const [wide, high] = [boxWidth(lines), boxHeight(lines)];
+    const [ex, ey] = end(bearing);
+    const [sin, cos] = [Math.sin((bearing * Math.PI) / 180), Math.cos((bearing * Math.PI) / 180)];
+    // Outward first; a little to the side where that keeps the words nearer. Center stays over center.
+    const places = Array.from({ length: 120 }, (_, i) => 5 + i * 4)
+      .flatMap((out) => (bearing === 0 ? [0] : shifts).map((shift) => ({ out, shift })))
+      .sort((p, q) => p.out + Math.abs(p.shift) - q.out - Math.abs(q.shift))
+      .map(({ out, shift }): Box => {
+        const x = ex + sin * (out + wide / 2) + shift;
+        const held = Math.max(-half + wide / 2, Math.min(half - wide / 2, x));
+        const y = ey - cos * (out + high / 2);
+        return { left: held - wide / 2, right: held + wide / 2, top: y - high / 2, bottom: y + high / 2 };
+      });
+    const box = firstFree(places, [...taken, ...standing], free) ?? places[0]!;
+    standing.push(box);
+    const [x, y] = middleOf(box);
+    return { share, x, y, lines };
+  });
+}
+
+/** A lane's words as marks: its share in bold with what it is a share of, its count and interval below. */
+function laneMarks(words: readonly LaneWords[], perUnit: number): Plot.Markish[] {
+  const first = ({ y, lines }: LaneWords): number => y - boxHeight(lines) / 2 + laneLine.share / 2;
+  const wide = ({ lines: [share] }: LaneWords): number =>
+    textWidth(share!, fontSize.figure, true) + 2 + textWidth(ofHundred, fontSize.small);
+  const style = { fill: ink, stroke: paper, strokeWidth: 4 } as const;
+  return [
+    Plot.text(words, {
+      x: (w: LaneWords) => (w.x - wide(w) / 2) / perUnit,
+      y: (w: LaneWords) => -first(w) / perUnit,
+      text: (w: LaneWords) => w.lines[0]!,
+      textAnchor: "start",
+      fontSize: fontSize.figure,
+      fontWeight: "bold",
+      ...style,
+      ariaDescription: "share of the lane",
+    }),
+    Plot.text(words, {
+      x: (w: LaneWords) => (w.x - wide(w) / 2 + textWidth(w.lines[0]!, fontSize.figure, true)) / perUnit,
+      y: (w: LaneWords) => -(first(w) + 2) / perUnit,
+      text: () => ofHundred.trim(),
+      textAnchor: "start",
+      fontSize: fontSize.small,
+      ...style,
+      fill: faintInk,
+      ariaDescription: "of 100",
+    }),
+    ...[1, 2].map((line) =>
+      Plot.text(
+        words.filter(({ lines }) => lines.length > line),
+        {
+          x: (w: LaneWords) => w.x / perUnit,
+          y: (w: LaneWords) => -(first(w) + laneLine.share / 2 + (line - 0.5) * laneLine.more) / perUnit,
+          text: (w: LaneWords) => w.lines[line]!,
+          fontSize: fontSize.small,
+          ...style,
+          fill: faintInk,
+          ariaDescription: line === 1 ? "count" : "interval",
+        },
+      ),
+    ),
+  ];
+}
+
+/** The window's ends and words; null where it has none. */
+function windowOf(target: SprayWindow | null): { low: number; high: number; words: string } | null {
+  if (target === null) return null;
+  const { spray_angle_deg_low: low, spray_angle_deg_high: high } = target;
+  if (low === null && high === null) return null;
+  const words =
+    low === null
+      ? `spray up to ${number(high!)}°`
+      : high === null
+        ? `spray from ${number(low)}°`
+        : `spray ${number(low)} to ${number(high)}°`;
+  return { low: Math.max(-45, low ?? -45), high: Math.min(45, high ?? 45), words };
+}
+
+/** The window on the field: from home plate to the fence between its two directions. */
+function wedge(
+  { low, high }: { readonly low: number; readonly high: number },
+  place: (distance_ft: number, bearing_deg: number) => [number, number],
+  fenceAt: (bearing_deg: number) => number,
+): Plot.Markish[] {
+  const steps = 24;
+  const arc = Array.from({ length: steps + 1 }, (_, i) => {
+    const bearing = low + ((high - low) * i) / steps;
+    return place(fenceAt(bearing), bearing);
+  });
+  return [
+    Plot.line([[0, 0], ...arc, [0, 0]], {
+      stroke: targetColour,
+      strokeWidth: 1.6,
+      strokeDasharray: "6 3",
+      ariaDescription: "target",
+    }),
+  ];
 }

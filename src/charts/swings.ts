@@ -1,10 +1,12 @@
-/** Swings as marks: colour and shape by code, hollow where flagged, held inside the frame. */
+/** Swings as marks: colour and shape by code, filled where well hit, ringed where flagged, held inside the frame. */
 import * as Plot from "@observablehq/plot";
 import { flagsOf, isDoubtful } from "../contact/flags.ts";
 import { spinBasis, type SpinBasis } from "../contact/spinBasis.ts";
 import { categories, type EnrichedSwing } from "../swing/fields.ts";
+import { isWellHit } from "../views/swings.ts";
+import type { KeyEntry } from "./frame.ts";
 import { beyondShape } from "./shapes.ts";
-import { faintInk, markRadius, mostMarks, paper, type Code } from "./theme.ts";
+import { faintInk, ink, markRadius, mostMarks, paper, type Code } from "./theme.ts";
 import { count, list, measures, number, type UnitSystem } from "./text.ts";
 import { pointedTip } from "./tip.ts";
 
@@ -24,7 +26,7 @@ export type SpokenSwing = Pick<
 /** How many of the drawn are flagged, and how many turned back, for the line under the title; empty for none. */
 export function flaggedWords(rows: readonly Pick<EnrichedSwing, "flags">[]): string[] {
   const flagged = rows.filter(isDoubtful).length;
-  return [...(flagged ? [`${number(flagged)} flagged (hollow)`] : []), ...turnedWords(rows)];
+  return [...(flagged ? [`${number(flagged)} flagged (ringed)`] : []), ...turnedWords(rows)];
 }
 
 /** How many of the swings are turned back; empty for none. */
@@ -57,8 +59,32 @@ export interface Spot {
   readonly x: number;
   readonly y: number;
   readonly code: Code;
-  readonly hollow: boolean;
+  readonly fill: Fill;
+  readonly flagged: boolean;
   readonly words: string;
+}
+
+/** Solid: clean or flush. Hollow: partial or mishit. Pale: no bucket to tell by. */
+type Fill = "solid" | "hollow" | "pale";
+
+/**
+ * How well a swing was hit, and whether its reading is in doubt, as its mark shows them.
+ * @example fillOf({ bucket: "flush", flags: null }) // { fill: "solid", flagged: false }
+ * @example fillOf({ bucket: null, flags: null }) // { fill: "pale", flagged: false }
+ */
+export function fillOf(row: Pick<EnrichedSwing, "bucket" | "flags">): Pick<Spot, "fill" | "flagged"> {
+  const well = isWellHit(row);
+  return { fill: well === null ? "pale" : well ? "solid" : "hollow", flagged: isDoubtful(row) };
+}
+
+/** What the marks' fill says, for the end of a chart's key; empty for no swings. */
+export function fillKey(rows: readonly Pick<EnrichedSwing, "bucket">[]): KeyEntry[] {
+  const well = rows.map(isWellHit);
+  const [rated, unrated] = [well.some((w) => w !== null), well.includes(null)];
+  return [
+    ...(rated ? [{ label: "filled: clean or flush" }] : []),
+    ...(unrated ? [{ label: "pale: no bucket" }] : []),
+  ];
 }
 
 /** The part of the plane that is shown: x to the right, y up. */
@@ -77,6 +103,9 @@ export interface Cloud {
   /** What the reader must know of how the swings were drawn. */
   readonly notes: string[];
 }
+
+/** Whatever lies below shows through a little; a pale mark more. */
+const fillOpacity: Readonly<Record<Fill, number>> = { solid: 0.92, hollow: 0.75, pale: 0.3 };
 
 /** Room for an arrow at the frame's edge, px. */
 const arrowRoom = 13;
@@ -113,14 +142,30 @@ export function cloud(spots: readonly Spot[], frame: Frame, tip = false): Cloud 
         y: "y",
         r: { value: "r", scale: null },
         symbol: (s: Spot) => s.code.shape,
-        fill: (s: Spot) => (s.hollow ? paper : s.code.colour),
-        fillOpacity: (s: Spot) => (s.hollow ? 0.75 : 0.9),
-        stroke: (s: Spot) => (s.hollow ? s.code.colour : paper),
-        strokeWidth: (s: Spot) => (s.hollow ? 1.6 : 0.7),
+        fill: (s: Spot) => (s.fill === "hollow" ? paper : s.code.colour),
+        fillOpacity: (s: Spot) => fillOpacity[s.fill],
+        stroke: (s: Spot) => (s.fill === "solid" ? paper : s.code.colour),
+        strokeWidth: (s: Spot) => (s.fill === "solid" ? 0.7 : 1.4),
         sort: null,
         ariaDescription: "swings",
         ...(tip ? {} : { title: "words" }),
       } as Plot.DotOptions),
+      ...(drawn.some((s) => s.flagged)
+        ? [
+            Plot.dot(
+              drawn.filter((s) => s.flagged),
+              {
+                x: "x",
+                y: "y",
+                r: { value: (s: Spot & { r: number }) => s.r * 1.9, scale: null },
+                stroke: ink,
+                strokeWidth: 0.9,
+                strokeDasharray: "2 1.6",
+                ariaDescription: "in doubt",
+              },
+            ),
+          ]
+        : []),
       ...(arrows.length
         ? [
             Plot.dot(arrows, {
@@ -156,7 +201,8 @@ function gather(spots: readonly Spot[], perX: number, perY: number) {
       Math.round((spot.x * perX) / side),
       Math.round((spot.y * perY) / side),
       spot.code.colour,
-      spot.hollow,
+      spot.fill,
+      spot.flagged,
     ].join(" ");
     const square = squares.get(key);
     if (square) square.n++;

@@ -13,10 +13,12 @@ export interface TargetBox {
 /**
  * A dashed outline about what a drill asks for, with its name at an upper corner.
  * @param name which corner, and how the name stands to it
+ * @param words what the window is called
  */
 export function targetMarks(
   box: TargetBox,
   name: Pick<Plot.TextOptions, "textAnchor" | "lineAnchor" | "dx" | "dy"> & { readonly x: "x1" | "x2" },
+  words = "target",
 ): Plot.Markish[] {
   return [
     Plot.rect([box], {
@@ -32,7 +34,7 @@ export function targetMarks(
     }),
     Plot.text([box], {
       y: "y2",
-      text: () => "target",
+      text: () => words,
       fill: targetColour,
       stroke: paper,
       strokeWidth: 4,

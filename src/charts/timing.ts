@@ -1,7 +1,6 @@
 /** Timing: how far forward the ball was met, and to which side that sent it. */
 import * as Plot from "@observablehq/plot";
 import { max, min } from "d3";
-import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
 import { accountOf } from "./account.ts";
 import {
@@ -14,7 +13,16 @@ import {
   widthOf,
   type ChartOptions,
 } from "./frame.ts";
-import { cloud, flaggedWords, swingWords, tally, type SpokenSwing, type Spot } from "./swings.ts";
+import {
+  cloud,
+  fillKey,
+  fillOf,
+  flaggedWords,
+  swingWords,
+  tally,
+  type SpokenSwing,
+  type Spot,
+} from "./swings.ts";
 import { bucketCodes, faintInk, fontSize, hairline, line, phoneWidth, statement } from "./theme.ts";
 import { count, number, sayInterval, spanWords, type Interval } from "./text.ts";
 
@@ -65,7 +73,7 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
     x: place.from(row.contact_depth_ft!),
     y: pull,
     code: codeOf.bucket(row.bucket),
-    hollow: isDoubtful(row),
+    ...fillOf(row),
     words: [
       swingWords(row, options.units),
       `${number(Math.abs(pull))}° ${pull >= 0 ? "to the pull side" : "to the opposite field"}`,
@@ -94,7 +102,10 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
     kind: "timing",
     title: "Timing: depth against direction",
     subtitle: [count(drawn.length, "swing"), ...flaggedWords(drawn.map(({ row }) => row))],
-    key: buckets.map((name) => ({ label: name, code: bucketCodes[name] })),
+    key: [
+      ...buckets.map((name) => ({ label: name, code: bucketCodes[name] })),
+      ...fillKey(drawn.map(({ row }) => row)),
+    ],
     notes: [
       told,
       ...(fitted?.band ? ["Shaded: where the line may lie, by the 95% interval of its slope."] : []),

@@ -1,6 +1,6 @@
 /** What a chart says of the mark that is pointed at: beside the mark, and never outside the picture. */
 import * as Plot from "@observablehq/plot";
-import { fontSize } from "./theme.ts";
+import { colour, fontSize, line } from "./theme.ts";
 
 /** The pointing corner and the rim that a tip has around its words, px. */
 const around = 32;
@@ -62,6 +62,8 @@ export function pointedTip<Datum>(
       fontSize: fontSize.label,
       lineWidth: linesWithin(width),
       render: inside,
+      fill: colour("raised"),
+      stroke: line,
       ...(maxRadius === undefined ? {} : { maxRadius }),
     } as Plot.TipOptions),
   );

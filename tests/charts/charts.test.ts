@@ -5,6 +5,7 @@ import { bucketStrip, contactMap, contactPlace, sprayChart } from "../../src/cha
 import { field, lanes } from "./figures.ts";
 import { oddities, row, surface, swings } from "./fixture.ts";
 import { textWidth } from "../../src/charts/text.ts";
+import { markBox, touches } from "../../src/charts/labels.ts";
 import { paper } from "../../src/charts/theme.ts";
 import { emptyGallery, gallery } from "./gallery.ts";
 import { drawn, newDocument } from "./node.ts";
@@ -107,18 +108,33 @@ const onMark = (svg: SVGSVGElement, group: string): Element[] => [
 describe("swings", () => {
   const document = newDocument();
 
-  it("are drawn one mark each, hollow where the reading is flagged", () => {
+  it("are drawn one mark each, filled where clean or flush, ringed where the reading is flagged", () => {
     const svg = contactMap(swings, { document, surface });
     const marks = onMark(svg, "swings");
     expect(marks).toHaveLength(64);
-    expect(marks.filter((m) => m.getAttribute("fill") === paper)).toHaveLength(4);
-    expect(texts(svg).join(" ")).toContain("64 swings in play · 4 flagged (hollow)");
+    const well = swings.filter((r) => r.bucket === "clean" || r.bucket === "flush").length;
+    expect(well).toBeGreaterThan(20);
+    expect(marks.filter((m) => m.getAttribute("fill") === paper)).toHaveLength(64 - well);
+    expect(onMark(svg, "in doubt")).toHaveLength(4);
+    expect(texts(svg).join(" ")).toContain("64 swings in play · 4 flagged (ringed)");
+    expect(texts(svg).join(" ")).toContain("filled: clean or flush");
   });
 
-  it("with a flag that only tells what was assumed are solid", () => {
+  it("without a bucket are neither filled nor hollow, and the key says so", () => {
+    const svg = contactMap(
+      swings.map((r) => ({ ...r, bucket: null })),
+      { document, surface },
+    );
+    const marks = onMark(svg, "swings");
+    expect(marks.filter((m) => m.getAttribute("fill-opacity") === "0.3")).toHaveLength(64);
+    expect(texts(svg).join(" ")).toContain("pale: no bucket");
+    expect(texts(svg).join(" ")).not.toContain("filled: clean or flush");
+  });
+
+  it("with a flag that only tells what was assumed are not ringed", () => {
     const rows = swings.map((r) => ({ ...r, flags: "few_swings;no_spray" }));
-    const svg = contactMap(rows, { document, surface });
-    expect(onMark(svg, "swings").filter((m) => m.getAttribute("fill") === paper)).toHaveLength(0);
+    expect(onMark(contactMap(swings, { document, surface }), "in doubt")).toHaveLength(4);
+    expect(onMark(contactMap(rows, { document, surface }), "in doubt")).toHaveLength(0);
   });
 
   it("differ in shape by category and by bucket", () => {
@@ -128,6 +144,36 @@ describe("swings", () => {
       new Set(swings.map((r) => r.category)).size,
     );
     expect(outlines(contactPlace(swings, { document }))).toBe(new Set(swings.map((r) => r.bucket)).size);
+  });
+
+  it("have each lane's share at its end, clear of every ball and of each other", () => {
+    for (const width of [300, 350, 720]) {
+      const svg = sprayChart(swings, { document, width, field, lanes });
+      const said = texts(svg).join(" ");
+      expect(said.match(/of 100/g)!.length).toBeGreaterThanOrEqual(5);
+      for (const { lane, count, n } of lanes) if (lane !== "foul") expect(said).toContain(`${count} of ${n}`);
+    }
+  });
+
+  it("that came down nowhere known are told, on no field", () => {
+    const nowhere = swings.map((r) => ({ ...r, bearing_deg: null }));
+    const svg = sprayChart(nowhere, { document, field, lanes: [] });
+    expect(texts(svg).join(" ")).toContain("none of 64 swings has a direction and a carry");
+    expect(svg.querySelector('[aria-description="fence"]')).toBeNull();
+    expect(
+      sprayChart(swings, { document, field }).querySelector('[aria-description="fence"]'),
+    ).not.toBeNull();
+  });
+
+  it("are held against the drill's window on the field", () => {
+    const target = { spray_angle_deg_low: -15, spray_angle_deg_high: 15 };
+    const svg = sprayChart(swings, { document, field, target });
+    expect(svg.querySelector('[aria-description="target"]')).not.toBeNull();
+    expect(description(svg)).toContain("The target is spray −15 to 15°.");
+    const open = { spray_angle_deg_low: null, spray_angle_deg_high: null };
+    expect(
+      sprayChart(swings, { document, field, target: open }).querySelector('[aria-description="target"]'),
+    ).toBeNull();
   });
 
   it("beyond the frame stand at its edge with an arrow, and are counted", () => {
@@ -188,10 +234,11 @@ describe("spray chart", () => {
     const svg = sprayChart(swings, { document: newDocument(), field, lanes, width: 350 });
     const words = texts(svg);
     for (const lane of lanes.filter((l) => l.lane !== "foul")) {
-      expect(words).toContain(`${Math.round(lane.share! * 100)}%`);
+      expect(words).toContain(`${Math.round(lane.share! * 100)}`);
       expect(words).toContain(`${lane.count} of ${lane.n}`);
-      expect(words).toContain(`${Math.round(lane.low! * 100)}–${Math.round(lane.high! * 100)}%`);
+      expect(words).toContain(`(${Math.round(lane.low! * 100)}–${Math.round(lane.high! * 100)})`);
     }
+    expect(words.filter((text) => text === "of 100")).toHaveLength(5);
     expect(words.join(" ")).toContain("Foul: 6% (4 of 64;");
   });
 
@@ -205,30 +252,33 @@ describe("spray chart", () => {
       const [, x, y] = /translate\(([\d.]+),([\d.]+)\)/.exec(e.getAttribute("transform")!)!;
       return [Number(x), Number(y)];
     };
-    const words = ["lane", "share of the lane", "count", "interval"].map((name) => [
-      ...svg.querySelectorAll(`[aria-description="${name}"] text`),
-    ]);
-    expect(words.map((line) => line.length)).toEqual([5, 5, 5, 5]);
-    const lowest = Math.max(...words.flat().map((e) => at(e)[1]));
+    const boxes = ["share of the lane", "of 100", "count", "interval"].map((name) =>
+      [...svg.querySelectorAll(`[aria-description="${name}"] text`)].map((e) => {
+        const [x, y] = at(e);
+        const size = Number(e.closest("[font-size]")!.getAttribute("font-size"));
+        const wide = textWidth(e.textContent!, size, e.closest("[font-weight]") !== null);
+        const left = e.closest('[text-anchor="start"]:not(svg)') ? x : x - wide / 2;
+        return { left, right: left + wide, top: y - size / 2, bottom: y + size / 2 };
+      }),
+    );
+    // Where there is room the count and its interval share a line.
+    expect(boxes.map((line) => line.length)).toEqual([5, 5, 5, width < 480 ? 5 : 0]);
     const balls = onMark(svg, "swings");
     expect(balls).toHaveLength(far.length);
-    for (const ball of balls) expect(at(ball)[1]).toBeGreaterThan(lowest + 10);
-    // Nor do the words touch one another, or the edge.
-    for (const line of words) {
-      const ends = line.map((e) => {
-        const half =
-          textWidth(e.textContent!, Number(e.closest("[font-size]")!.getAttribute("font-size"))) / 2;
-        return [at(e)[0] - half, at(e)[0] + half] as const;
-      });
-      ends.forEach(([left, right], i) => {
-        expect(left).toBeGreaterThan(ends[i - 1]?.[1] ?? 0);
-        expect(right).toBeLessThan(width);
-      });
+    for (const ball of balls)
+      for (const box of boxes.flat()) expect(touches(markBox(at(ball), 4), box)).toBe(false);
+    // Nor do the words of two lanes touch one another, or the edge.
+    for (const [i, a] of boxes.flat().entries()) {
+      expect(a.left).toBeGreaterThan(-1);
+      expect(a.right).toBeLessThan(width + 1);
+      expect(a.top).toBeGreaterThan(0);
+      for (const [j, b] of boxes.flat().entries())
+        if (i < j && i % 5 !== j % 5) expect(touches(a, b)).toBe(false);
     }
   });
 
   it("draws the base paths as long as the field has them", () => {
-    const svg = sprayChart([], { document: newDocument(), field, width: 720 });
+    const svg = sprayChart(swings, { document: newDocument(), field, width: 720 });
     const d = onMark(svg, "base paths")[0]!.getAttribute("d")!;
     const [home, first, second] = d
       .slice(1)
@@ -243,7 +293,7 @@ describe("spray chart", () => {
 describe("bucket strip", () => {
   const document = newDocument();
 
-  it("has one bar a swing in the order given, the bucket as height and colour", () => {
+  it("has one bar a swing in the order given: power kept as height, the bucket as colour, well hit as filled", () => {
     const svg = bucketStrip(swings, { document, width: 720 });
     const bars = onMark(svg, "swings");
     expect(bars.map((b) => b.textContent?.split(": ")[0])).toEqual([
@@ -252,17 +302,26 @@ describe("bucket strip", () => {
       ...Array.from({ length: 10 }, (_, i) => `${i + 1}`),
       ...Array.from({ length: 14 }, (_, i) => `${i + 1}`),
     ]);
-    const heights = new Map<string, Set<string>>();
+    const colours = new Map<string, Set<string>>();
     bars.forEach((bar, i) => {
-      const bucket = swings[i]!.bucket!;
-      heights.set(bucket, (heights.get(bucket) ?? new Set()).add(bar.getAttribute("height")!));
+      const { bucket, power_kept: power } = swings[i]!;
+      colours.set(bucket!, (colours.get(bucket!) ?? new Set()).add(bar.getAttribute("stroke")!));
+      // 40 px stand for 1.06 of the ceiling, less half a pixel at either end.
+      expect(Number(bar.getAttribute("height"))).toBeCloseTo((40 * power!) / 1.06 - 1, 1);
+      const well = bucket === "clean" || bucket === "flush";
+      expect(bar.getAttribute("fill") === paper).toBe(!well);
     });
-    expect(heights.size).toBe(new Set(swings.map((r) => r.bucket)).size);
-    for (const each of heights.values()) expect(each.size).toBe(1);
-    const tall = ["mishit", "partial", "clean", "flush"]
-      .filter((b) => heights.has(b))
-      .map((b) => Number([...heights.get(b)!][0]));
-    expect(tall).toEqual([...tall].sort((a, b) => a - b));
+    expect([...colours.values()].map((set) => set.size)).toEqual(Array(colours.size).fill(1));
+    expect(new Set([...colours.values()].flatMap((set) => [...set])).size).toBe(colours.size);
+  });
+
+  it("gives a miss and a foul a foot on the line, and a ball without a bucket a dot", () => {
+    const unrated = { ...swings[0]!, bucket: null, power_kept: null };
+    const svg = bucketStrip([...swings.slice(0, 3), ...oddities.slice(2), unrated], { document });
+    expect(onMark(svg, "swings")).toHaveLength(3);
+    const feet = onMark(svg, "missed or foul");
+    expect(feet.map((f) => f.getAttribute("fill") === paper)).toEqual([true, false]);
+    expect(onMark(svg, "no bucket")).toHaveLength(1);
   });
 
   it("draws the last swings of very many and counts the others", () => {

@@ -56,7 +56,14 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
       },
     }),
   "spray-chart-odd": (width, document) =>
-    sprayChart(odd, { document, width, field, units: "metric", subtitle: "Hitter A, three sessions" }),
+    sprayChart(odd, {
+      document,
+      width,
+      field,
+      units: "metric",
+      subtitle: "Hitter A, three sessions",
+      target: { spray_angle_deg_low: -15, spray_angle_deg_high: 20 },
+    }),
   "spray-chart-tip": (width, document) => sprayChart(swings, { document, width, field, lanes, tip: true }),
   "bucket-strip": (width, document) => bucketStrip(odd, { document, width, figures: wellHit }),
   "zone-map": (width, document) => zoneMap(cells, { document, width, bats: "R" }),

@@ -5,22 +5,22 @@ import { counted } from "../words.ts";
  * How many readings are in doubt, and what is done with them.
  * @example doubtfulSentence(0, 0) // "There is no reading of an exit velocity."
  * @example doubtfulSentence(0, 40) // "None of 40 readings is in doubt."
- * @example doubtfulSentence(1, 40) // "1 of 40 readings is in doubt. It is drawn hollow, and counted unless you leave it out."
- * @example doubtfulSentence(2, 2) // "2 of 2 readings are in doubt. They are drawn hollow, and counted unless you leave them out."
+ * @example doubtfulSentence(1, 40) // "1 of 40 readings is in doubt. It is ringed in the charts, and counted unless you leave it out."
+ * @example doubtfulSentence(2, 2) // "2 of 2 readings are in doubt. They are ringed in the charts, and counted unless you leave them out."
  */
 export function doubtfulSentence(doubtful: number, readings: number): string {
   if (readings === 0) return "There is no reading of an exit velocity.";
   const of = counted(readings, "reading");
   if (doubtful === 0) return `None of ${of} is in doubt.`;
   return doubtful === 1
-    ? `1 of ${of} is in doubt. It is drawn hollow, and counted unless you leave it out.`
-    : `${doubtful} of ${of} are in doubt. They are drawn hollow, and counted unless you leave them out.`;
+    ? `1 of ${of} is in doubt. It is ringed in the charts, and counted unless you leave it out.`
+    : `${doubtful} of ${of} are in doubt. They are ringed in the charts, and counted unless you leave them out.`;
 }
 
 /**
  * Flagged rows of a report; null for none.
  * @example flaggedSentence(1, true) // "1 flagged row left out of every figure, as asked."
- * @example flaggedSentence(3, false) // "3 flagged rows: drawn hollow, and in the figures."
+ * @example flaggedSentence(3, false) // "3 flagged rows: ringed in the charts, and in the figures."
  * @example flaggedSentence(0, true) // null
  */
 export function flaggedSentence(flagged: number, leftOut: boolean): string | null {
@@ -28,7 +28,7 @@ export function flaggedSentence(flagged: number, leftOut: boolean): string | nul
   const rows = counted(flagged, "flagged row");
   return leftOut
     ? `${rows} left out of every figure, as asked.`
-    : `${rows}: drawn hollow, and in the figures.`;
+    : `${rows}: ringed in the charts, and in the figures.`;
 }
 
 /**
