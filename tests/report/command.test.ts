@@ -103,12 +103,12 @@ describe("report", { timeout: 60_000 }, () => {
     };
     const whole = await read();
     expect(whole).toContain("<b>13 rows</b>");
-    expect(whole).toContain("1 flagged row: drawn hollow, and in the figures.");
+    expect(whole).toContain("1 flagged row: ringed in the charts, and in the figures.");
     expect(whole).toContain("no placement and no calibration is logged");
     const less = await read("--without-flagged");
     expect(less).toContain("<b>12 rows</b>");
     expect(less).toContain("1 flagged row left out of every figure, as asked.");
-    expect(less).not.toContain("flagged (hollow)");
+    expect(less).not.toContain("flagged (ringed)");
   });
 
   it("writes all or nothing", async () => {
