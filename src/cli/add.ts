@@ -8,6 +8,7 @@ import type { Problem } from "../swing/problems.ts";
 import type { Sample } from "../reading/read.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
+import type { Out, Status } from "./out.ts";
 import { mostRefused, trialOf, trialWords, type Trial } from "./trial.ts";
 import { largest } from "../swing/lists.ts";
 
@@ -26,7 +27,7 @@ interface Options {
 /** How long another writer is waited for, ms. */
 const patience = 10_000;
 
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("add")
     .description("take swings into a library, once each; what is refused is kept beside its session")
@@ -50,7 +51,7 @@ export function register(program: Command): void {
       "\nEach file is taken in whole or not at all; birth dates and contacts never.\n" +
         "Exit status: 0 all rows are taken; 1 rows are refused, or a file can't be used\nor looks wrong; 2 the call is wrong.",
     )
-    .action(run);
+    .action((files: string[], options: Options) => run(out, files, options));
 }
 
 function withFill(text: string, before: Record<string, string> = {}): Record<string, string> {
@@ -66,12 +67,11 @@ function withFill(text: string, before: Record<string, string> = {}): Record<str
  */
 const heapGrowth = 100;
 
-async function run(files: string[], options: Options): Promise<void> {
+async function run(out: Out, files: string[], options: Options): Promise<void> {
   setFlagsFromString(`--heap-growing-percent=${heapGrowth}`);
   const { addFiles } = await import("../library/add.ts");
   const { cellReader, Refusal } = await import("../reading/cells.ts");
   const { swingFields } = await import("../swing/fields.ts");
-  const { progress } = await import("./progress.ts");
   const { endingOf } = await import("./errors.ts");
   const fill = { ...(options.session === undefined ? {} : { session: options.session }), ...options.fill };
   for (const [name, value] of Object.entries(fill)) {
@@ -86,12 +86,12 @@ async function run(files: string[], options: Options): Promise<void> {
     throw new Fault(`--encoding ${options.encoding}: there is no such encoding`, 2);
   const given =
     options.map === undefined ? null : { ...(await readColumnMap(options.map)), ...encodedAs(options) };
-  const fastest = await fastestOf(options.library);
+  const fastest = await fastestOf(out, options.library);
   const results: (Added | { file: string; problem: string })[] = [];
   for (const file of files) {
     try {
-      const chosen = await mapFor(file, given, fill, fastest, options);
-      const bar = progress(`Adding ${file}`);
+      const chosen = await mapFor(out, file, given, fill, fastest, options);
+      const bar = out.progress(`Adding ${file}`);
       let added: Added;
       try {
         [added] = (await addFiles(options.library, [file], {
@@ -102,7 +102,7 @@ async function run(files: string[], options: Options): Promise<void> {
           bringBack: options.bringBack === true,
           approve: (doubts) => {
             bar.done();
-            return approve(file, doubts, options);
+            return approve(out, file, doubts, options);
           },
           onProgress: (done, total) => bar.at(done, total),
         })) as [Added];
@@ -110,22 +110,22 @@ async function run(files: string[], options: Options): Promise<void> {
         bar.done();
       }
       results.push(added);
-      if (options.json !== true) await tell(added, options.library);
-      if (chosen.isNew && !mostRefused(added)) await keepMap(options.library, chosen.map!, options);
-      if (added.refused > 0) process.exitCode = Math.max(Number(process.exitCode ?? 0), 1);
+      if (options.json !== true) await tell(out, added, options.library);
+      if (chosen.isNew && !mostRefused(added)) await keepMap(out, options.library, chosen.map!, options);
+      if (added.refused > 0) out.end(1);
     } catch (error) {
       const { text, status } = endingOf(error);
       if (status > 2) throw error;
-      process.stderr.write(`${text}\n`);
+      out.tell(text);
       results.push({ file, problem: text });
-      process.exitCode = Math.max(Number(process.exitCode ?? 0), status);
+      out.end(status as Status);
     }
   }
-  if (options.json === true) process.stdout.write(`${jsonText({ files: results })}\n`);
+  if (options.json === true) out.json({ files: results });
 }
 
 /** The exit velocity that the fastest hitter of a library reaches by the hitters' levels; null where any is unknown. */
-async function fastestOf(dir: string): Promise<number | null> {
+async function fastestOf(out: Out, dir: string): Promise<number | null> {
   const { openCompanions } = await import("../library/library.ts");
   const { UnusableFile } = await import("../swing/problems.ts");
   const { findLevel, hardestPitched } = await import("../contact/levels.ts");
@@ -135,10 +135,9 @@ async function fastestOf(dir: string): Promise<number | null> {
       return { hitters: [], problems: [] };
     throw error;
   });
-  for (const sentence of unreadOf({ problems })) {
-    process.stderr.write(`${sentence}\n`);
-    process.exitCode = 1;
-  }
+  const unread = unreadOf({ problems });
+  for (const sentence of unread) out.tell(sentence);
+  if (unread.length > 0) out.end(1);
   const tops = hitters.map(({ level }) => {
     const found = findLevel(level);
     return found === null ? null : hardestPitched(found);
@@ -155,6 +154,7 @@ interface Chosen {
 
 /** The map a file is read with: the one given, one of the library's that fits, none, or a guess that was agreed to. */
 async function mapFor(
+  out: Out,
   file: string,
   given: ColumnMap | null,
   fill: Readonly<Record<string, string>>,
@@ -207,7 +207,7 @@ async function mapFor(
   const found = guessLayout(sample, { fastest_mph: fastest, filled: Object.keys(fill) });
   const guess = { ...found, map: { ...encodedAs(options), ...found.map } };
   const trial = guess.missing.length > 0 ? null : await trialOf(file, guess.map, fill);
-  await agree(file, sample, guess, trial, options);
+  await agree(out, file, sample, guess, trial, options);
   return { map: guess.map, isNew: true };
 }
 
@@ -230,7 +230,7 @@ async function libraryMaps(dir: string): Promise<ColumnMap[]> {
 }
 
 /** Writes a guessed map beside the library's tables, under the first name that is free. */
-async function keepMap(dir: string, map: ColumnMap, options: Options): Promise<void> {
+async function keepMap(out: Out, dir: string, map: ColumnMap, options: Options): Promise<void> {
   const { readdir } = await import("node:fs/promises");
   const { join } = await import("node:path");
   const { writeWhole } = await import("../library/write.ts");
@@ -238,12 +238,12 @@ async function keepMap(dir: string, map: ColumnMap, options: Options): Promise<v
   let name = "map.json";
   for (let n = 2; names.includes(name); n++) name = `map-${n}.json`;
   await writeWhole(join(dir, name), [`${JSON.stringify(map, null, 2)}\n`]);
-  if (options.json !== true)
-    process.stdout.write(`The column map is kept as ${join(dir, name)} for next time.\n`);
+  if (options.json !== true) out.print(`The column map is kept as ${join(dir, name)} for next time.`);
 }
 
 /** Shows a guessed map; goes on only when it was agreed to. */
 async function agree(
+  out: Out,
   file: string,
   sample: Sample,
   guess: Guess,
@@ -251,7 +251,6 @@ async function agree(
   options: Options,
 ): Promise<void> {
   const { guessTable } = await import("./guess-table.ts");
-  const { canAsk, yes } = await import("./ask.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { printable } = await import("../swing/problems.ts");
   const name = printable(file);
@@ -265,7 +264,7 @@ async function agree(
       return field === "hitter" ? '--fill hitter="THE NAME"' : null;
     });
     const fills = passes.filter((pass) => pass !== null);
-    process.stderr.write(`${table}\n${asMap}`);
+    out.tell(`${table}\n${asMap}`);
     throw new Fault(
       `${name} was not added: no column seems to hold ${guess.missing.join(" or ")}; pass ` +
         `${[...fills, "--map FILE with a column map that names it"].join(", or ")}`,
@@ -274,7 +273,7 @@ async function agree(
   }
   const fares = trial === null ? "" : trialWords(trial);
   if (trial !== null && mostRefused(trial)) {
-    process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${table}\n${asMap}`);
+    out.tell(`${name} has headings of its own. A guess at what they mean:\n\n${table}\n${asMap}`);
     throw new Fault(
       `${name} was not added: the guess is no good. ${fares} Pass --map FILE with a column map that puts it right`,
       1,
@@ -282,16 +281,16 @@ async function agree(
   }
   const shown = fares === "" ? table : `${table}\n${fares}\n`;
   if (options.guess === true) {
-    if (options.json !== true) process.stderr.write(`${name} is read so:\n\n${shown}\n`);
+    if (options.json !== true) out.tell(`${name} is read so:\n\n${shown}\n`);
     return;
   }
-  if (canAsk()) {
-    process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${shown}\n`);
-    if (await yes("Is that right?")) return;
-    process.stderr.write(`\n${asMap}`);
+  if (out.canAsk) {
+    out.tell(`${name} has headings of its own. A guess at what they mean:\n\n${shown}\n`);
+    if (await out.yes("Is that right?")) return;
+    out.tell(`\n${asMap}`);
     throw new Fault(`${name} was not added: put the column map right, and pass it with --map FILE`, 2);
   }
-  process.stderr.write(`${name} has headings of its own. A guess at what they mean:\n\n${shown}\n${asMap}`);
+  out.tell(`${name} has headings of its own. A guess at what they mean:\n\n${shown}\n${asMap}`);
   throw new Fault(
     `${name} was not added: pass --guess to read it as shown, or --map FILE with a column map that puts it right`,
     2,
@@ -299,12 +298,11 @@ async function agree(
 }
 
 /** Names what makes whole columns doubtful; goes on only when that was agreed to. */
-async function approve(file: string, doubts: readonly Problem[], options: Options): Promise<void> {
+async function approve(out: Out, file: string, doubts: readonly Problem[], options: Options): Promise<void> {
   const { printable, problemSentence } = await import("../swing/problems.ts");
-  const { canAsk, yes } = await import("./ask.ts");
   if (options.anyway === true) return;
-  process.stderr.write(`${doubts.map(problemSentence).join("\n")}\n`);
-  if (canAsk() && (await yes("Take the values as they are?"))) return;
+  out.tell(doubts.map(problemSentence).join("\n"));
+  if (out.canAsk && (await out.yes("Take the values as they are?"))) return;
   throw new Fault(
     `${printable(file)} was not added: pass --map FILE with a column map that puts it right, or --anyway to take it as it is`,
     1,
@@ -314,25 +312,24 @@ async function approve(file: string, doubts: readonly Problem[], options: Option
 /** At most so many problems are told one by one; the refused rows' own file has them all. */
 const toldAtMost = 20;
 
-async function tell(added: Added, library: string): Promise<void> {
+async function tell(out: Out, added: Added, library: string): Promise<void> {
   const { join } = await import("node:path");
-  const { printableLines, problemSentence } = await import("../swing/problems.ts");
+  const { problemSentence } = await import("../swing/problems.ts");
+  const { counted } = await import("../views/words.ts");
   const lines = added.problems.slice(0, toldAtMost).map(problemSentence);
   const more = added.problems.length - lines.length;
   if (more > 0) lines.push(`And ${more} more.`);
   if (added.late !== null) lines.push(added.late);
-  if (lines.length > 0) process.stderr.write(`${lines.join("\n")}\n`);
-  const count = (n: number, one: string, many: string): string[] =>
-    n === 0 ? [] : [`${n} ${n === 1 ? one : many}`];
+  if (lines.length > 0) out.tell(lines.join("\n"));
+  const count = (n: number, what: string): string[] => (n === 0 ? [] : [`${n} ${what}`]);
   const parts = [
     `${added.new} new`,
-    ...count(added.corrected, "corrected", "corrected"),
-    ...count(added.copies, "there already", "there already"),
-    ...count(added.older, "older than what is there and left out", "older than what is there and left out"),
-    ...count(added.refused, "refused", "refused"),
+    ...count(added.corrected, "corrected"),
+    ...count(added.copies, "there already"),
+    ...count(added.older, "older than what is there and left out"),
+    ...count(added.refused, "refused"),
   ];
-  const rows = `${added.read} ${added.read === 1 ? "row" : "rows"}`;
-  const text = [`${added.file}: ${rows}, ${parts.join(", ")}.`];
+  const text = [`${added.file}: ${counted(added.read, "row")}, ${parts.join(", ")}.`];
   if (added.sessions.length > 0) {
     const names = added.sessions.slice(0, 6).map((session) => session ?? "without a session");
     const rest = added.sessions.length - names.length;
@@ -345,5 +342,5 @@ async function tell(added: Added, library: string): Promise<void> {
     text.push("Swings without a session have no air or field of their own: --session NAME names theirs.");
   }
   if (added.older > 0) text.push("Pass --bring-back if the older values are the right ones.");
-  process.stdout.write(`${printableLines(text.join("\n"))}\n`);
+  out.print(text.join("\n"));
 }

@@ -2,9 +2,6 @@
 import { createInterface } from "node:readline/promises";
 import { Stopped } from "./errors.ts";
 
-/** Whether someone is there who sees a question and can answer it. */
-export const canAsk = (): boolean => process.stdin.isTTY === true && process.stderr.isTTY === true;
-
 /**
  * Asks a question of yes or no on stderr. Anything but a yes is a no, the end of the input too.
  * @throws Stopped at Ctrl+C

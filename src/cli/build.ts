@@ -1,10 +1,9 @@
 /** `batted build`: the notebooks as a static site, or one page to send a hitter. */
 import type { Command } from "commander";
-import { printable } from "../swing/problems.ts";
 import { spanMeant } from "./days.ts";
 import { Fault } from "./errors.ts";
-import { jsonText } from "./json.ts";
 import { nameMeant } from "./names.ts";
+import type { Out } from "./out.ts";
 
 interface Call {
   readonly library: string;
@@ -17,7 +16,7 @@ interface Call {
 }
 
 /** Describes the command. */
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("build")
     .description(
@@ -38,17 +37,17 @@ export function register(program: Command): void {
     .action(async (call: Call) => {
       const span = spanMeant(call);
       const part = { ...span, initials: call.initials === true };
-      if (call.hitter.length > 0) return writePages(call, part);
+      if (call.hitter.length > 0) return writePages(out, call, part);
       const { buildNotebooks } = await import("../../notebooks/build.ts");
       const { tellUnread } = await import("./unread.ts");
       const { files, unread } = await buildNotebooks({ library: call.library, out: call.out, part });
-      tellUnread(unread);
+      tellUnread(out, unread);
       const pages = files.filter(({ file }) => file.endsWith(".html"));
-      process.stdout.write(
-        call.json === true
-          ? `${jsonText({ out: call.out, files })}\n`
-          : `${pages.length} pages and what they need, ${kB(files)} kB, are in ${call.out}; any static server can serve them.\n`,
-      );
+      if (call.json === true) out.json({ out: call.out, files });
+      else
+        out.print(
+          `${pages.length} pages and what they need, ${kB(files)} kB, are in ${call.out}; any static server can serve them.`,
+        );
     });
 }
 
@@ -56,7 +55,7 @@ const kB = (files: readonly { readonly bytes: number }[]): number =>
   Math.round(files.reduce((sum, { bytes }) => sum + bytes, 0) / 1000);
 
 /** One file a hitter. */
-async function writePages(call: Call, part: { initials: boolean }): Promise<void> {
+async function writePages(out: Out, call: Call, part: { initials: boolean }): Promise<void> {
   const [{ openLibrary }, { tellOfLibrary }, { pagesToSend }, { writeTogether }, { join }] =
     await Promise.all([
       import("../library/library.ts"),
@@ -68,7 +67,7 @@ async function writePages(call: Call, part: { initials: boolean }): Promise<void
   if (/\.html?$/i.test(call.out))
     throw new Fault(`"${call.out}" is a file's name: pages go into a folder, one file a hitter.`, 2);
   const library = await openLibrary(call.library);
-  await tellOfLibrary(library);
+  await tellOfLibrary(out, library);
   const names = [...new Set(library.swings.map(({ hitter }) => hitter))];
   if (names.length === 0) throw new Fault(`${call.library} holds no swings.`, 1);
   const hitters = [...new Set(call.hitter.map((name) => nameMeant(name, names, "hitter")))];
@@ -79,14 +78,9 @@ async function writePages(call: Call, part: { initials: boolean }): Promise<void
       files.push({ file, hitter, bytes: Buffer.byteLength(html), swings });
     }
   }, call.out);
-  process.stdout.write(
-    call.json === true
-      ? `${jsonText({ out: call.out, files })}\n`
-      : files
-          .map(
-            (f) =>
-              `${join(call.out, f.file)}  (${printable(f.hitter)}, ${f.swings} swings, ${kB([f])} kB: opens from a disk, a mail or a phone)\n`,
-          )
-          .join(""),
-  );
+  if (call.json === true) return out.json({ out: call.out, files });
+  for (const f of files)
+    out.print(
+      `${join(call.out, f.file)}  (${f.hitter}, ${f.swings} swings, ${kB([f])} kB: opens from a disk, a mail or a phone)`,
+    );
 }

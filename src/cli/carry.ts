@@ -9,6 +9,7 @@ import { sessionFields, swingFields, type Field } from "../swing/fields.ts";
 import { outsideLimits } from "../swing/limits.ts";
 import { deg, ft, rpm } from "../units/index.ts";
 import { Fault } from "./errors.ts";
+import type { Out } from "./out.ts";
 
 /** What the command line gives: mph, °, rpm, °F, ft and per cent, as typed. */
 interface Options {
@@ -83,7 +84,7 @@ function batsOf(text: string): "L" | "R" {
   return side;
 }
 
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   const number = (option: string, field: string): [string, (text: string) => number] => [
     fields.find((f) => f.name === field)!.description,
     numberOf(option.split(" ")[0]!, field),
@@ -112,7 +113,8 @@ export function register(program: Command): void {
     .option("--field <name>", "A field of the field table, for its fence; the full field when left out.");
   command.option("--json", "Print the answer as JSON.").action(async (options: Options) => {
     const answer = await carryAnswer(options);
-    process.stdout.write(options.json ? `${JSON.stringify(answer, null, 2)}\n` : sentences(options, answer));
+    if (options.json === true) out.json(answer);
+    else out.print(sentences(options, answer));
   });
 }
 

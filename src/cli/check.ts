@@ -4,7 +4,7 @@ import type { ColumnSummary, Known } from "../reading/check.ts";
 import type { Problem } from "../swing/problems.ts";
 import type { ColumnMap } from "../reading/maps.ts";
 import type { ReadOptions } from "../reading/read.ts";
-import { jsonText } from "./json.ts";
+import type { Out, Status } from "./out.ts";
 import { append } from "../swing/lists.ts";
 
 interface Options {
@@ -28,7 +28,7 @@ export interface FileVerdict {
   readonly problems: readonly Problem[];
 }
 
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("check")
     .description("read and judge files of swings, sessions, hitters or targets")
@@ -42,9 +42,11 @@ export function register(program: Command): void {
     )
     .action(async (files: string[], options: Options) => {
       const folder = await libraryAlone(files, options);
-      const status =
-        folder === null ? await check(files, options) : await checkLibrary(folder, options.json === true);
-      if (status !== 0) process.exitCode = status;
+      out.end(
+        folder === null
+          ? await check(out, files, options)
+          : await checkLibrary(out, folder, options.json === true),
+      );
     });
 }
 
@@ -56,15 +58,14 @@ async function libraryAlone(files: readonly string[], { library }: Options): Pro
   return only !== null && (await stat(only).catch(() => null))?.isDirectory() === true ? only : null;
 }
 
-async function knownNames(dir: string | undefined): Promise<Known> {
+async function knownNames(out: Out, dir: string | undefined): Promise<Known> {
   if (dir === undefined) return {};
   const { hittersSpelled, openCompanions } = await import("../library/library.ts");
   const { unreadOf } = await import("./unread.ts");
   const { sessions, hitters, problems } = await openCompanions(dir);
-  for (const sentence of unreadOf({ problems })) {
-    process.stderr.write(`${sentence}\n`);
-    process.exitCode = 1;
-  }
+  const unread = unreadOf({ problems });
+  for (const sentence of unread) out.tell(sentence);
+  if (unread.length > 0) out.end(1);
   return {
     spelled: await hittersSpelled(dir),
     ...(sessions.length === 0 ? {} : { sessions: new Set(sessions.map((s) => s.session)) }),
@@ -94,11 +95,11 @@ interface SessionVerdict {
 const correctionsTold = 10;
 
 /** Judges a library: its files, and each session's corrections and refused rows. Returns the exit status. */
-async function checkLibrary(dir: string, json: boolean): Promise<number> {
+async function checkLibrary(out: Out, dir: string, json: boolean): Promise<Status> {
   const { openLibrary } = await import("../library/library.ts");
   const { sessionStories } = await import("../library/stories.ts");
-  const { printableLines, problemSentence, quoted } = await import("../swing/problems.ts");
-  const { wrapped } = await import("./column-table.ts");
+  const { problemSentence, quoted } = await import("../swing/problems.ts");
+  const { counted } = await import("../views/words.ts");
   const { damageIn } = await import("../library/damage.ts");
   const library = await openLibrary(dir);
   const sessions: SessionVerdict[] = await sessionStories(dir, library.swings);
@@ -108,68 +109,72 @@ async function checkLibrary(dir: string, json: boolean): Promise<number> {
   const refused = problems.some((problem) => problem.kind === "refused");
   const waiting = sessions.reduce((sum, session) => sum + session.refused_waiting, 0);
   if (json) {
-    process.stdout.write(`${jsonText({ files: library.files, sessions, problems })}\n`);
+    out.json({ files: library.files, sessions, problems });
     return refused || waiting > 0 ? 1 : 0;
   }
-  const print = (text: string): void => void process.stdout.write(`${wrapped(printableLines(text))}\n`);
-  const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
   const hitters = new Set(library.swings.map((swing) => swing.hitter)).size;
-  print(
-    `${dir}: ${plural(library.swings.length, "swing", "swings")} of ${plural(hitters, "hitter", "hitters")} in ` +
-      `${plural(new Set(library.swings.map((s) => s.session)).size, "session", "sessions")}.`,
+  out.print(
+    `${dir}: ${counted(library.swings.length, "swing")} of ${counted(hitters, "hitter")} in ` +
+      `${counted(new Set(library.swings.map((s) => s.session)).size, "session")}.`,
   );
   for (const { session, corrections } of sessions) {
     const name = session === null ? "Swings without a session" : session;
     if (corrections.length > 0) {
-      print(`\n${name}: ${plural(corrections.length, "value was", "values were")} replaced by newer ones.`);
+      out.print(
+        `\n${name}: ${counted(corrections.length, "value was", "values were")} replaced by newer ones.`,
+      );
       for (const c of corrections.slice(0, correctionsTold)) {
         const what = c.changes
           .map(({ field, from, to }) => `${field} ${show(from)} → ${show(to)}`)
           .join(", ");
         const moved = c.moved_to === null ? "" : ` (now in ${c.moved_to})`;
-        print(`  ${c.replaced_at.slice(0, 10)} ${c.hitter}, ${quoted(c.swing_id ?? "")}${moved}: ${what}`);
+        out.print(
+          `  ${c.replaced_at.slice(0, 10)} ${c.hitter}, ${quoted(c.swing_id ?? "")}${moved}: ${what}`,
+        );
       }
-      if (corrections.length > correctionsTold) print(`  And ${corrections.length - correctionsTold} more.`);
+      if (corrections.length > correctionsTold)
+        out.print(`  And ${corrections.length - correctionsTold} more.`);
     }
   }
-  if (problems.length > 0) print("\nProblems:");
-  for (const problem of problems) print(problemSentence(problem));
+  if (problems.length > 0) out.print("\nProblems:");
+  for (const problem of problems) out.print(problemSentence(problem));
   return refused || waiting > 0 ? 1 : 0;
 }
 
 const show = (value: unknown): string => (value === null ? "unknown" : String(value));
 
 /** Judges files one after the other; a row that stands in an earlier one is a copy. Returns the exit status. */
-async function check(files: readonly string[], options: Options): Promise<number> {
+async function check(out: Out, files: readonly string[], options: Options): Promise<Status> {
   const { Seen, UnusableFile } = await import("../reading/read.ts");
   const { readColumnMap } = await import("../library/files.ts");
   const { endingOf } = await import("./errors.ts");
   const map = options.map === undefined ? null : await readColumnMap(options.map);
-  const known = await knownNames(options.library);
+  const known = await knownNames(out, options.library);
   const seen = new Seen();
   const json = options.json === true;
   const verdicts: (FileVerdict | { file: string; problem: string })[] = [];
-  let status = 0;
+  let status: Status = 0;
   for (const [i, file] of files.entries()) {
-    if (i > 0 && !json) process.stdout.write("\n");
+    if (i > 0 && !json) out.print("\n");
     try {
-      const verdict = await judgeOrGuess(file, { map, seen }, known, json);
+      const verdict = await judgeOrGuess(out, file, { map, seen }, known, json);
       verdicts.push(verdict);
-      if (verdict.refused > 0) status = Math.max(status, 1);
+      if (verdict.refused > 0 && status === 0) status = 1;
     } catch (error) {
       if (!(error instanceof UnusableFile)) throw error;
       const ending = endingOf(error);
-      process.stderr.write(`${ending.text}\n`);
+      out.tell(ending.text);
       verdicts.push({ file, problem: ending.text });
-      status = Math.max(status, ending.status);
+      if (ending.status > status) status = ending.status as Status;
     }
   }
-  if (json) process.stdout.write(`${jsonText({ files: verdicts })}\n`);
+  if (json) out.json({ files: verdicts });
   return status;
 }
 
 /** One file's verdict; a file that only a guess at its headings makes readable is judged as `add` would read it. */
 async function judgeOrGuess(
+  out: Out,
   file: string,
   reading: ReadOptions,
   known: Known,
@@ -177,12 +182,12 @@ async function judgeOrGuess(
 ): Promise<FileVerdict> {
   const { UnusableFile } = await import("../reading/read.ts");
   try {
-    return await judge(file, reading, known, json);
+    return await judge(out, file, reading, known, json);
   } catch (error) {
     const guessed = error instanceof UnusableFile && !reading.map ? await guessOf(file) : null;
     if (guessed === null) throw error;
-    if (!json) process.stdout.write(guessed.words);
-    return { ...(await judge(file, { ...reading, map: guessed.map }, known, json)), guessed: true };
+    if (!json) out.print(guessed.words);
+    return { ...(await judge(out, file, { ...reading, map: guessed.map }, known, json)), guessed: true };
   }
 }
 
@@ -215,21 +220,27 @@ async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } 
 }
 
 /** One file's verdict. Refused rows are printed as they come, so that a long file keeps nothing waiting. */
-async function judge(file: string, reading: ReadOptions, known: Known, json: boolean): Promise<FileVerdict> {
+async function judge(
+  out: Out,
+  file: string,
+  reading: ReadOptions,
+  known: Known,
+  json: boolean,
+): Promise<FileVerdict> {
   const { stat } = await import("node:fs/promises");
   const { scanAny } = await import("../library/files.ts");
   const { Judge } = await import("../reading/check.ts");
-  const { printableLines, problemSentence } = await import("../swing/problems.ts");
-  const { columnTable, wrapped } = await import("./column-table.ts");
-  const { progress } = await import("./progress.ts");
+  const { problemSentence } = await import("../swing/problems.ts");
+  const { counted } = await import("../views/words.ts");
+  const { columnTable } = await import("./column-table.ts");
   const print = (text: string): void => {
-    if (!json) process.stdout.write(`${wrapped(printableLines(text))}\n`);
+    if (!json) out.print(text);
   };
   const size = await stat(file).then(
     (info) => info.size,
     () => null,
   );
-  const bar = progress(`Reading ${file}`);
+  const bar = out.progress(`Reading ${file}`);
   const refusals: Problem[] = [];
   const copies: Problem[] = [];
   const strangeNames: Problem[] = [];
@@ -265,17 +276,17 @@ async function judge(file: string, reading: ReadOptions, known: Known, json: boo
   const warnings = [...problems, ...copies, ...strangeNames, ...gathered!.warnings()];
   if (duplicates > copies.length) {
     const n = duplicates - copies.length;
-    const reason = `${n} more ${n === 1 ? "row is an exact copy" : "rows are exact copies"}, counted once`;
+    const reason = `${counted(n, "more row is an exact copy", "more rows are exact copies")}, counted once`;
     warnings.push({ kind: "warning", file, row: null, field: null, value: null, reason });
   }
   const columns = gathered!.summaries();
   const taken = gathered!.rows;
   const parts = [`${taken} taken`];
   if (refused > 0) parts.push(`${refused} refused`);
-  if (duplicates > 0) parts.push(duplicates === 1 ? "1 copy" : `${duplicates} copies`);
-  if (refused > 0) print("");
-  print(`${file} (${table}): ${read} ${read === 1 ? "row" : "rows"}, ${parts.join(", ")}.\n`);
-  if (!json) process.stdout.write(columnTable(columns));
+  if (duplicates > 0) parts.push(counted(duplicates, "copy", "copies"));
+  if (refused > 0) print("\n");
+  print(`${file} (${table}): ${counted(read, "row")}, ${parts.join(", ")}.\n\n`);
+  print(columnTable(columns));
   if (warnings.length > 0) print("\nWarnings:");
   for (const warning of warnings) print(problemSentence(warning));
   return {

@@ -4,9 +4,10 @@ import type { Drift, SessionDrift } from "../setup/drift.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
 import { signedNumber } from "../views/words.ts";
-import { jsonText } from "./json.ts";
+import type { Out } from "./out.ts";
 import { readSource } from "./source.ts";
-import { append, largest } from "../swing/lists.ts";
+import { append } from "../swing/lists.ts";
+import { tableText } from "./table.ts";
 
 interface Call {
   readonly library?: string;
@@ -17,7 +18,7 @@ interface Call {
 }
 
 /** Describes the command. */
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("drift")
     .description("which sessions look moved: shifts that all hitters share, told from one hitter's change")
@@ -34,21 +35,20 @@ export function register(program: Command): void {
       "after",
       "\nExit status: 0 done; 1 a session should be held back, or rows were refused;\n2 the call is wrong.",
     )
-    .action(run);
+    .action((files: string[], call: Call) => run(out, files, call));
 }
 
-async function run(files: string[], call: Call): Promise<void> {
-  const source = await readSource({ ...call, files });
+async function run(out: Out, files: string[], call: Call): Promise<void> {
+  const source = await readSource(out, { ...call, files });
   const { enrich } = await import("../contact/enrich.ts");
   const { withoutDoubtful } = await import("../contact/flags.ts");
   const { drift } = await import("../setup/drift.ts");
   // Sessions that are turned back are compared as they then read; readings in doubt are left out, and counted.
   const { kept, leftOut } = withoutDoubtful(enrich(source));
   const found = drift(kept, source.sessions);
-  process.stdout.write(
-    call.json === true ? `${jsonText({ ...found, left_out: leftOut })}\n` : text(found, leftOut),
-  );
-  if (found.sessions.some((s) => s.verdict === "hold back")) process.exitCode = 1;
+  if (call.json === true) out.json({ ...found, left_out: leftOut });
+  else out.print(text(found, leftOut));
+  if (found.sessions.some((s) => s.verdict === "hold back")) out.end(1);
 }
 
 const value = ({ value: v, low, high }: Estimate, digits: number): string => {
@@ -59,7 +59,7 @@ const value = ({ value: v, low, high }: Estimate, digits: number): string => {
 function text({ sessions, changes, limits }: Drift, leftOut: number): string {
   const lines: string[] = [];
   if (limits !== null) lines.push(limits, "");
-  if (sessions.length > 0) append(lines, table(sessions));
+  if (sessions.length > 0) lines.push(table(sessions));
   const told = sessions.filter((s) => s.reasons.length > 0 && (limits === null || s.verdict !== null));
   for (const { session, verdict, reasons } of told)
     append(lines, ["", `${session}: ${verdict ?? "not judged"}.`, ...reasons.map((reason) => `  ${reason}`)]);
@@ -79,7 +79,7 @@ function text({ sessions, changes, limits }: Drift, leftOut: number): string {
   return `${lines.join("\n")}\n`;
 }
 
-function table(sessions: readonly SessionDrift[]): string[] {
+function table(sessions: readonly SessionDrift[]): string {
   const head = ["session", "swings", "hitters", "turn °", "tilt °", "speed mph", "place in", "verdict"];
   const place = ({ shifts }: SessionDrift): string => {
     const [side, height] = [shifts.contact_side_ft.value, shifts.contact_height_ft.value];
@@ -96,16 +96,5 @@ function table(sessions: readonly SessionDrift[]): string[] {
     place(s),
     s.verdict ?? "not judged",
   ]);
-  const widths = head.map((name, k) =>
-    largest(
-      rows.map((r) => r[k]!.length),
-      name.length,
-    ),
-  );
-  const write = (row: readonly string[]): string =>
-    row
-      .map((cell, k) => (k === 0 || k === 7 ? cell.padEnd(widths[k]!) : cell.padStart(widths[k]!)))
-      .join("  ")
-      .trimEnd();
-  return [write(head), ...rows.map(write)];
+  return tableText(rows, { head, right: [1, 2, 3, 4, 5, 6] }).trimEnd();
 }

@@ -9,7 +9,7 @@ import type { Block, PackedRows } from "../library/packed-rows.ts";
 import type { Pool } from "./enrich-pool.ts";
 import type { BlockText, Counts } from "./enrich-rows.ts";
 import type { RefusedRows } from "./refused-table.ts";
-import { jsonText } from "./json.ts";
+import type { Out } from "./out.ts";
 import { append } from "../swing/lists.ts";
 
 interface Options {
@@ -22,7 +22,7 @@ interface Options {
   readonly json?: true;
 }
 
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("enrich")
     .description("add flight, category, place and contact to swings, and write them all as one CSV")
@@ -48,7 +48,7 @@ export function register(program: Command): void {
       "after",
       "\nExit status: 0 all rows are taken; 1 rows are refused, or a file can't be used;\n2 the call is wrong.",
     )
-    .action(run);
+    .action((files: string[], options: Options) => run(out, files, options));
 }
 
 function withCeiling(text: string, before: Record<string, number> = {}): Record<string, number> {
@@ -68,13 +68,13 @@ function threadCount(text: string): number {
   return count;
 }
 
-async function run(files: string[], options: Options): Promise<void> {
+async function run(out: Out, files: string[], options: Options): Promise<void> {
   const refusedFile = `${options.output.replace(/\.csv$/i, "")}.refused.csv`;
   await checkOutputs([options.output, refusedFile], files, options);
   // Threads start now, to be ready by when the files are read.
   const pool = await poolFor(files, options);
   try {
-    await enrichFiles(files, options, refusedFile, pool);
+    await enrichFiles(out, files, options, refusedFile, pool);
   } finally {
     await pool?.close();
   }
@@ -89,6 +89,7 @@ async function poolFor(files: readonly string[], options: Options): Promise<Pool
 }
 
 async function enrichFiles(
+  out: Out,
   files: readonly string[],
   options: Options,
   refusedFile: string,
@@ -102,7 +103,7 @@ async function enrichFiles(
   const thresholds = options.thresholds === undefined ? null : await readJson(options.thresholds);
   const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
   const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
-  const { swings, refused, copies, problems: found } = await readAll(files);
+  const { swings, refused, copies, problems: found } = await readAll(out, files);
   const source: Omit<Source, "swings"> = {
     sessions: sessions?.rows ?? [],
     sessionsGiven: sessions !== null,
@@ -120,9 +121,9 @@ async function enrichFiles(
   const counts = await writeTogether(async (put) => {
     if (refusedCount > 0) await put(refusedFile, (await import("./refused-table.ts")).refusedPieces(refused));
     pool?.setUp({ ...source, ceilings, neighbours });
-    return write(swings, enrich, pool, (pieces) => put(options.output, pieces));
+    return write(out, swings, enrich, pool, (pieces) => put(options.output, pieces));
   });
-  await tell(problems, refusedCount > 0 ? refusedFile : null);
+  await tell(out, problems, refusedCount > 0 ? refusedFile : null);
   const summary: Summary = {
     output: options.output,
     ...counts,
@@ -135,8 +136,9 @@ async function enrichFiles(
     beside_but_not_used: await besideButNotUsed(files, options),
     seconds: Math.round(performance.now() - started) / 1000,
   };
-  process.stdout.write(options.json === true ? `${jsonText(summary, 0)}\n` : await summaryText(summary));
-  if (problems.some((p) => p.kind === "refused")) process.exitCode = 1;
+  if (options.json === true) out.json(summary, 0);
+  else out.print(await summaryText(summary));
+  if (problems.some((p) => p.kind === "refused")) out.end(1);
 }
 
 /** Said before anything is read: what can't be written, and what would be read and written over at once. */
@@ -176,13 +178,12 @@ interface Gathered {
 }
 
 /** The files as one table: a swing that stands in two of them is told from its copy. */
-async function readAll(files: readonly string[]): Promise<Gathered> {
+async function readAll(out: Out, files: readonly string[]): Promise<Gathered> {
   const { stat } = await import("node:fs/promises");
   const { swingFields } = await import("../swing/fields.ts");
   const { Seen } = await import("../reading/read.ts");
   const { scanFile } = await import("../library/files.ts");
   const { PackedRows } = await import("../library/packed-rows.ts");
-  const { progress } = await import("./progress.ts");
   const seen = new Seen();
   const swings = new PackedRows<Swing>(swingFields);
   const refused: RefusedRows[] = [];
@@ -190,7 +191,7 @@ async function readAll(files: readonly string[]): Promise<Gathered> {
   let copies = 0;
   for (const file of files) {
     const size = (await stat(file).catch(() => null))?.size ?? null;
-    const bar = progress(`Reading ${file}`);
+    const bar = out.progress(`Reading ${file}`);
     const kept: RefusedRow[] = [];
     const own: Problem[] = [];
     try {
@@ -222,17 +223,17 @@ async function readAll(files: readonly string[]): Promise<Gathered> {
 
 /** Enriches and writes block by block, so that the table is never held twice. */
 async function write(
+  out: Out,
   swings: PackedRows<Swing>,
   enrich: Enricher["enrich"],
   pool: Pool | null,
   put: (pieces: AsyncIterable<string>) => Promise<void>,
 ): Promise<Counts> {
   const { addCounts, blockText, enrichedFields, noCounts } = await import("./enrich-rows.ts");
-  const { progress } = await import("./progress.ts");
   const { csvHeader } = await import("../library/write.ts");
   const counts = noCounts();
   const all = swings.length;
-  const bar = progress("Computing swings");
+  const bar = out.progress("Computing swings");
   async function* pieces(): AsyncGenerator<string> {
     yield csvHeader(enrichedFields);
     const blocks = swings.drain();
@@ -257,14 +258,14 @@ async function write(
 /** At most so many problems are told one by one; the refused file has them all. */
 const toldAtMost = 200;
 
-async function tell(problems: readonly Problem[], refusedFile: string | null): Promise<void> {
+async function tell(out: Out, problems: readonly Problem[], refusedFile: string | null): Promise<void> {
   const { problemSentence } = await import("../swing/problems.ts");
   const lines = problems.slice(0, toldAtMost).map(problemSentence);
   if (problems.length > toldAtMost) {
     const where = refusedFile === null ? "" : `; all refused rows are in ${refusedFile}`;
     lines.push(`And ${problems.length - toldAtMost} more${where}.`);
   }
-  if (lines.length > 0) process.stderr.write(`${lines.join("\n")}\n`);
+  if (lines.length > 0) out.tell(lines.join("\n"));
 }
 
 /** Tables that lie beside the swings as in a library, and were not passed. */

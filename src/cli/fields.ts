@@ -1,7 +1,8 @@
 /** `batted fields`: the definition of the tables, for a person or a machine. */
 import type { Command } from "commander";
+import type { Out } from "./out.ts";
 
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("fields")
     .description("print the fields of every table")
@@ -11,7 +12,8 @@ export function register(program: Command): void {
       const { readFile } = await import("node:fs/promises");
       const { fileURLToPath } = await import("node:url");
       const { writeTogether } = await import("../library/write.ts");
-      const { dataPackageText, fieldsText, withFieldsTable } = await import("../reading/datapackage.ts");
+      const { dataPackage, dataPackageText, fieldsText, withFieldsTable } =
+        await import("../reading/datapackage.ts");
       if (options.write === true) {
         const inProject = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url));
         const page = await readFile(inProject("README.md"), "utf8").catch(() => "");
@@ -21,7 +23,7 @@ export function register(program: Command): void {
           if (updated !== null) await put(inProject("README.md"), [updated]);
         });
       }
-      if (options.json === true) process.stdout.write(dataPackageText());
-      else if (options.write !== true) process.stdout.write(fieldsText());
+      if (options.json === true) out.json(dataPackage());
+      else if (options.write !== true) out.print(fieldsText());
     });
 }

@@ -1,7 +1,7 @@
 /** `batted forget`: removes a hitter from a library, history and lists included. */
 import type { Command } from "commander";
 import { Fault } from "./errors.ts";
-import { jsonText } from "./json.ts";
+import type { Out } from "./out.ts";
 
 interface Options {
   readonly hitter: string;
@@ -11,7 +11,7 @@ interface Options {
 
 const patience = 10_000;
 
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("forget")
     .description("remove a hitter from a library: swings, history, refused rows and lists")
@@ -25,17 +25,17 @@ export function register(program: Command): void {
         "Exit status: 0 nothing of the hitter is left; 1 the name still stands\n" +
         "somewhere, or was nowhere; 2 the call is wrong.",
     )
-    .action(run);
+    .action((options: Options) => run(out, options));
 }
 
-async function run(options: Options): Promise<void> {
+async function run(out: Out, options: Options): Promise<void> {
   const { forgetHitter } = await import("../library/forget.ts");
   const { printable, quoted } = await import("../swing/problems.ts");
   const hitter = options.hitter.trim();
   if (hitter === "") throw new Fault("--hitter takes a name", 2);
   const done = await forgetHitter(options.library, hitter, patience);
   const removed = done.swings + done.history + done.refused + done.listed + done.mentions;
-  if (options.json === true) process.stdout.write(`${jsonText(done)}\n`);
+  if (options.json === true) out.json(done);
   else {
     const parts = [
       `${done.swings} swings`,
@@ -43,18 +43,15 @@ async function run(options: Options): Promise<void> {
       `${done.refused} refused rows`,
       `${done.listed} ${done.listed === 1 ? "row" : "rows"} of hitters.csv`,
     ];
-    if (removed > 0) process.stdout.write(`Removed of ${quoted(hitter)}: ${parts.join(", ")}.\n`);
+    if (removed > 0) out.print(`Removed of ${quoted(hitter)}: ${parts.join(", ")}.`);
     if (done.mentions > 0) {
-      process.stdout.write(
-        `The name was taken out of ${done.mentions} swings of others (pitcher, drill, note).\n`,
-      );
+      out.print(`The name was taken out of ${done.mentions} swings of others (pitcher, drill, note).`);
     }
   }
-  if (done.late !== null) process.stderr.write(`${done.late}\n`);
-  for (const { file, reason } of done.left)
-    process.stderr.write(`Left as it is: ${printable(file)}: ${reason}.\n`);
+  if (done.late !== null) out.tell(done.late);
+  for (const { file, reason } of done.left) out.tell(`Left as it is: ${printable(file)}: ${reason}.`);
   if (removed === 0 && done.left.length === 0) {
     throw new Fault(`Nothing in ${printable(options.library)} names the hitter ${quoted(hitter)}`, 1);
   }
-  if (done.left.length > 0) process.exitCode = 1;
+  if (done.left.length > 0) out.end(1);
 }

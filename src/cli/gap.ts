@@ -10,9 +10,8 @@ import { spanMeant } from "./days.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
 import { readSource } from "./source.ts";
-import { jsonText } from "./json.ts";
-import { printableLines } from "../swing/problems.ts";
-import { largest } from "../swing/lists.ts";
+import type { Out } from "./out.ts";
+import { tableText } from "./table.ts";
 
 interface Call {
   readonly library?: string;
@@ -30,7 +29,7 @@ interface Call {
 }
 
 /** Describes the command. */
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   const kind = (flag: string, what: string, otherwise: Input): Option =>
     new Option(`${flag} <input>`, what).choices([...inputs]).default(otherwise);
   program
@@ -52,7 +51,7 @@ export function register(program: Command): void {
     .option("--since <date>", "from this day on, like 2025-03-03")
     .option("--until <date>", "up to this day, it included")
     .option("--json", "print every figure as JSON")
-    .action(run);
+    .action((files: string[], call: Call) => run(out, files, call));
 }
 
 /** What `--json` prints. */
@@ -75,7 +74,7 @@ export interface GapReport {
   readonly settling: readonly Settling[];
 }
 
-async function run(files: string[], call: Call): Promise<void> {
+async function run(out: Out, files: string[], call: Call): Promise<void> {
   if (call.from === call.to)
     throw new Fault(`A gap lies between two kinds of work: --from and --to are both ${call.from}.`, 2);
   const { since, until } = spanMeant(call);
@@ -90,7 +89,7 @@ async function run(files: string[], call: Call): Promise<void> {
             "measure",
           ),
         ];
-  const source = await readSource({ ...call, files });
+  const source = await readSource(out, { ...call, files });
   const [
     { enrich },
     { makeReady },
@@ -149,7 +148,8 @@ async function run(files: string[], call: Call): Promise<void> {
       .flatMap((input) => settling(ready, input, scope))
       .filter((s) => measures === undefined || measures.includes(s.measure)),
   };
-  process.stdout.write(call.json === true ? `${jsonText(report)}\n` : printableLines(await words(report)));
+  if (call.json === true) out.json(report);
+  else out.print(await words(report));
 }
 
 /** The report for people. */
@@ -164,12 +164,8 @@ async function words(report: GapReport): Promise<string> {
   const signed = (value: number): string => signedNumber(value, 1);
   const interval = ({ low, high }: Pick<Figure, "low" | "high">): string =>
     low === null || high === null ? "" : ` (${signed(low)} to ${signed(high)})`;
-  const put = (rows: readonly (readonly string[])[]): void => {
-    const wide = rows[0]?.map((_, c) => largest(rows.map((r) => [...r[c]!].length))) ?? [];
-    for (const row of rows)
-      lines.push(
-        `  ${row.map((cell, c) => (c === row.length - 1 ? cell : cell + " ".repeat(wide[c]! - [...cell].length))).join("  ")}`.trimEnd(),
-      );
+  const put = (rows: readonly (readonly string[])[], indent = 2): void => {
+    if (rows.length > 0) lines.push(tableText(rows, { indent }).trimEnd());
   };
   const parts = (title: string, unit: string, { gap, parts: list, notes }: SplitGap): void => {
     if (gap.value === null) {
@@ -183,10 +179,11 @@ async function words(report: GapReport): Promise<string> {
     );
     put(
       list.map((p, i) => [
-        `  ${p.part}`,
+        p.part,
         p.value === null ? "unknown" : signed(shown[i]!),
         p.value === null ? `${p.reason}; it is in ${list.at(-1)!.part}` : interval(p).trim(),
       ]),
+      4,
     );
     lines.push(`    in all ${signed(shown.reduce((a, b) => a + b, 0))}${interval(gap)}`);
     for (const note of notes) lines.push(`    ${note}`);

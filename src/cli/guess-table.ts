@@ -5,7 +5,7 @@ import { isPrivate, layoutOf } from "../reading/layout.ts";
 import { printable } from "../swing/problems.ts";
 import type { Sample } from "../reading/read.ts";
 import { tables } from "../swing/tables.ts";
-import { largest } from "../swing/lists.ts";
+import { tableText } from "./table.ts";
 
 const shownValues = 3;
 const widest = 26;
@@ -53,27 +53,9 @@ export function guessTable(sample: Sample, guess: Guess): string {
   const shown = values(sample, guess);
   const rows = guess.columns.map(({ heading, field, unit, reason: why }) => {
     const { before, after } = shown.get(heading) ?? { before: "", after: "" };
-    const becomes = field === null ? "-" : field;
-    return [
-      cut(heading) || "(no heading)",
-      becomes,
-      unit ?? "",
-      field === null ? "" : before,
-      after,
-      field !== null ? "" : before === "" || isPrivate(heading) ? why : `${why}: ${before}`,
-    ];
+    const name = cut(heading) || "(no heading)";
+    if (field !== null) return [name, field, unit ?? "", before, after];
+    return [name, "-", before === "" || isPrivate(heading) ? why : `${why}: ${before}`];
   });
-  const header = ["heading", "becomes", "in", "first values", "become", ""];
-  const widths = header.map((text, i) =>
-    largest(
-      rows.map((row) => row[i]!.length),
-      text.length,
-    ),
-  );
-  const told = (cells: readonly string[]): string => {
-    const last = cells[5] === "" ? 4 : 2;
-    const left = cells.slice(0, last + 1).map((cell, i) => cell.padEnd(widths[i]!));
-    return (cells[5] === "" ? left.join("  ") : `${left.slice(0, 2).join("  ")}  ${cells[5]}`).trimEnd();
-  };
-  return `${[header, ...rows].map(told).join("\n")}\n`;
+  return tableText(rows, { head: ["heading", "becomes", "in", "first values", "become"] });
 }

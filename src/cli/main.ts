@@ -1,19 +1,20 @@
 /**
  * The program `batted`: `npx tsx src/cli/main.ts <command>`.
  *
- * One command a file. Each exports `register(program: Command): void`, which only describes the command;
- * what it needs to run is imported inside its action, so that `--help` and a wrong call answer at once.
- * A new command adds its line to `commands` below. An action throws `Fault` (errors.ts) to end with a
- * sentence, writes its result to stdout, and sets `process.exitCode = 1` when it has said all there is to say
- * about data with problems.
+ * One command a file. Each exports `register(program, out)`, which only describes the command; what it needs to run is
+ * imported inside its action, so that `--help` and a wrong call answer at once. A new command adds its line to
+ * `commands` below. An action throws `Fault` (errors.ts) to end with a sentence, says its result through `out` (out.ts),
+ * which is all it may reach of the terminal, and calls `out.end(1)` when it has said all there is to say about data
+ * with problems.
  */
 import { realpathSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { Command } from "commander";
 import { endingOf, Fault } from "./errors.ts";
+import { terminal, type Out } from "./out.ts";
 
 interface CommandFile {
-  register(program: Command): void;
+  register(program: Command, out: Out): void;
 }
 
 /** Every command, in the order the help shows them. */
@@ -32,18 +33,25 @@ export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
   build: () => import("./build.ts"),
 };
 
-/** The program with the commands named, or with all of them. */
-export async function buildProgram(only?: string): Promise<Command> {
+/**
+ * The program with the command named, or with all of them.
+ * @param out what its commands say goes there
+ */
+export async function buildProgram(out: Out, only?: string): Promise<Command> {
   const program = new Command("batted")
     .description("Batted-ball notebooks: read, judge, compute and report a hitter's swings.")
     .helpCommand(false)
     .showSuggestionAfterError(true)
     .exitOverride()
     // The sentence is written once, at the end, in our own form.
-    .configureOutput({ outputError: () => {} })
+    .configureOutput({
+      outputError: () => {},
+      writeOut: (text) => out.print(text),
+      writeErr: (text) => out.tell(text),
+    })
     .hook("preAction", (_, command) => refuseEmpty(command));
   const wanted = only !== undefined && Object.hasOwn(commands, only) ? [only] : Object.keys(commands);
-  for (const name of wanted) (await commands[name]!()).register(program);
+  for (const name of wanted) (await commands[name]!()).register(program, out);
   return program;
 }
 
@@ -64,21 +72,16 @@ function refuseEmpty(command: Command): void {
  * @returns the exit status: 0 done, 1 the data has problems, 2 the call is wrong.
  */
 export async function main(args: readonly string[]): Promise<number> {
-  const before = process.exitCode;
-  process.exitCode = 0;
+  const out = terminal();
   try {
-    const program = await buildProgram(args[0]);
+    const program = await buildProgram(out, args[0]);
     await program.parseAsync([...args], { from: "user" });
-    return Number(process.exitCode ?? 0);
+    return out.status;
   } catch (error) {
     const { text, status } = endingOf(error);
-    if (text !== "") process.stderr.write(`${text}\n`);
-    if (status === 70 && error instanceof Error && process.env["BATTED_TRACE"]) {
-      process.stderr.write(`${error.stack ?? ""}\n`);
-    }
+    if (text !== "") out.tell(text);
+    if (status === 70 && error instanceof Error && process.env["BATTED_TRACE"]) out.tell(error.stack ?? "");
     return status;
-  } finally {
-    process.exitCode = before;
   }
 }
 

@@ -1,5 +1,6 @@
 /** `batted notebooks`: the pages on this machine, live. */
 import { InvalidArgumentError, type Command } from "commander";
+import type { Out } from "./out.ts";
 
 function port(text: string): number {
   if (!/^\d{1,5}$/.test(text) || Number(text) > 65535) {
@@ -8,7 +9,7 @@ function port(text: string): number {
   return Number(text);
 }
 
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("notebooks")
     .description("serve the notebooks on 127.0.0.1; they reload when the library or a page changes")
@@ -19,11 +20,11 @@ export function register(program: Command): void {
       const { serveNotebooks } = await import("../../notebooks/serve.ts");
       const served = await serveNotebooks(options);
       const { address } = served;
-      process.stdout.write(
-        options.json === true
-          ? `${JSON.stringify({ address, library: options.library })}\n`
-          : `The notebooks on ${options.library} are at ${address} (this machine only; Ctrl+C ends them).\n`,
-      );
+      if (options.json === true) out.json({ address, library: options.library }, 0);
+      else
+        out.print(
+          `The notebooks on ${options.library} are at ${address} (this machine only; Ctrl+C ends them).`,
+        );
       await new Promise<void>((done) => {
         for (const signal of ["SIGINT", "SIGTERM"] as const) process.once(signal, () => done());
       });

@@ -1,10 +1,10 @@
 /** `batted report`: drill reports to hand out, one HTML file a hitter and a page that leads to them. */
 import { Option, type Command } from "commander";
-import { isUnread, printable, quoted } from "../swing/problems.ts";
+import { isUnread, quoted } from "../swing/problems.ts";
 import { unitSystems, type UnitSystem } from "../units/system.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
-import { jsonText } from "./json.ts";
+import type { Out } from "./out.ts";
 import { tellOfLibrary } from "./source.ts";
 
 interface Call {
@@ -19,7 +19,7 @@ interface Call {
 }
 
 /** Describes the command. */
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("report")
     .description("drill reports as self-contained HTML: one file a hitter, and a page that leads to them")
@@ -35,14 +35,9 @@ export function register(program: Command): void {
     .option("--initials", "initials instead of the hitters' names")
     .option("--json", "list the files as JSON")
     .action(async (call: Call) => {
-      const files = await writeReports(call);
-      process.stdout.write(
-        call.json === true
-          ? `${jsonText({ files })}\n`
-          : files
-              .map(({ file, hitter }) => `${file}${hitter === null ? "" : `  (${printable(hitter)})`}\n`)
-              .join(""),
-      );
+      const files = await writeReports(out, call);
+      if (call.json === true) out.json({ files });
+      else for (const { file, hitter } of files) out.print(hitter === null ? file : `${file}  (${hitter})`);
     });
 }
 
@@ -52,7 +47,7 @@ interface Written {
   readonly hitter: string | null;
 }
 
-async function writeReports(call: Call): Promise<Written[]> {
+async function writeReports(out: Out, call: Call): Promise<Written[]> {
   const [
     { openLibrary },
     { enrich },
@@ -76,7 +71,7 @@ async function writeReports(call: Call): Promise<Written[]> {
       2,
     );
   const opened = await openLibrary(call.library);
-  await tellOfLibrary(opened);
+  await tellOfLibrary(out, opened);
   const library = call.initials === true ? withInitials(opened) : opened;
   const every = [...new Set(library.swings.map((s) => s.hitter))];
   if (every.length === 0) throw new Fault(`${call.library} holds no swings.`, 1);

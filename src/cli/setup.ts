@@ -6,7 +6,8 @@ import type { Measured, TapedStand } from "../setup/measured.ts";
 import { sessionFields, type Field } from "../swing/fields.ts";
 import { Fault } from "./errors.ts";
 import { unitSystems, type UnitSystem } from "../units/system.ts";
-import { jsonText } from "./json.ts";
+import type { Out } from "./out.ts";
+import { tableText } from "./table.ts";
 import { append } from "../swing/lists.ts";
 import { nameMeant } from "./names.ts";
 
@@ -56,7 +57,7 @@ function ofField(option: string, name: string): (text: string) => number {
 }
 
 /** Describes the command. */
-export function register(program: Command): void {
+export function register(program: Command, out: Out): void {
   program
     .command("setup")
     .description("the error budget of a tracker's placement: what each number is off by, and what to move")
@@ -139,14 +140,14 @@ export function register(program: Command): void {
     .option("-o, --output <file>", "where the checklist goes")
     .addOption(new Option("--units <system>", "the units shown").choices([...unitSystems]).default("us"))
     .option("--json", "print the budget as JSON")
-    .action(run);
+    .action((call: Call) => run(out, call));
 }
 
-async function run(call: Call): Promise<void> {
+async function run(out: Out, call: Call): Promise<void> {
   if (call.checklist !== true && call.output !== undefined)
     throw new Fault("--output goes with --checklist", 2);
   const logged = await loggedPlace(call);
-  if (call.checklist === true) return writeChecklist(call, logged);
+  if (call.checklist === true) return writeChecklist(out, call, logged);
   const { errorBudget } = await import("../setup/budget.ts");
   const { placementFrom } = await import("../setup/measured.ts");
   const measured = measuredOf(call);
@@ -172,11 +173,9 @@ async function run(call: Call): Promise<void> {
     scaled: call.direct !== true,
     units: call.units,
   });
-  process.stdout.write(
-    call.json === true
-      ? `${jsonText({ ...budget, taped, session: logged?.session ?? null })}\n`
-      : await sentences(budget, taped, logged?.session ?? null, call.units),
-  );
+  const session = logged?.session ?? null;
+  if (call.json === true) out.json({ ...budget, taped, session });
+  else out.print(await sentences(budget, taped, session, call.units));
 }
 
 /** A session's placement, as its log has it. */
@@ -290,12 +289,13 @@ async function sentences(
       `By the tapes, read to half an inch: ± ${lengthWords(taped.distanceDoubt_ft * 12, units)} in distance, ± ${lengthWords(taped.offsetDoubt_in, units)} in offset.`,
     );
   append(lines, [...budget.doubts, ""]);
-  lines.push(`${"measure".padEnd(15)} ${"reads".padStart(9)}  ${"verdict".padEnd(10)}  most on`);
-  for (const { measure, value, verdict, ball } of budget.measures)
-    lines.push(
-      `${measureWords[measure].name.padEnd(15)} ${biasWords(measure, value, units).padStart(9)}  ${verdict.padEnd(10)}  ${ball}`,
-    );
-  lines.push("");
+  const measures = budget.measures.map(({ measure, value, verdict, ball }) => [
+    measureWords[measure].name,
+    biasWords(measure, value, units),
+    verdict,
+    ball,
+  ]);
+  lines.push(tableText(measures, { head: ["measure", "reads", "verdict", "most on"], right: [1] }));
   for (const { ball, carry_ft, biases } of budget.balls)
     lines.push(
       `${ball.name[0]!.toUpperCase()}${ball.name.slice(1)} (${valueWords(ball.exitVelocity_mph, "mph", units)}, ${ball.launchAngle_deg}°, ${valueWords(carry_ft, "ft", units)}): carry ${readsWords("carry_ft", biases.carry_ft, units)}.`,
@@ -315,7 +315,7 @@ async function sentences(
   return `${lines.join("\n")}\n`;
 }
 
-async function writeChecklist(call: Call, logged: Logged | null): Promise<void> {
+async function writeChecklist(out: Out, call: Call, logged: Logged | null): Promise<void> {
   if (call.output === undefined) throw new Fault("--checklist needs --output, the HTML file to write", 2);
   const { checklistPage } = await import("../report/checklist.ts");
   const { writeWhole } = await import("../library/write.ts");
@@ -324,5 +324,6 @@ async function writeChecklist(call: Call, logged: Logged | null): Promise<void> 
       ? (logged?.placement ?? null)
       : { distance_ft: call.distance, offset_in: call.offset ?? 0 };
   await writeWhole(call.output, [checklistPage(stand)]);
-  process.stdout.write(call.json === true ? `${jsonText({ file: call.output })}\n` : `${call.output}\n`);
+  if (call.json === true) out.json({ file: call.output });
+  else out.print(call.output);
 }

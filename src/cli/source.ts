@@ -2,6 +2,7 @@
 import type { Hitter, Session, Swing } from "../swing/fields.ts";
 import type { Library } from "../library/library.ts";
 import { Fault } from "./errors.ts";
+import type { Out } from "./out.ts";
 
 /** What a call names. */
 export interface SourceCall {
@@ -29,19 +30,19 @@ export interface Source {
  * stderr and set the exit status; a library's were told when they were added.
  * @throws Fault when there are no swings, or a library and files are both named
  */
-export async function readSource(call: SourceCall): Promise<Source> {
-  const source = call.files.length === 0 ? await fromLibrary(call) : await fromFiles(call);
+export async function readSource(out: Out, call: SourceCall): Promise<Source> {
+  const source = call.files.length === 0 ? await fromLibrary(out, call) : await fromFiles(out, call);
   if (source.swings.length === 0) throw new Fault(`${source.name} holds no swings.`, 1);
   return source;
 }
 
-async function fromLibrary(call: SourceCall): Promise<Source> {
+async function fromLibrary(out: Out, call: SourceCall): Promise<Source> {
   const beside = (["sessions", "hitters", "thresholds"] as const).find((name) => call[name] !== undefined);
   if (beside !== undefined)
     throw new Fault(`--${beside} goes with CSV files; a library has its own ${beside}.`, 2);
   const { openLibrary } = await import("../library/library.ts");
   const library = await openLibrary(call.library ?? "data/demo");
-  const refused = await tellOfLibrary(library);
+  const refused = await tellOfLibrary(out, library);
   return { ...library, name: library.dir, refused };
 }
 
@@ -50,25 +51,25 @@ async function fromLibrary(call: SourceCall): Promise<Source> {
  * and how many rows are in no figure. A refused row of those tables sets the exit status; refused swings did so when they were added.
  * @returns how many rows are in no figure
  */
-export async function tellOfLibrary(library: Library): Promise<number> {
+export async function tellOfLibrary(out: Out, library: Library): Promise<number> {
   const { companionProblems } = await import("../library/library.ts");
   const { problemSentence } = await import("../swing/problems.ts");
   const { tellUnread, unreadOf } = await import("./unread.ts");
-  tellUnread(unreadOf(library));
+  tellUnread(out, unreadOf(library));
   const told = companionProblems(library);
-  for (const problem of told) process.stderr.write(`${problemSentence(problem)}\n`);
-  if (told.some(({ kind }) => kind === "refused")) process.exitCode = 1;
+  for (const problem of told) out.tell(problemSentence(problem));
+  if (told.some(({ kind }) => kind === "refused")) out.end(1);
   const refused = library.files.reduce((sum, file) => sum + file.refused, 0);
   if (refused > 0)
-    process.stderr.write(
+    out.tell(
       refused === 1
-        ? "1 row was refused and is in no figure; “check” names it.\n"
-        : `${refused} rows were refused and are in no figure; “check” names them.\n`,
+        ? "1 row was refused and is in no figure; “check” names it."
+        : `${refused} rows were refused and are in no figure; “check” names them.`,
     );
   return refused;
 }
 
-async function fromFiles(call: SourceCall): Promise<Source> {
+async function fromFiles(out: Out, call: SourceCall): Promise<Source> {
   if (call.library !== undefined) throw new Fault("Give a library or CSV files, not both.", 2);
   const { collect, Seen } = await import("../reading/read.ts");
   const { readHitters, readSessions, scanFile } = await import("../library/files.ts");
@@ -78,7 +79,7 @@ async function fromFiles(call: SourceCall): Promise<Source> {
   const swings: Swing[] = [];
   let refused = 0;
   const tell = (problems: readonly Parameters<typeof problemSentence>[0][]): void => {
-    for (const problem of problems) process.stderr.write(`${problemSentence(problem)}\n`);
+    for (const problem of problems) out.tell(problemSentence(problem));
   };
   for (const file of call.files) {
     const reading = await collect(scanFile("swings", file, { seen }));
@@ -93,7 +94,7 @@ async function fromFiles(call: SourceCall): Promise<Source> {
     refused += table.refused.length;
     tell(table.problems);
   }
-  if (refused > 0) process.exitCode = 1;
+  if (refused > 0) out.end(1);
   return {
     name: call.files.join(", "),
     swings,

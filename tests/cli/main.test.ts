@@ -2,6 +2,7 @@ import { Command, CommanderError } from "commander";
 import { describe, expect, it } from "vitest";
 import { endingOf, Fault } from "../../src/cli/errors.ts";
 import { buildProgram, commands } from "../../src/cli/main.ts";
+import { terminal } from "../../src/cli/out.ts";
 import { UnusableFile } from "../../src/swing/problems.ts";
 import { run } from "./run.ts";
 
@@ -11,7 +12,7 @@ describe("every command", () => {
   it("is there", () => expect(names).toEqual(expect.arrayContaining(["check", "fields"])));
 
   it.each(names)("%s has --help and --json, and a description", async (name) => {
-    const program = await buildProgram(name);
+    const program = await buildProgram(terminal(), name);
     const command = program.commands.find((c) => c.name() === name);
     expect(command?.description()).toMatch(/\w+ \w+/);
     expect(command?.options.map((o) => o.long)).toContain("--json");
