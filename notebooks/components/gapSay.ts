@@ -7,6 +7,7 @@ import type { Settling } from "../../src/gap/settling.ts";
 import type { WaterfallRows } from "../../src/charts/waterfall.ts";
 import type { Input } from "../../src/swing/fields.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
+import { measuresIn } from "../../src/views/measures.ts";
 import type { TimingView } from "../../src/views/timing.ts";
 import { groupSentence } from "../../src/views/sentences/group.ts";
 import { ruleWords } from "../../src/views/sentences/timing.ts";
@@ -160,7 +161,7 @@ export function timingFacts({ early, on_time, late, early_ms, spread_ms, n }: Ti
 }
 
 /** The measures a coach asks about first. */
-const first = ["exit_velocity", "power_kept", "launch_angle", "launch_spread", "line_drive_window", "misses"];
+const first = measuresIn("reliability").map(({ name }) => name);
 
 /** Those of the measures that the reliability chart shows. */
 export const settlingShown = (rows: readonly Settling[]): Settling[] =>

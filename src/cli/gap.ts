@@ -78,14 +78,14 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
   if (call.from === call.to)
     throw new Fault(`A gap lies between two kinds of work: --from and --to are both ${call.from}.`, 2);
   const { since, until } = spanMeant(call);
-  const { gapMeasures } = await import("../gap/measures.ts");
+  const { measuresIn } = await import("../views/measures.ts");
   const measures =
     call.measure === undefined
       ? undefined
       : [
           nameMeant(
             call.measure,
-            gapMeasures.map((m) => m.name),
+            measuresIn("gap").map((m) => m.name),
             "measure",
           ),
         ];
@@ -141,9 +141,12 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
     across:
       ready.hitters.length < 2
         ? []
-        : (measures ?? ["exit_velocity", beyondPitch, "power_kept", "launch_angle", "launch_spread"]).map(
-            (measure) => acrossHitters(ready, measure, options),
-          ),
+        : (
+            measures ??
+            measuresIn("group").flatMap(({ name }) =>
+              name === "exit_velocity" ? [name, beyondPitch] : [name],
+            )
+          ).map((measure) => acrossHitters(ready, measure, options)),
     settling: inputs
       .flatMap((input) => settling(ready, input, scope))
       .filter((s) => measures === undefined || measures.includes(s.measure)),

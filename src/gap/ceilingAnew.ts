@@ -17,6 +17,7 @@ import { group, quantile, quantileOf, quantilesOf, spread } from "../stats/boots
 import { eachResample, type Places } from "../stats/draws.ts";
 import { defaultSeed } from "../stats/random.ts";
 import { buckets, type Bucket, type EnrichedSwing } from "../swing/fields.ts";
+import type { CeilingFigure } from "../views/measures.ts";
 import { inPlay } from "../views/swings.ts";
 
 /** What is read of a swing. */
@@ -40,9 +41,6 @@ export interface CeilingSwings {
   /** Whether a level's figure is in the ceilings. */
   readonly leveled: boolean;
 }
-
-/** The median of power kept, or a bucket's share. */
-export type CeilingFigure = "power_kept" | Bucket;
 
 /** Both figures of a resample are taken of the same draws, so their ratio needs few. */
 const fewerResamples = 250;

@@ -12,6 +12,7 @@ import {
   ownCeilingSentence,
 } from "../views/sentences/gap.ts";
 import { fewDaysSentence, oneSessionSentence } from "../views/sentences/days.ts";
+import type { Measure } from "../views/measures.ts";
 import { inPlay } from "../views/swings.ts";
 import {
   differenceOf,
@@ -20,7 +21,6 @@ import {
   measureNamed,
   sampleOf,
   type CeilingBasis,
-  type GapMeasure,
   type MeasureName,
 } from "./measures.ts";
 import { splitExitVelocity, splitLaunchAngle, type ExitVelocitySplit, type SplitGap } from "./parts.ts";
@@ -71,7 +71,7 @@ export interface GapOptions extends GapScope {
 
 const sessionsIn = (sessions: readonly (string | null)[]): number => new Set(sessions).size;
 
-const wanted = (names: readonly MeasureName[] | undefined): readonly GapMeasure[] =>
+const wanted = (names: readonly MeasureName[] | undefined): readonly Measure[] =>
   names === undefined ? gapMeasures : names.map(measureNamed);
 
 /**
@@ -110,7 +110,7 @@ const basisOf = ({ ceilings }: Sides, { thresholds }: Pick<Ready, "thresholds">)
  * @example gap({ swings: [], hitters: [], thresholds: { collision_q: 0.2 } }, "A", { measures: ["carry"] }).measures[0].value // null
  */
 export function measureGap(
-  measure: GapMeasure,
+  measure: Measure,
   sides: Sides,
   { thresholds }: Pick<Ready, "thresholds">,
   system: UnitSystem = "us",

@@ -1,12 +1,6 @@
 /** What changed since the session before. */
-import {
-  meanDifference,
-  medianDifference,
-  noClearChange,
-  shareDifference,
-  spreadDifference,
-  type Difference,
-} from "../stats/difference.ts";
+import { defaultThresholds } from "../contact/thresholds.ts";
+import { noClearChange, type Difference } from "../stats/difference.ts";
 import {
   fewestForInterval,
   fewestForSpread,
@@ -19,100 +13,15 @@ import { withDays, type DayFigure } from "../stats/dayChange.ts";
 import { pOf, standing } from "../stats/holm.ts";
 import { inputs, type EnrichedSwing, type Input, type Session } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
+import { differenceIn, measuresIn, rowsOf, type Measure, type MeasureKind } from "./measures.ts";
 import { sessionsInOrder } from "./sessions.ts";
-import { inPlay, isWellHit, ofInput, swungAt } from "./swings.ts";
+import { ofInput } from "./swings.ts";
 
 type Rows = readonly EnrichedSwing[];
 
-type Kind = "mean" | "median" | "spread" | "share";
-
-interface Measure {
-  readonly name: string;
-  readonly title: string;
-  readonly unit: UnitName;
-  /** Which way a coach would call better; null: neither. */
-  readonly better: "up" | "down" | null;
-  readonly kind: Kind;
-  /** The values it is taken of; for a share 1 or 0. */
-  readonly values: (rows: Rows) => number[];
-}
-
-type Numeric = "exit_velocity_mph" | "launch_angle_deg" | "carry_ft" | "power_kept";
-
-const ofBalls =
-  (field: Numeric) =>
-  (rows: Rows): number[] =>
-    inPlay(rows)
-      .map((r) => r[field])
-      .filter((v) => v !== null);
-
-/** What is compared from session to session, in the order it is shown. */
-export const changeMeasures = [
-  {
-    name: "exit_velocity",
-    title: "Exit velocity, mean",
-    unit: "mph",
-    better: "up",
-    kind: "mean",
-    values: ofBalls("exit_velocity_mph"),
-  },
-  {
-    name: "power_kept",
-    title: "Power kept, median",
-    unit: "share",
-    better: "up",
-    kind: "median",
-    values: ofBalls("power_kept"),
-  },
-  {
-    name: "well_hit",
-    title: "Clean or flush",
-    unit: "share",
-    better: "up",
-    kind: "share",
-    values: (rows) =>
-      inPlay(rows)
-        .map(isWellHit)
-        .filter((well) => well !== null)
-        .map(Number),
-  },
-  {
-    name: "launch_angle",
-    title: "Launch angle, mean",
-    unit: "deg",
-    better: null,
-    kind: "mean",
-    values: ofBalls("launch_angle_deg"),
-  },
-  {
-    name: "launch_spread",
-    title: "Spread of launch angle",
-    unit: "deg",
-    better: "down",
-    kind: "spread",
-    values: ofBalls("launch_angle_deg"),
-  },
-  {
-    name: "carry",
-    title: "Carry, mean",
-    unit: "ft",
-    better: null,
-    kind: "mean",
-    values: ofBalls("carry_ft"),
-  },
-  {
-    name: "misses",
-    title: "Misses of swings",
-    unit: "share",
-    better: "down",
-    kind: "share",
-    values: (rows) => swungAt(rows).map((r) => Number(r.outcome === "miss")),
-  },
-] as const satisfies readonly Measure[];
-
 /** One measure's change. */
 export interface Change {
-  readonly measure: (typeof changeMeasures)[number]["name"];
+  readonly measure: string;
   readonly title: string;
   readonly unit: UnitName;
   readonly better: "up" | "down" | null;
@@ -160,7 +69,7 @@ export function changeSince(
         input,
         from: { session: from.session, date: from.date },
         to: { session: to.session, date: to.date },
-        changes: changeMeasures.map((measure) => changeOf(measure, from.rows, to.rows, earlier)),
+        changes: measuresIn("changes").map((measure) => changeOf(measure, from.rows, to.rows, earlier)),
       },
     ];
   });
@@ -174,20 +83,15 @@ export function changeSince(
   }));
 }
 
-function changeOf(
-  measure: (typeof changeMeasures)[number],
-  from: Rows,
-  to: Rows,
-  earlier: readonly Rows[],
-): Omit<Change, "stands"> {
+function changeOf(measure: Measure, from: Rows, to: Rows, earlier: readonly Rows[]): Omit<Change, "stands"> {
   const { name, title, unit, better, kind } = measure;
-  const swings = differences[kind](measure.values(from), measure.values(to));
+  const values = (of: Rows): number[] =>
+    rowsOf(measure, of).flatMap((row) => measure.value(row, defaultThresholds) ?? []);
+  const swings = differenceIn(kind, { values: values(from) }, { values: values(to) });
   const fewest = kind === "spread" ? fewestForSpread : fewestForInterval;
   const figures = earlier.flatMap((session): DayFigure[] => {
-    const values = Float64Array.from(measure.values(session));
-    return values.length < fewest
-      ? []
-      : [{ n: values.length, value: statistics[kind](values, values.length) }];
+    const known = Float64Array.from(values(session));
+    return known.length < fewest ? [] : [{ n: known.length, value: statisticOf(kind)(known, known.length) }];
   });
   const difference = withDays(swings, figures, unit === "share" ? 1 : Infinity);
   const days = difference === null ? 0 : figures.length;
@@ -195,16 +99,5 @@ function changeOf(
   return { measure: name, title, unit, better, difference: difference ?? swings, days, marked };
 }
 
-const statistics: Readonly<Record<Kind, Statistic>> = {
-  mean,
-  median: quantile(0.5),
-  spread,
-  share: mean,
-};
-
-const differences: Readonly<Record<Kind, (from: number[], to: number[]) => Difference>> = {
-  mean: (from, to) => meanDifference({ values: from }, { values: to }),
-  median: (from, to) => medianDifference({ values: from }, { values: to }),
-  spread: (from, to) => spreadDifference({ values: from }, { values: to }),
-  share: (from, to) => shareDifference({ values: from }, { values: to }),
-};
+const statisticOf = (kind: MeasureKind): Statistic =>
+  kind === "spread" ? spread : typeof kind === "object" ? quantile(kind.quantile) : mean;

@@ -158,8 +158,10 @@ describe("check", () => {
   it("keeps a table of columns within a terminal", () => {
     const judge = new Judge("targets", "a.csv");
     judge.row({ drill: "up", exit_velocity_mph_low: 80, launch_angle_deg_low: -12.25 }, 2);
-    for (const line of columnTable(judge.summaries()).split("\n"))
-      expect(line.length).toBeLessThanOrEqual(80);
+    const [rest, ...table] = columnTable(judge.summaries()).trimEnd().split("\n").toReversed();
+    expect(rest).toMatch(/^Nothing in: /);
+    expect(table).toHaveLength(4);
+    for (const line of table) expect(line.length).toBeLessThanOrEqual(80);
   });
 
   it("lets no cell move the terminal's cursor", async () => {
