@@ -16,15 +16,20 @@ export interface Served {
 /**
  * Serves the notebooks for one library on 127.0.0.1. A port that is asked for is used or refused; without one
  * the first free port is taken. New rows reach the pages by
- * themselves; a page reloads when its own file or a module changes.
+ * themselves; a page reloads when its own file or a module changes. Unless `readOnly`, the page "Bring a file" may write
+ * to the library, as \`add\` does.
  * @throws what openLibrary throws, and an error with the fault `call` when the port asked for can't be used.
  */
-export async function serveNotebooks(options: { library: string; port?: number }): Promise<Served> {
+export async function serveNotebooks(options: {
+  library: string;
+  port?: number;
+  readOnly?: boolean;
+}): Promise<Served> {
   const { port } = options;
   const source = new LibrarySource(options.library);
   await source.text();
   const server = await createServer(
-    mergeConfig(viteConfig(source), {
+    mergeConfig(viteConfig(source, { dir: options.readOnly === true ? null : source.dir }), {
       plugins: [send(source.dir)],
       server: { port: port ?? firstPort, strictPort: port !== undefined },
     }),

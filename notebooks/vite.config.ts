@@ -3,6 +3,7 @@ import { dirname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { observable } from "@observablehq/notebook-kit/vite";
 import type { InlineConfig, PluginOption } from "vite";
+import { bring, type Bringing } from "./plugins/bring.ts";
 import { guard } from "./plugins/guard.ts";
 import { imported } from "./plugins/imported.ts";
 import { sayFromDisk } from "./plugins/from-disk.ts";
@@ -59,19 +60,28 @@ const shared = {
       deny: [".*", "**/.git/**", "*.{csv,parquet,crt,pem,key}"],
     },
   },
+  worker: { format: "es" },
   build: { target: "es2022", modulePreload: { polyfill: false } },
 } satisfies InlineConfig;
 
-/** The configuration for one library's pages. */
-export function viteConfig(source: Parameters<typeof library>[0]): InlineConfig {
+/**
+ * The configuration for one library's pages.
+ * @param bringing where a page may write; absent, nowhere
+ */
+export function viteConfig(
+  source: Parameters<typeof library>[0],
+  bringing: Bringing = { dir: null },
+): InlineConfig {
+  const bringer = bring(bringing);
   return {
     ...shared,
     plugins: [
-      guard(),
+      guard(bringer.takesWrites),
       installed(),
       notebook(filled),
       markedCells(),
       library(source),
+      bringer.plugin,
       sayFromDisk(),
       imported(),
     ],

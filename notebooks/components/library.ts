@@ -9,6 +9,7 @@ import {
   type Target,
 } from "../../src/swing/fields.ts";
 
+import type { ColumnMap } from "../../src/reading/maps.ts";
 import type { Trust } from "../../src/setup/trust.ts";
 
 /** What `library.json` holds. */
@@ -20,6 +21,8 @@ export interface LibraryFile {
   readonly hitters: readonly Hitter[];
   readonly targets: readonly Target[];
   readonly thresholds: unknown;
+  /** The column maps it keeps, the newest first. */
+  readonly maps: readonly ColumnMap[];
   readonly files: readonly { file: string; rows: number; refused: number }[];
   readonly refused: number;
   readonly warnings: number;
@@ -75,6 +78,7 @@ const nothing: PageLibrary = {
   hitters: [],
   targets: [],
   thresholds: null,
+  maps: [],
   files: [],
   refused: 0,
   warnings: 0,

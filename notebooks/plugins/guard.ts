@@ -26,6 +26,8 @@ export const pageShared = (...inline: string[]): string[] => [
   "style-src 'self' 'unsafe-inline'",
   "img-src 'self' data:",
   "font-src 'self'",
+  // A large file is read beside the page, so that the page stays alive.
+  "worker-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",
 ];
@@ -50,14 +52,23 @@ export function isOurHost(host: string | undefined): boolean {
 /**
  * Why a request is not answered, or null: what a page of ours never sends. Another site's page, open in the same
  * browser, can reach this machine too; a person may still follow its link here.
+ * @param takesWrites whether an address is one that a page of ours may write to
  */
-export function refusal(request: Pick<IncomingMessage, "method" | "url" | "headers">): Refused | null {
+export function refusal(
+  request: Pick<IncomingMessage, "method" | "url" | "headers">,
+  takesWrites: (url: string) => boolean = () => false,
+): Refused | null {
   const { method, url = "", headers } = request;
   if (!isOurHost(headers.host))
     return { status: 403, sentence: "These pages are served to this machine only." };
-  if (method !== "GET" && method !== "HEAD") return { status: 405, sentence: "Pages here are only read." };
+  const writes = method === "POST" && takesWrites(url);
+  if (method !== "GET" && method !== "HEAD" && !writes)
+    return { status: 405, sentence: "Pages here are only read." };
   const { "sec-fetch-site": site, "sec-fetch-mode": mode, "sec-fetch-dest": dest } = headers;
   const within = site === undefined || site === "same-origin" || site === "none";
+  // A browser names the page's origin on everything that could write.
+  if (writes && !(within && headers.origin === `http://${headers.host}`))
+    return { status: 403, sentence: "Only a page of this server may write." };
   if (!within && !(mode === "navigate" && dest === "document"))
     return { status: 403, sentence: "Another site's page asked for this." };
   // Vite's helpers begin so; one of them opens any file of this machine in an editor.
@@ -79,7 +90,7 @@ function isOurSocket({ headers }: Pick<IncomingMessage, "headers">): boolean {
 }
 
 /** How long a connection may take to ask for something whole, and stand still in the midst of an answer, ms. */
-const patience = { asking: 8_000, answer: 120_000 } as const;
+const patience = { asking: 8_000, body: 60_000, answer: 120_000 } as const;
 
 /** Closes connections that ask for nothing, or for half of something: they would stand until there are too many. */
 function closeHalfOpen(server: Server): void {
@@ -98,11 +109,12 @@ function closeHalfOpen(server: Server): void {
   server.prependListener("request", ({ socket }) => settled(socket));
   server.prependListener("upgrade", ({ socket }) => settled(socket));
   // The same for what follows on one connection.
-  server.headersTimeout = server.requestTimeout = patience.asking;
+  server.headersTimeout = patience.asking;
+  server.requestTimeout = patience.body;
   server.timeout = patience.answer;
 }
 
-export function guard(): Plugin {
+export function guard(takesWrites: (url: string) => boolean = () => false): Plugin {
   return {
     name: "batted:guard",
     configureServer(server) {
@@ -110,7 +122,7 @@ export function guard(): Plugin {
         response.setHeader("x-content-type-options", "nosniff");
         response.setHeader("referrer-policy", "no-referrer");
         response.setHeader("cross-origin-resource-policy", "same-origin");
-        const refused = refusal(request);
+        const refused = refusal(request, takesWrites);
         if (refused !== null) {
           response.statusCode = refused.status;
           if (refused.status === 405) response.setHeader("allow", "GET, HEAD");

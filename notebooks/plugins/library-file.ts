@@ -10,6 +10,8 @@ import { withInitials } from "../../src/report/initials.ts";
 import { trustBySession, type Trust } from "../../src/setup/trust.ts";
 import { computedFields, swingFields, type EnrichedSwing } from "../../src/swing/fields.ts";
 import { companionProblems, openLibrary, type Library } from "../../src/library/library.ts";
+import { libraryMaps } from "../../src/library/maps.ts";
+import type { ColumnMap } from "../../src/reading/maps.ts";
 import { isUnread, problemSentence } from "../../src/swing/problems.ts";
 import { shelvesStamp } from "../../src/library/shelves.ts";
 import { rowsInSpan, type Span } from "../../src/views/sessions.ts";
@@ -28,7 +30,7 @@ export interface Part extends Span {
 }
 
 /** A library as one value that JSON holds whole. */
-export function libraryFile(library: Library, part: Part = {}): LibraryFile {
+export function libraryFile(library: Library, part: Part = {}, maps: readonly ColumnMap[] = []): LibraryFile {
   const { hitters, initials = false } = part;
   const renamed =
     hitters !== undefined || initials ? withInitials(library, initials ? new Set() : hitters) : library;
@@ -39,11 +41,18 @@ export function libraryFile(library: Library, part: Part = {}): LibraryFile {
   );
   const wanted = hitters === undefined ? rows : rows.filter(({ hitter }) => names.has(hitter));
   const shown = rowsInSpan(wanted, renamed.sessions, part);
-  const file = wholeFile(renamed, shown, trust);
+  // A map may give names to others: it goes where every name goes.
+  const kept = hitters !== undefined || initials ? [] : maps;
+  const file = wholeFile(renamed, shown, trust, kept);
   return hitters === undefined ? file : alone(file, shown);
 }
 
-function wholeFile(library: Library, rows: readonly EnrichedSwing[], trust: readonly Trust[]): LibraryFile {
+function wholeFile(
+  library: Library,
+  rows: readonly EnrichedSwing[],
+  trust: readonly Trust[],
+  maps: readonly ColumnMap[],
+): LibraryFile {
   return {
     name: basename(resolve(library.dir)),
     swings: columnsOf(rows),
@@ -51,6 +60,7 @@ function wholeFile(library: Library, rows: readonly EnrichedSwing[], trust: read
     hitters: library.hitters,
     targets: library.targets,
     thresholds: library.thresholds,
+    maps,
     files: library.files.map(({ file, rows, refused }) => ({ file: basename(file), rows, refused })),
     refused: library.problems.filter((p) => p.kind === "refused").length,
     warnings: library.problems.filter((p) => p.kind === "warning").length,
@@ -142,8 +152,9 @@ export class LibrarySource {
     const state = await stateOf(this.dir).catch(() => "");
     if (this.#file === null || state !== this.#state) {
       this.#state = state;
-      this.#file = openLibrary(this.dir).then((library) => {
-        const file = libraryFile(library, this.#part);
+      this.#file = openLibrary(this.dir).then(async (library) => {
+        // A map that can't be read is among the library's own problems.
+        const file = libraryFile(library, this.#part, await libraryMaps(this.dir).catch(() => []));
         return { text: JSON.stringify(file), unread: file.unread };
       });
     }

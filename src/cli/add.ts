@@ -9,8 +9,7 @@ import type { Sample } from "../reading/read.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
 import type { Out, Status } from "./out.ts";
-import { mostRefused, trialOf, trialWords, type Trial } from "./trial.ts";
-import { largest } from "../swing/lists.ts";
+import { trialOf, trialWords, type Trial } from "./trial.ts";
 
 interface Options {
   readonly library: string;
@@ -80,7 +79,7 @@ async function run(out: Out, files: string[], options: Options): Promise<void> {
     const found = cellReader(field)(value);
     if (found instanceof Refusal) throw new Fault(`${name} "${value}" ${found.reason}`, 2);
   }
-  const { isEncoding } = await import("../reading/maps.ts");
+  const { isEncoding, mostRefused } = await import("../reading/maps.ts");
   const { readColumnMap } = await import("../library/files.ts");
   if (options.encoding !== undefined && !isEncoding(options.encoding))
     throw new Fault(`--encoding ${options.encoding}: there is no such encoding`, 2);
@@ -111,7 +110,7 @@ async function run(out: Out, files: string[], options: Options): Promise<void> {
       }
       results.push(added);
       if (options.json !== true) await tell(out, added, options.library);
-      if (chosen.isNew && !mostRefused(added)) await keepMap(out, options.library, chosen.map!, options);
+      if (chosen.isNew && !mostRefused(added)) await keepGuess(out, options.library, chosen.map!, options);
       if (added.refused > 0) out.end(1);
     } catch (error) {
       const { text, status } = endingOf(error);
@@ -128,7 +127,7 @@ async function run(out: Out, files: string[], options: Options): Promise<void> {
 async function fastestOf(out: Out, dir: string): Promise<number | null> {
   const { openCompanions } = await import("../library/library.ts");
   const { UnusableFile } = await import("../swing/problems.ts");
-  const { findLevel, hardestPitched } = await import("../contact/levels.ts");
+  const { fastestOf: fastestOfHitters } = await import("../contact/levels.ts");
   const { unreadOf } = await import("./unread.ts");
   const { hitters, problems } = await openCompanions(dir).catch((error: unknown) => {
     if (error instanceof UnusableFile && error.fault === "call" && /does not exist/.test(error.reason))
@@ -138,12 +137,7 @@ async function fastestOf(out: Out, dir: string): Promise<number | null> {
   const unread = unreadOf({ problems });
   for (const sentence of unread) out.tell(sentence);
   if (unread.length > 0) out.end(1);
-  const tops = hitters.map(({ level }) => {
-    const found = findLevel(level);
-    return found === null ? null : hardestPitched(found);
-  });
-  if (tops.length === 0 || tops.includes(null)) return null;
-  return largest(tops as number[]);
+  return fastestOfHitters(hitters);
 }
 
 interface Chosen {
@@ -164,14 +158,12 @@ async function mapFor(
   if (given !== null) return { map: given, isNew: false };
   const { readSample } = await import("../library/files.ts");
   const { guessLayout, headingsKnown } = await import("../reading/guess.ts");
-  const { headingKey } = await import("../reading/maps.ts");
+  const { fitsHeadings, headingKey } = await import("../reading/maps.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { refusedColumns } = await import("../reading/layout.ts");
+  const { libraryMaps } = await import("../library/maps.ts");
   const maps = await libraryMaps(options.library);
-  const fits = (map: ColumnMap, sample: Sample): boolean => {
-    const headings = new Set(sample.header.map(headingKey));
-    return Object.keys(map.columns).every((heading) => headings.has(headingKey(heading)));
-  };
+  const fits = (map: ColumnMap, sample: Sample): boolean => fitsHeadings(map, sample.header);
   let sample: Sample;
   try {
     sample = await readSample(file, headingsKnown, options.encoding);
@@ -214,30 +206,11 @@ async function mapFor(
 const encodedAs = ({ encoding }: Options): Pick<ColumnMap, "encoding"> =>
   encoding === undefined ? {} : { encoding };
 
-const mapFile = /^map(-\d+)?\.json$/;
-
-async function libraryMaps(dir: string): Promise<ColumnMap[]> {
-  const { readdir } = await import("node:fs/promises");
+/** Keeps a guessed map in the library, and says where. */
+async function keepGuess(out: Out, dir: string, map: ColumnMap, options: Options): Promise<void> {
   const { join } = await import("node:path");
-  const { readColumnMap } = await import("../library/files.ts");
-  const names = await readdir(dir).catch((): string[] => []);
-  return Promise.all(
-    names
-      .filter((name) => mapFile.test(name))
-      .sort()
-      .map((name) => readColumnMap(join(dir, name))),
-  );
-}
-
-/** Writes a guessed map beside the library's tables, under the first name that is free. */
-async function keepMap(out: Out, dir: string, map: ColumnMap, options: Options): Promise<void> {
-  const { readdir } = await import("node:fs/promises");
-  const { join } = await import("node:path");
-  const { writeWhole } = await import("../library/write.ts");
-  const names = await readdir(dir);
-  let name = "map.json";
-  for (let n = 2; names.includes(name); n++) name = `map-${n}.json`;
-  await writeWhole(join(dir, name), [`${JSON.stringify(map, null, 2)}\n`]);
+  const { keepMap } = await import("../library/maps.ts");
+  const name = await keepMap(dir, map, patience);
   if (options.json !== true) out.print(`The column map is kept as ${join(dir, name)} for next time.`);
 }
 
@@ -251,6 +224,7 @@ async function agree(
   options: Options,
 ): Promise<void> {
   const { guessTable } = await import("./guess-table.ts");
+  const { mostRefused } = await import("../reading/maps.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { printable } = await import("../swing/problems.ts");
   const name = printable(file);

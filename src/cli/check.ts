@@ -207,7 +207,8 @@ async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } 
       ({ heading, field }) => field !== null && headingKey(heading) !== field,
     );
     if (guess.missing.length > 0 || !foreign) return null;
-    const { mostRefused, trialOf } = await import("./trial.ts");
+    const { trialOf } = await import("./trial.ts");
+    const { mostRefused } = await import("../reading/maps.ts");
     const how = mostRefused(await trialOf(file, guess.map))
       ? "A guess at what they mean, which `add` would not use as most rows are refused"
       : "Judged as `add` would read it";

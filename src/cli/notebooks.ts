@@ -15,8 +15,9 @@ export function register(program: Command, out: Out): void {
     .description("serve the notebooks on 127.0.0.1; they reload when the library or a page changes")
     .option("--library <dir>", "the library's folder", "data/demo")
     .option("--port <n>", "the port; without it, the first free one", port)
+    .option("--read-only", "no page writes to the library: files are not brought, and tables not filled in")
     .option("--json", "print the address as JSON")
-    .action(async (options: { library: string; port?: number; json?: true }) => {
+    .action(async (options: { library: string; port?: number; readOnly?: true; json?: true }) => {
       const { serveNotebooks } = await import("../../notebooks/serve.ts");
       const served = await serveNotebooks(options);
       const { address } = served;

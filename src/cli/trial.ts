@@ -37,10 +37,6 @@ export async function trialOf(
   return { read, refused, most };
 }
 
-/** Whether a map has more rows refused than taken: then it is no map of the file. */
-export const mostRefused = ({ read, refused }: Pick<Trial, "read" | "refused">): boolean =>
-  refused * 2 > read;
-
 /**
  * How many rows a guess has refused, as a sentence; nothing where it has none.
  * @example trialWords({ read: 200, refused: 200, most: "input is not one of tee, flip, live." }) // "So read, 200 of 200 rows are refused, most of them as input is not one of tee, flip, live."

@@ -1,6 +1,7 @@
 /** The levels of play of data/levels.json, each with a top-end exit velocity. Common practice, no source. */
 import table from "../../data/levels.json" with { type: "json" };
-import { levelNames, nameIn } from "../swing/fields.ts";
+import { levelNames, nameIn, type Hitter } from "../swing/fields.ts";
+import { largest } from "../swing/lists.ts";
 
 /** A level of play. */
 export interface Level {
@@ -33,4 +34,17 @@ export function hardestPitched(level: Level): number {
  */
 export function findLevel(name: string | null): Level | null {
   return name === null ? null : (byName.get(nameIn(levelNames, name) ?? "") ?? null);
+}
+
+/**
+ * The exit velocity that the fastest of these hitters reaches by their levels, mph; null where any is unknown, or
+ * there are none.
+ * @example fastestOf([{ hitter: "Ana", bats: "R", level: null, height_in: null }]) // null
+ */
+export function fastestOf(hitters: readonly Hitter[]): number | null {
+  const tops = hitters.map(({ level }) => {
+    const found = findLevel(level);
+    return found === null ? null : hardestPitched(found);
+  });
+  return tops.length === 0 || tops.includes(null) ? null : largest(tops as number[]);
 }

@@ -243,3 +243,20 @@ export function columnMapFromText(text: string, file: string): ColumnMap {
   }
   return columnMapFrom(value, file);
 }
+
+/**
+ * Whether a map was made for a sheet with these headings: each of its own stands there.
+ * @example fitsHeadings({ columns: { "EV (km/h)": null } }, ["Batter", "ev (KM/H)"]) // true
+ * @example fitsHeadings({ columns: { EV: null } }, ["Batter"]) // false
+ */
+export function fitsHeadings(map: ColumnMap, headings: readonly string[]): boolean {
+  const there = new Set(headings.map(headingKey));
+  return Object.keys(map.columns).every((heading) => there.has(headingKey(heading)));
+}
+
+/**
+ * Whether more rows were refused under a map than taken: then it is no map of the file, and is not kept.
+ * @example mostRefused({ read: 200, refused: 101 }) // true
+ */
+export const mostRefused = ({ read, refused }: { readonly read: number; readonly refused: number }): boolean =>
+  refused * 2 > read;

@@ -1,0 +1,42 @@
+/** What the page "Bring a file" and the program that serves it tell each other. */
+import type { ColumnMap } from "../../src/reading/maps.ts";
+
+/** Where the page writes, beside itself. */
+export const writeTo = { add: "bring/add", rows: "bring/rows" } as const;
+/** The element of the page that holds its token, and the header that shows it. */
+export const tokenName = "batted-token";
+export const tokenHeader = "x-batted-token";
+
+/** The largest file that is taken, bytes. */
+export const mostBytes = 200 * 2 ** 20;
+
+/** How a file is to be added: the first line of what is sent, before the file's bytes. */
+export interface AddCall {
+  readonly name: string;
+  /** Null for a file in the kit's own form. */
+  readonly map: ColumnMap | null;
+  /** Values, by field, for rows that don't tell theirs. */
+  readonly fill: Readonly<Record<string, string>>;
+  /** Whether values that look wrong are taken as they are. */
+  readonly anyway: boolean;
+  /** Whether the map is kept for the next file. */
+  readonly keep: boolean;
+}
+
+/** What became of a file. `read` = new + corrected + copies + older + refused. */
+export interface AddAnswer {
+  readonly file: string;
+  readonly read: number;
+  readonly new: number;
+  readonly corrected: number;
+  readonly copies: number;
+  readonly older: number;
+  readonly refused: number;
+  readonly sessions: readonly (string | null)[];
+  readonly refusedIn: readonly string[];
+  /** A sentence each. */
+  readonly problems: readonly string[];
+  readonly late: string | null;
+  /** The name of the file in which the map is kept, or null. */
+  readonly map: string | null;
+}

@@ -1,0 +1,265 @@
+/**
+ * What the page "Bring a file" writes: a file's swings into the library, as `add` puts them there, and rows of the tables
+ * beside them. The guard has looked at the Host and the Origin; every write also shows the token that the page was served
+ * with, which no other site's page can read.
+ */
+import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
+import { mkdtemp, open, rm } from "node:fs/promises";
+import type { IncomingMessage, ServerResponse } from "node:http";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Plugin } from "vite";
+import { fastestOf } from "../../src/contact/levels.ts";
+import { addFiles, type Added } from "../../src/library/add.ts";
+import { isSystemError, systemReason } from "../../src/library/disk.ts";
+import { openCompanions } from "../../src/library/library.ts";
+import { keepMap } from "../../src/library/maps.ts";
+import { putRows, type CompanionName, type Typed } from "../../src/library/rows.ts";
+import { columnMapFrom, mostRefused } from "../../src/reading/maps.ts";
+import { printable, problemSentence, UnusableFile, type Problem } from "../../src/swing/problems.ts";
+import {
+  mostBytes,
+  tokenHeader,
+  tokenName,
+  writeTo,
+  type AddCall,
+  type AddAnswer,
+} from "../components/bringTold.ts";
+
+/** The library that may be written to; none, where pages are only read. */
+export interface Bringing {
+  readonly dir: string | null;
+}
+
+/** What stands before a file's bytes, and a table's rows, take at most so much. */
+const mostCall = 1 << 20;
+/** How long another writer is waited for, ms. */
+const patience = 10_000;
+/** At most so many problems are told one by one. */
+const toldAtMost = 200;
+
+/** A write that is not done, and why: one plain sentence. */
+class Declined extends Error {
+  readonly status: number;
+  readonly doubts: readonly string[];
+
+  constructor(status: number, sentence: string, doubts: readonly string[] = []) {
+    super(sentence);
+    this.status = status;
+    this.doubts = doubts;
+  }
+}
+
+/**
+ * A name for a file of ours, from the one that a browser gives: no path, nothing that hides.
+ * @example plainName("../a/b.csv") // "b.csv"
+ * @example plainName("\u202e.csv") // "file.csv"
+ */
+export function plainName(name: string): string {
+  const last = name.split(/[/\\]/).at(-1)!;
+  const bare = last.replace(/[\p{Cc}\p{Cf}\p{Co}\p{Cs}:*?"<>|]/gu, "").replace(/^[.\s]+/, "");
+  // A disk's names have room for 255 bytes.
+  const short = Array.from(bare).slice(-60).join("");
+  return short === "" || /^csv$/i.test(short) ? "file.csv" : short;
+}
+
+const hashOf = (text: string): Buffer => createHash("sha256").update(text).digest();
+
+/** A request's body in pieces, as long as it stays within a size. */
+async function* body(request: IncomingMessage, most: number): AsyncGenerator<Buffer> {
+  const tooLarge = new Declined(
+    413,
+    `The file is over ${Math.round(most / 2 ** 20)} MB: part it, and bring the parts.`,
+  );
+  if (Number(request.headers["content-length"] ?? 0) > most) throw tooLarge;
+  let size = 0;
+  for await (const piece of request as AsyncIterable<Buffer>) {
+    size += piece.length;
+    if (size > most) throw tooLarge;
+    yield piece;
+  }
+  if (!request.complete) throw new Declined(400, "The file broke off.");
+}
+
+function parsed(text: string): Record<string, unknown> {
+  try {
+    const value: unknown = JSON.parse(text);
+    if (typeof value === "object" && value !== null && !Array.isArray(value))
+      return value as Record<string, unknown>;
+  } catch {
+    // Said below.
+  }
+  throw new Declined(400, "What the page sent can't be read.");
+}
+
+const isTexts = (value: unknown): value is Record<string, string> =>
+  typeof value === "object" &&
+  value !== null &&
+  !Array.isArray(value) &&
+  Object.values(value).every((text) => typeof text === "string");
+
+/** The call that stands in the first line of a body, with the rest of it written to a file. */
+async function received(request: IncomingMessage, folder: string): Promise<{ call: AddCall; path: string }> {
+  let head: Buffer | null = Buffer.alloc(0);
+  let call: AddCall | null = null;
+  let path = "";
+  let file: Awaited<ReturnType<typeof open>> | null = null;
+  try {
+    for await (const piece of body(request, mostBytes + mostCall)) {
+      if (head === null) {
+        await file!.writeFile(piece);
+        continue;
+      }
+      head = Buffer.concat([head, piece]);
+      const end = head.indexOf(10);
+      if (end < 0 && head.length > mostCall) throw new Declined(400, "What the page sent can't be read.");
+      if (end < 0) continue;
+      call = callFrom(parsed(head.subarray(0, end).toString("utf8")));
+      path = join(folder, call.name);
+      file = await open(path, "wx");
+      await file.writeFile(head.subarray(end + 1));
+      head = null;
+    }
+  } finally {
+    await file?.close();
+  }
+  if (call === null) throw new Declined(400, "What the page sent can't be read.");
+  return { call, path };
+}
+
+function callFrom(value: Record<string, unknown>): AddCall {
+  const { name, map, fill, anyway, keep } = value;
+  if (typeof name !== "string" || !isTexts(fill))
+    throw new Declined(400, "What the page sent can't be read.");
+  return {
+    name: plainName(name),
+    map: map === null || map === undefined ? null : columnMapFrom(map, "The column map"),
+    fill,
+    anyway: anyway === true,
+    keep: keep === true,
+  };
+}
+
+async function add(dir: string, request: IncomingMessage): Promise<AddAnswer> {
+  const folder = await mkdtemp(join(tmpdir(), "batted-bring-"));
+  try {
+    const { call, path } = await received(request, folder);
+    const named = (problem: Problem): string =>
+      problemSentence({ ...problem, file: problem.file === path ? call.name : problem.file });
+    const { hitters } = await openCompanions(dir);
+    let added: Added;
+    try {
+      [added] = (await addFiles(dir, [path], {
+        ...(call.map === null ? {} : { map: call.map }),
+        fill: call.fill,
+        patience,
+        fastest_mph: fastestOf(hitters),
+        approve: async (doubts) => {
+          if (!call.anyway)
+            throw new Declined(
+              409,
+              `${printable(call.name)} was not added: some of it looks wrong.`,
+              doubts.map(named),
+            );
+        },
+      })) as [Added];
+    } catch (error) {
+      if (error instanceof UnusableFile && error.file === path)
+        throw new Declined(422, `${printable(call.name)} ${error.reason}.`);
+      throw error;
+    }
+    const { problems, file: _, sha256: __, ...counts } = added;
+    let map: string | null = null;
+    if (call.keep && call.map !== null && !mostRefused(added))
+      map = await keepMap(dir, call.map, patience).catch(() => null);
+    return { ...counts, file: call.name, problems: problems.slice(0, toldAtMost).map(named), map };
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+const companionNames: readonly CompanionName[] = ["sessions", "hitters", "targets"];
+
+async function rows(dir: string, request: IncomingMessage): Promise<object> {
+  const pieces: Buffer[] = [];
+  for await (const piece of body(request, mostCall)) pieces.push(piece);
+  const { table, rows } = parsed(Buffer.concat(pieces).toString("utf8"));
+  const name = companionNames.find((known) => known === table);
+  if (name === undefined || !Array.isArray(rows) || !rows.every(isTexts))
+    throw new Declined(400, "What the page sent can't be read.");
+  return putRows(dir, name, rows as Typed[], patience);
+}
+
+/** A failure as a status and a sentence. */
+function told(error: unknown): { status: number; trouble: string; doubts?: readonly string[] } {
+  if (error instanceof Declined)
+    return {
+      status: error.status,
+      trouble: error.message,
+      ...(error.doubts.length > 0 ? { doubts: error.doubts } : {}),
+    };
+  if (isSystemError(error))
+    return { status: 507, trouble: `The library could not be written: ${systemReason(error)}.` };
+  if (error instanceof Error && "fault" in error)
+    return { status: error.name === "Locked" ? 423 : 422, trouble: printable(error.message) };
+  return { status: 500, trouble: "Something went wrong, and nothing was added." };
+}
+
+function answer(response: ServerResponse, status: number, value: object): void {
+  if (response.destroyed) return;
+  response.statusCode = status;
+  response.setHeader("content-type", "application/json; charset=utf-8");
+  response.setHeader("cache-control", "no-store");
+  // Of a body that isn't wanted, no more is read.
+  if (status !== 200) response.setHeader("connection", "close");
+  response.end(JSON.stringify(value));
+}
+
+/** The plugin, and which addresses take writes. */
+export function bring({ dir }: Bringing): { plugin: Plugin; takesWrites: (url: string) => boolean } {
+  const token = randomBytes(32).toString("hex");
+  const works: Readonly<Record<string, (dir: string, request: IncomingMessage) => Promise<object>>> = {
+    [`/${writeTo.add}`]: add,
+    [`/${writeTo.rows}`]: rows,
+  };
+  const workAt = (url: string): (typeof works)[string] | undefined =>
+    dir !== null && Object.hasOwn(works, url) ? works[url] : undefined;
+  const isTold = (request: IncomingMessage): boolean => {
+    const given = request.headers[tokenHeader];
+    return typeof given === "string" && timingSafeEqual(hashOf(given), hashOf(token));
+  };
+  const plugin: Plugin = {
+    name: "batted:bring",
+    configureServer(server) {
+      server.middlewares.use((request, response, next) => {
+        const work = workAt(request.url ?? "");
+        if (work === undefined || request.method !== "POST") return next();
+        if (!isTold(request))
+          return answer(response, 403, {
+            trouble: "This page was served before the program was started anew: load it again.",
+          });
+        if (request.headers["content-type"] !== "application/octet-stream")
+          return answer(response, 415, { trouble: "What the page sent can't be read." });
+        work(dir!, request).then(
+          (value) => answer(response, 200, value),
+          (error: unknown) => {
+            const { status, ...value } = told(error);
+            if (status === 500)
+              server.config.logger.error(
+                error instanceof Error ? (error.stack ?? error.message) : String(error),
+              );
+            answer(response, status, value);
+          },
+        );
+      });
+    },
+    transformIndexHtml: {
+      order: "post",
+      handler(_html, context) {
+        if (context.server === undefined || !context.path.endsWith("bring-a-file.html")) return [];
+        return [{ tag: "meta", attrs: { name: tokenName, content: dir === null ? "" : token } }];
+      },
+    },
+  };
+  return { plugin, takesWrites: (url) => workAt(url) !== undefined };
+}
