@@ -142,6 +142,8 @@ async function changed(
   let text = "";
   for await (const piece of textFrom(file, [bytes]).pieces) text += piece;
   text = text.replace(/^\ufeff/, "");
+  // A spreadsheet tells the encoding by its mark.
+  const mark = bytes[0] === 0xef ? "\ufeff" : "";
   const first = text.split(/\r\n|\n|\r/).find((line) => line.trim() !== "") ?? "";
   const { delimiter } = sniffDelimiter(first, table, null);
   const stood = stoodIn(text, delimiter);
@@ -201,7 +203,7 @@ async function changed(
       if (place.has(name)) cells[place.get(name)!] = written(name, value);
     out += line(cells) + newline;
   }
-  return { text: out, added: added.length, changed: met.size };
+  return { text: mark + out, added: added.length, changed: met.size };
 }
 
 const readText = (file: string, table: Table, bytes: Uint8Array): Promise<Reading<object>> =>
