@@ -6,9 +6,10 @@
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import { cellReader, Refusal } from "../reading/cells.ts";
-import { csvAsItStood, csvText } from "../reading/csv.ts";
+import { csvText } from "../reading/csv.ts";
 import { layoutOf, sniffDelimiter } from "../reading/layout.ts";
 import { headingKey } from "../reading/maps.ts";
+import { rowLine } from "../reading/mend.ts";
 import { collect, scanText, type Reading } from "../reading/read.ts";
 import { Records, type Delimiter, type RawRecord } from "../reading/records.ts";
 import { textFrom } from "../reading/text.ts";
@@ -16,6 +17,7 @@ import { type Companions } from "./library.ts";
 import { makeFolder, readBytes } from "./disk.ts";
 import { takeLock } from "./lock.ts";
 import type { Field } from "../swing/fields.ts";
+import { guarded } from "../swing/guard.ts";
 import { problemReason, quoted, UnusableFile } from "../swing/problems.ts";
 import { tables, type Table } from "../swing/tables.ts";
 import { writeWhole } from "./write.ts";
@@ -128,11 +130,6 @@ function stoodIn(text: string, delimiter: Delimiter): Stood[] {
   return found;
 }
 
-const cellText = (text: string, delimiter: Delimiter): string => {
-  const cell = csvAsItStood(text);
-  return !cell.startsWith('"') && cell.includes(delimiter) ? `"${cell}"` : cell;
-};
-
 async function changed(
   file: string,
   table: Table,
@@ -164,7 +161,8 @@ async function changed(
   const isNumber = (name: string): boolean => fields.get(name)?.type === "number";
   const written = (name: string, value: string): string => {
     const trimmed = value.trim();
-    return isNumber(name) && layout.decimal === "," ? trimmed.replace(".", ",") : trimmed;
+    if (!isNumber(name)) return guarded(trimmed);
+    return layout.decimal === "," ? trimmed.replace(".", ",") : trimmed;
   };
   const fresh = table.fields
     .map(({ name }) => name)
@@ -176,8 +174,6 @@ async function changed(
   const byKey = new Map(rows.map((row) => [readKey(row[table.key]!), row]));
   const met = new Set<Typed>();
   const newline = stood.find(({ end }) => end !== "")?.end ?? "\r\n";
-  const line = (cells: readonly string[]): string =>
-    cells.map((cell) => cellText(cell, delimiter)).join(delimiter);
   let out = "";
   stood.forEach(({ record, text: was, end }, i) => {
     if (record === null) out += was + end;
@@ -191,7 +187,7 @@ async function changed(
         while (cells.length < header.length + fresh.length) cells.push("");
         for (const [name, value] of Object.entries(row))
           if (place.has(name) && name !== table.key) cells[place.get(name)!] = written(name, value);
-        out += line(cells) + end;
+        out += rowLine(cells, delimiter) + end;
       }
     }
   });
@@ -201,7 +197,7 @@ async function changed(
     const cells = Array.from({ length: header.length + fresh.length }, () => "");
     for (const [name, value] of Object.entries(row))
       if (place.has(name)) cells[place.get(name)!] = written(name, value);
-    out += line(cells) + newline;
+    out += rowLine(cells, delimiter) + newline;
   }
   return { text: mark + out, added: added.length, changed: met.size };
 }

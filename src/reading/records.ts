@@ -147,6 +147,11 @@ export class Records {
     return this.flush();
   }
 
+  /** The number of the last row that was read, blank ones counted. */
+  get rows(): number {
+    return this.row;
+  }
+
   /** Whether so much had to be read twice that the file is not worth going on with. */
   get isHopeless(): boolean {
     return this.reread > mostReread;
