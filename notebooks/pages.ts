@@ -10,6 +10,12 @@ export interface Page {
 export const pages: readonly Page[] = [
   { file: "index.html", name: "Start", reader: "everybody", question: "What is here, and what was loaded?" },
   {
+    file: "bring-a-file.html",
+    name: "Bring a file",
+    reader: "coach",
+    question: "How do a tracker's rows get in here, and what is wrong with them?",
+  },
+  {
     file: "drill-report.html",
     name: "Drill report",
     reader: "hitting coach",
