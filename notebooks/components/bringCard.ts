@@ -101,8 +101,8 @@ export class Card {
       }
     }
     this.state = "ready";
-    this.draw();
     if (this.trouble === null) this.read();
+    else this.draw();
   }
 
   private guess(): Guess {
