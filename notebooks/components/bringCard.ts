@@ -234,10 +234,11 @@ export class Card {
       head,
       ...this.verdict(guess),
       ...this.questions(guess),
-      ...this.columns(guess),
-      ...this.problems(),
       ...this.names(),
+      ...this.doubts(),
       ...this.goes(guess),
+      ...this.problems(),
+      ...this.columns(guess),
     ];
   }
 
@@ -515,23 +516,25 @@ export class Card {
     this.read();
   }
 
+  private doubts(): Node[] {
+    if (this.outcome === null || this.state === "reading" || this.outcome.doubts.length === 0) return [];
+    const box = make("input", { type: "checkbox", "data-key": "anyway" });
+    box.checked = this.anyway;
+    box.addEventListener("change", () => {
+      this.anyway = box.checked;
+      this.draw();
+    });
+    return [
+      make("h3", {}, "This looks wrong"),
+      ...this.outcome.doubts.map((doubt) => this.doubt(doubt)),
+      make("label", { class: "tick" }, box, "Take the values as they are"),
+    ];
+  }
+
   private problems(): Node[] {
     if (this.outcome === null || this.state === "reading") return [];
-    const { causes, doubts, rows } = this.outcome;
+    const { causes, rows } = this.outcome;
     const found: Node[] = [];
-    if (doubts.length > 0) {
-      const box = make("input", { type: "checkbox", "data-key": "anyway" });
-      box.checked = this.anyway;
-      box.addEventListener("change", () => {
-        this.anyway = box.checked;
-        this.draw();
-      });
-      found.push(
-        make("h3", {}, "This looks wrong"),
-        ...doubts.map((doubt) => this.doubt(doubt)),
-        make("label", { class: "tick" }, box, "Take the values as they are"),
-      );
-    }
     if (causes.length > 0) {
       found.push(make("h3", {}, "What keeps rows out"));
       for (const cause of causes.slice(0, 20)) found.push(this.cause(cause, rows));
@@ -585,7 +588,7 @@ export class Card {
     const details = make(
       "details",
       { "data-key": `cause ${field} ${value} ${reason}` },
-      make("summary", {}, `Rows ${rowRanges(cause.rows)}`),
+      make("summary", {}, `${cause.rows.length === 1 ? "Row" : "Rows"} ${rowRanges(cause.rows)}`),
     );
     details.addEventListener("toggle", () => {
       if (details.open && details.childElementCount === 1)

@@ -258,5 +258,10 @@ export function fitsHeadings(map: ColumnMap, headings: readonly string[]): boole
  * Whether more rows were refused under a map than taken: then it is no map of the file, and is not kept.
  * @example mostRefused({ read: 200, refused: 101 }) // true
  */
-export const mostRefused = ({ read, refused }: { readonly read: number; readonly refused: number }): boolean =>
-  refused * 2 > read;
+export const mostRefused = ({
+  read,
+  refused,
+}: {
+  readonly read: number;
+  readonly refused: number;
+}): boolean => refused * 2 > read;
