@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { observable } from "@observablehq/notebook-kit/vite";
 import type { InlineConfig, PluginOption } from "vite";
 import { bring, type Bringing } from "./plugins/bring.ts";
+import { withoutAbsentCells } from "./plugins/absent-cells.ts";
 import { guard } from "./plugins/guard.ts";
 import { imported } from "./plugins/imported.ts";
 import { sayFromDisk } from "./plugins/from-disk.ts";
@@ -16,7 +17,11 @@ const here = (path: string): string => fileURLToPath(new URL(path, import.meta.u
 const kit = dirname(fileURLToPath(import.meta.resolve("@observablehq/notebook-kit")));
 
 const notebook = (template: typeof filled): PluginOption =>
-  observable({ template: here("page/template.html"), transformTemplate: template }) as PluginOption;
+  observable({
+    template: here("page/template.html"),
+    transformTemplate: template,
+    transformNotebook: withoutAbsentCells,
+  }) as PluginOption;
 
 const shared = {
   configFile: false,

@@ -344,7 +344,7 @@ export function liveGroups(view: LiveView, system: UnitSystem = "us"): HTMLEleme
     ),
   );
   return box(
-    "live-groups",
+    "live-groups wide",
     ...tableOf(
       "Pitch type",
       view.by_pitch_type.map((each) => rowOf(each.pitch_type, each)),

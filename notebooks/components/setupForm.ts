@@ -225,6 +225,7 @@ export function setupForm(units: UnitSystem = "us"): SetupForm {
     side.parentElement!.hidden = wayNow() !== "measured";
   };
   const holder = document.createElement("div");
+  holder.className = "wide";
   holder.append(form);
   let waiting = 0;
   const follow = (): void => {

@@ -23,6 +23,9 @@ export function sheetText({ records }: Sheet): string {
   );
 }
 
+/** From so many columns on a table stands across the page. */
+const widest = 6;
+
 /** The table with its download below it. */
 export function sheet(one: Sheet): HTMLElement {
   const button = document.createElement("button");
@@ -38,7 +41,9 @@ export function sheet(one: Sheet): HTMLElement {
     // The browser reads it after the click: not before the next turn may it be forgotten.
     setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
   });
-  return box("sheet", table(one.head, one.rows), button);
+  // Many columns take the page's whole width.
+  const wide = one.head.length >= widest;
+  return box(wide ? "sheet wide" : "sheet", table(one.head, one.rows), button);
 }
 
 /** A long sheet, folded away under a line that says what it holds. */

@@ -4,6 +4,7 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { createServer, type Plugin, type ViteDevServer } from "vite";
 import { builtPolicy, servedPolicy } from "../../notebooks/plugins/guard.ts";
+import { absentCellSentence } from "../../notebooks/plugins/absent-cells.ts";
 import { LibrarySource } from "../../notebooks/plugins/library-file.ts";
 import { viteConfig } from "../../notebooks/vite.config.ts";
 import { root } from "../house/files.ts";
@@ -28,6 +29,12 @@ const cell = `
     said.id = "own-cell";
     said.textContent = JSON.stringify(told.objects());
     display(said);
+  </script>
+  <script type="application/sql" id="900" database="var:swings">
+    SELECT hitter FROM swings
+  </script>
+  <script type="text/x-python" id="901">
+    print("a program on this machine")
   </script>
 `;
 
@@ -71,6 +78,21 @@ describe("a reader's own cell", () => {
     expect(errors).toEqual([]);
     await page.close();
   });
+
+  // Nothing is started for such a cell, whatever the machine has.
+  it(
+    "in SQL or Python is told that there is none, in a sentence",
+    { timeout: 60_000, retry: 1 },
+    async () => {
+      const { page, errors } = await openPage(browser, address, widths.desk);
+      await page.goto(`${address}index.html`);
+      for (const language of ["SQL", "Python"])
+        await page.getByText(absentCellSentence(language)).waitFor({ timeout: 30_000 });
+      expect(await page.locator("main").innerText()).not.toContain("a program on this machine");
+      expect(errors).toEqual([]);
+      await page.close();
+    },
+  );
 
   it("may do the same on a built page, and nothing else came in with it", () => {
     for (const policy of [builtPolicy, servedPolicy("127.0.0.1:1")]) {

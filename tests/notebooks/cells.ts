@@ -29,6 +29,7 @@ declare const aq: typeof ArqueroTypes;
 declare const htl: typeof HtlTypes;
 declare const html: typeof HtlTypes.html;
 declare const svg: typeof HtlTypes.svg;
+declare const Inputs: { table(rows: Iterable<object>, options?: object): HTMLElement };
 declare const width: number;
 declare function display<T>(value: T): T;
 declare function view<T>(element: Node & { readonly value: T }): T;
