@@ -43,7 +43,7 @@ export function register(program: Command, out: Out): void {
       "--thresholds <json>",
       "with CSV files: your own figures in place of some of data/thresholds.json",
     )
-    .option("--hitter <name>", "this hitter alone")
+    .option("--hitter <name>", "this hitter alone, without what is told across hitters")
     .addOption(kind("--from", "the work that comes first", "tee"))
     .addOption(kind("--to", "the work it is held against", "live"))
     .option("--measure <name>", "this measure alone; exit_velocity, launch_angle, misses …")
@@ -70,7 +70,9 @@ export interface GapReport {
   readonly hitters: readonly (HitterGap & {
     readonly timing: readonly Omit<TimingView, "balls">[];
   })[];
+  /** All hitters together; empty for one hitter alone. */
   readonly across: readonly Across[];
+  /** Likewise. */
   readonly settling: readonly Settling[];
 }
 
@@ -91,7 +93,7 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
         ];
   const source = await readSource(out, { ...call, files });
   const [
-    { enrich },
+    { enricher },
     { makeReady },
     { gap, measureTable },
     { acrossHitters, beyondPitch },
@@ -105,11 +107,15 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
     import("../gap/settling.ts"),
     import("../views/timing.ts"),
   ]);
-  const ready = makeReady({ ...source, swings: enrich(source) });
+  // A ceiling's shape is pooled over all hitters; beyond that, one hitter's work is worked out alone.
+  const { enrich } = enricher(source);
+  const names = [...new Set(source.swings.map((s) => s.hitter))].sort();
+  const alone = call.hitter === undefined ? null : nameMeant(call.hitter, names, "hitter");
+  const chosen = alone === null ? names : [alone];
+  const counted = alone === null ? source.swings : source.swings.filter((s) => s.hitter === alone);
+  const ready = makeReady({ ...source, swings: counted.map(enrich) });
   const drills = [...new Set(source.swings.flatMap((s) => s.drill ?? []))];
   const drill = call.drill === undefined ? null : nameMeant(call.drill, drills, "drill");
-  const chosen =
-    call.hitter === undefined ? ready.hitters : [nameMeant(call.hitter, ready.hitters, "hitter")];
   const { from, to } = call;
   const scope = { drill, since, until };
   const options = { ...scope, from, to, ...(measures === undefined ? {} : { measures }) };
@@ -147,9 +153,12 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
               name === "exit_velocity" ? [name, beyondPitch] : [name],
             )
           ).map((measure) => acrossHitters(ready, measure, options)),
-    settling: inputs
-      .flatMap((input) => settling(ready, input, scope))
-      .filter((s) => measures === undefined || measures.includes(s.measure)),
+    settling:
+      alone !== null
+        ? []
+        : inputs
+            .flatMap((input) => settling(ready, input, scope))
+            .filter((s) => measures === undefined || measures.includes(s.measure)),
   };
   if (call.json === true) out.json(report);
   else out.print(await words(report));

@@ -199,13 +199,14 @@ export function drift(
     driftMeasures.map((m) => [m, new Map(fits[m].sessions.map((s) => [s.session, s]))]),
   ) as unknown as Record<DriftMeasure, Map<string, TwoWay["sessions"][number]>>;
   const days = daysOf(compared);
+  const placed = new Map(sessions.map((session) => [session.session, session]));
   const ordered = sessionsInOrder(compared, sessions);
   const speeds = speedsOf(
     ordered.map(({ session }) => effects.exit_velocity_mph.get(session)),
     table,
   );
   const judged = ordered.map(({ session, date, rows: own }, at): SessionDrift => {
-    const place = sessions.find((s) => s.session === session) ?? null;
+    const place = placed.get(session) ?? null;
     const hitters = [...new Set(own.map((r) => r.hitter))];
     const shared = hitters.filter((hitter) => days.get(hitter)!.size > 1);
     const shifts = Object.fromEntries(
