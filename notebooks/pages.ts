@@ -16,6 +16,12 @@ export const pages: readonly Page[] = [
     question: "How do a tracker's rows get in here, and what is wrong with them?",
   },
   {
+    file: "in-the-cage.html",
+    name: "In the cage",
+    reader: "hitter and coach, from five metres",
+    question: "What was the last ball, and how does the round stand?",
+  },
+  {
     file: "drill-report.html",
     name: "Drill report",
     reader: "hitting coach",

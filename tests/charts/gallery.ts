@@ -7,6 +7,7 @@ import {
   driftShifts,
   flightSide,
   flightTop,
+  lastFlight,
   pitchOutcomes,
   reliability,
   repeatability,
@@ -17,6 +18,7 @@ import {
   waterfall,
   zoneMap,
 } from "../../src/charts/index.ts";
+import { ft } from "../../src/units/index.ts";
 import * as figures from "./figures.ts";
 import * as gaps from "./gapFigures.ts";
 import { placement, shifts } from "./setupFigures.ts";
@@ -103,6 +105,11 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
   "flight-top-low": (width, document) =>
     flightTop(flights.low, { document, width, units: "metric", title: "A low one from above" }),
   "flight-top-behind": (width, document) => flightTop(flights.behind, { document, width }),
+  "last-flight": (width, document) =>
+    lastFlight(
+      { ...flights.far, carry_ft: flights.far.flight.carry / ft },
+      { document, width, field: flights.far.field },
+    ),
   "pitch-outcomes": (width, document) => pitchOutcomes(pitches, { document, width }),
   "pitch-outcomes-speed": (width, document) =>
     pitchOutcomes(speeds, { document, width, units: "metric", title: "What came of each pitch, by speed" }),

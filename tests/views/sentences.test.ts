@@ -7,7 +7,7 @@ import { targetResult } from "../../src/views/target.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { swing, target } from "./rows.ts";
 
-const { carry, changes, gap, group, opening, readings, report, setup, timing } = sentences;
+const { carry, changes, gap, group, opening, readings, report, round, setup, timing } = sentences;
 
 type Given = Partial<EnrichedSwing>;
 const many = (n: number, given: Given | ((i: number) => Given)): EnrichedSwing[] =>
@@ -492,6 +492,67 @@ describe("the first words of a page", () => {
     for (const verdict of ["sound", "look again", "hold back"] as const)
       for (const compared of [true, false]) whole(last({ verdict, compared }));
     expect(whole(last(null))).toContain("no session");
+  });
+});
+
+describe("the last ball and its round", () => {
+  const lines = held("round.ballLines", round.ballLines);
+  const aloud = held("round.spokenBall", round.spokenBall);
+  const fly = swing({
+    exit_velocity_mph: 91.6,
+    launch_angle_deg: 18.2,
+    category: "line drive",
+    lane: "right-center",
+    bucket: "flush",
+    carry_ft: 309.7,
+    carry_low_ft: 296.2,
+    carry_high_ft: 323.5,
+  });
+
+  it("are whole, and say no more than is known", () => {
+    expect(lines(fly, "us")).toEqual({
+      figure: { value: "92", unit: "mph" },
+      where: "18° up, line drive to right-center.",
+      how: "310 ft, 296 to 324. Flush.",
+    });
+    expect(lines(fly, "metric")).toMatchObject({
+      figure: { value: "147", unit: "km/h" },
+      how: "94 m, 90 to 99. Flush.",
+    });
+    expect(aloud(fly, "us")).toBe("ninety-two, eighteen degrees, line drive, three ten");
+    const bare = swing({ outcome: "miss", exit_velocity_mph: null, launch_angle_deg: null });
+    expect(lines(bare, "us")).toEqual({ figure: null, where: "A miss.", how: "" });
+    expect(aloud(bare, "us")).toBe("a miss");
+    const low = swing({
+      launch_angle_deg: -1.2,
+      category: "ground ball",
+      lane: "left line",
+      carry_ft: 20,
+      bucket: "mishit",
+    });
+    expect(lines(low, "us")).toMatchObject({
+      where: "1° down, ground ball down the left line.",
+      how: "20 ft. Mishit.",
+    });
+    expect(aloud(low, "us")).toBe("eighty, minus one degree, ground ball");
+    expect(lines(swing({ outcome: "foul", launch_angle_deg: 0.2 }), "us").where).toBe("Level, a foul ball.");
+  });
+
+  it("call out numbers as people do", () => {
+    const call = held("round.calledOut", round.calledOut);
+    const said = [0, 7, 13, 20, 45, 100, 101, 110, 119, 300, 305, 310, 321, 999, 1000].map(call);
+    expect(said).toEqual(
+      "zero,seven,thirteen,twenty,forty-five,one hundred,one oh one,one ten,one nineteen,three hundred,three oh five,three ten,three twenty-one,nine ninety-nine,1000".split(
+        ",",
+      ),
+    );
+  });
+
+  it("count a round's met, and those in a row from two on", () => {
+    const tally = held("round.roundSentence", round.roundSentence);
+    expect(tally({ met: 12, judged: 12, inARow: 12, by: "target" })).toBe("of 12 in the window, 12 in a row");
+    expect(tally({ met: 1, judged: 5, inARow: 1, by: "contact" })).toBe("of 5 clean or flush");
+    expect(tally({ met: 0, judged: 0, inARow: 0, by: "target" })).toBe("no swing could be judged");
   });
 });
 

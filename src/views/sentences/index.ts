@@ -11,5 +11,6 @@ export * as group from "./group.ts";
 export * as opening from "./opening.ts";
 export * as readings from "./readings.ts";
 export * as report from "./report.ts";
+export * as round from "./round.ts";
 export * as setup from "./setup.ts";
 export * as timing from "./timing.ts";

@@ -1,0 +1,130 @@
+/** In the cage: the last ball in words that are read from five metres, its flight, and the round's tally. */
+import { lastFlight } from "../../src/charts/lastFlight.ts";
+import { isDoubtful } from "../../src/contact/flags.ts";
+import { oneBall } from "../../src/contact/oneBall.ts";
+import { thresholdsFrom } from "../../src/contact/thresholds.ts";
+import type { EnrichedSwing } from "../../src/swing/fields.ts";
+import type { UnitSystem } from "../../src/units/system.ts";
+import { lastRound, type Mark, type Round } from "../../src/views/round.ts";
+import { ballLines, roundSentence, spokenBall } from "../../src/views/sentences/round.ts";
+import { tick, type ChoiceElement } from "./choice.ts";
+import { fieldUnder } from "./ground.ts";
+import type { PageLibrary } from "./library.ts";
+import { box, figure, nothing } from "./show.ts";
+
+/** The round that goes on: the hitter's, or whoever hit last where none is chosen. */
+export function roundOf(library: PageLibrary, rows: readonly EnrichedSwing[]): Round | null {
+  const { sessions, targets } = library;
+  return lastRound(rows, { sessions, targets, rest_min: thresholdsFrom(library.thresholds).round_rest_min });
+}
+
+/** Marks shown, the last one at the right. */
+const marksShown = 10;
+
+/** A swing's mark: full where it was met, a ring where not, a dash where it can't be judged. */
+function markOf(mark: Mark, last: boolean): HTMLElement {
+  const element = document.createElement("li");
+  element.className = `${mark === null ? "unjudged" : mark ? "met" : "not"}${last ? " last" : ""}`;
+  const said = element.appendChild(document.createElement("span"));
+  said.className = "unseen";
+  said.textContent = mark === null ? "not judged" : mark ? "met" : "not met";
+  return element;
+}
+
+function line(className: string, ...items: readonly (Node | string)[]): HTMLElement {
+  const element = document.createElement("p");
+  element.className = className;
+  element.append(...items);
+  return element;
+}
+
+function set(tag: "b" | "small", text: string): HTMLElement {
+  const element = document.createElement(tag);
+  element.textContent = text;
+  return element;
+}
+
+/** The last ball's flight over its field; the field alone for a swing without one. */
+function flightFigure(library: PageLibrary, row: EnrichedSwing, units: UnitSystem): HTMLElement {
+  const session = library.sessions.find((one) => one.session === row.session) ?? null;
+  const flown =
+    row.outcome === "miss" || row.spray_angle_deg === null || row.carry_ft === null
+      ? null
+      : oneBall({ ...session, ...row }, 0).ball;
+  const field = fieldUnder(library, [row]);
+  const flight =
+    flown === null ? null : { path: flown.path, ellipse: flown.ellipse, carry_ft: row.carry_ft! };
+  return figure((width) =>
+    lastFlight(flight, { field, units, width, tallest: Math.max(240, Math.round(innerHeight * 0.66)) }),
+  );
+}
+
+/** What the screen shows. */
+export function cage(library: PageLibrary, round: Round | null, units: UnitSystem): HTMLElement {
+  if (round === null)
+    return nothing("No swing yet. The first one that is written to the library's folder stands here.");
+  const { last, swings } = round;
+  const lines = ballLines(last, units);
+  const marks = document.createElement("ol");
+  marks.className = "marks";
+  marks.setAttribute("aria-label", "The last ten swings of the round");
+  const shown = swings.slice(-marksShown);
+  shown.forEach(({ mark }, i) => marks.append(markOf(mark, i === shown.length - 1)));
+  const who = [round.hitter, round.drill, last.time?.slice(11, 16)].filter(
+    (text) => text != null && text !== "",
+  );
+  const words = box(
+    "cage-words",
+    line("cage-who", who.join(" · ")),
+    lines.figure === null
+      ? line("cage-figure none", "–")
+      : line("cage-figure", set("b", lines.figure.value), " ", set("small", lines.figure.unit)),
+    line("cage-where", lines.where),
+    line("cage-how", lines.how),
+    ...(isDoubtful(last) ? [line("cage-doubt", "The tracker's reading of this ball is in doubt.")] : []),
+    line("cage-tally", set("b", String(round.met)), " ", roundSentence(round)),
+    marks,
+  );
+  return box("cage", words, box("cage-picture", flightFigure(library, last, units)));
+}
+
+/** Letters for a screen farther away. */
+export function chooseSize(): ChoiceElement {
+  const element = tick({ key: "large", label: "Larger" });
+  const show = (): void => {
+    document.documentElement.classList.toggle("large", element.value === "yes");
+  };
+  element.addEventListener("input", show);
+  show();
+  return element;
+}
+
+/** Whether the browser can speak. */
+const canSpeak = (): boolean => "speechSynthesis" in globalThis && "SpeechSynthesisUtterance" in globalThis;
+
+/** Whether each ball is read aloud. Off until it is wanted; where the browser has no voice, it says so. */
+export function chooseVoice(): ChoiceElement {
+  const element = tick({ key: "voice", label: canSpeak() ? "Read aloud" : "Read aloud (no voice here)" });
+  const input = element.querySelector("input");
+  if (input !== null && !canSpeak()) [input.checked, input.disabled] = [false, true];
+  return element;
+}
+
+let spoken: string | null = null;
+
+/**
+ * Reads the last ball aloud, once, with the browser's own voice. The ball that stood there when the page was opened is
+ * not read.
+ */
+export function speak(round: Round | null, wanted: string, units: UnitSystem): void {
+  const id = round?.last.swing_id ?? "";
+  const first = spoken === null;
+  if (id === spoken) return;
+  spoken = id;
+  if (first || round === null || wanted !== "yes" || !canSpeak()) return;
+  const words = new SpeechSynthesisUtterance(spokenBall(round.last, units));
+  words.lang = "en";
+  // A ball that comes while another is read is the one that is wanted.
+  speechSynthesis.cancel();
+  speechSynthesis.speak(words);
+}
