@@ -76,10 +76,13 @@ export function cage(library: PageLibrary, round: Round | null, units: UnitSyste
   const words = box(
     "cage-words",
     line("cage-who", who.join(" · ")),
-    lines.figure === null
-      ? line("cage-figure none", "–")
-      : line("cage-figure", set("b", lines.figure.value), " ", set("small", lines.figure.unit)),
-    line("cage-where", lines.where),
+    // A miss has no speed: its words take the figure's place.
+    ...(lines.figure === null
+      ? [line("cage-where alone", lines.where)]
+      : [
+          line("cage-figure", set("b", lines.figure.value), " ", set("small", lines.figure.unit)),
+          line("cage-where", lines.where),
+        ]),
     line("cage-how", lines.how),
     ...(isDoubtful(last) ? [line("cage-doubt", "The tracker's reading of this ball is in doubt.")] : []),
     line("cage-tally", set("b", String(round.met)), " ", roundSentence(round)),

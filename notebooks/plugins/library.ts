@@ -1,5 +1,6 @@
 /** Serves `library.json` beside the pages, tells them when the library changes, and writes it on a build. */
 import { existsSync, watch, type FSWatcher } from "node:fs";
+import { open, readdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { Plugin } from "vite";
 import { libraryChanged } from "../components/live.ts";
@@ -8,19 +9,42 @@ import type { LibrarySource } from "./library-file.ts";
 /** How long the folder must be quiet before the pages are told, ms: programs write a CSV in several steps. */
 const quiet = 120;
 
+/** How long a last line without its end may be one that is still being written, ms. Many a whole file has none. */
+const halfLine = 2000;
+
+/** Whether a CSV of the folder was written a moment ago and stands in the middle of a line: its rest is waited for. */
+async function isHalfWritten(dir: string): Promise<boolean> {
+  const names = await readdir(dir).catch(() => []);
+  const checks = names
+    .filter((name) => /\.csv$/i.test(name))
+    .map(async (name) => {
+      const file = await open(join(dir, name)).catch(() => null);
+      if (file === null) return false;
+      try {
+        const { size, mtimeMs } = await file.stat();
+        if (size === 0 || Date.now() - mtimeMs > halfLine) return false;
+        const { buffer } = await file.read(Buffer.alloc(1), 0, 1, size - 1);
+        return buffer[0] !== 10 && buffer[0] !== 13;
+      } finally {
+        await file.close();
+      }
+    });
+  return (await Promise.all(checks)).includes(true);
+}
+
 export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">): Plugin {
   return {
     name: "batted:library",
     configureServer(server) {
       let timer: NodeJS.Timeout | undefined;
+      const tell = async (): Promise<void> => {
+        if (await isHalfWritten(source.dir)) timer = setTimeout(() => void tell(), quiet);
+        else if (await source.changed()) server.ws.send({ type: "custom", event: libraryChanged });
+      };
       const told = (_event: string, name: string | null): void => {
         if (name !== null && !/\.(csv|json)$/i.test(name)) return;
         clearTimeout(timer);
-        timer = setTimeout(() => {
-          void source.changed().then((changed) => {
-            if (changed) server.ws.send({ type: "custom", event: libraryChanged });
-          });
-        }, quiet);
+        timer = setTimeout(() => void tell(), quiet);
       };
       // A folder that is taken away is told of when a page asks for it.
       const look = (dir: string): FSWatcher => {

@@ -53,7 +53,7 @@ export function lastFlight(flight: LastFlight | null, options: LastFlightOptions
   const landing = way.at(-1);
   return compose(options, {
     kind: "last-flight",
-    title: "Where it went",
+    title: flight === null ? "No flight to draw" : "Where it went",
     subtitle: [],
     key: [],
     notes: [],
