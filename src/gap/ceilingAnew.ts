@@ -4,8 +4,10 @@
  * further the figure then moves than under a fixed ceiling is what its interval is widened by.
  *
  * A row's power kept is its speed over C times the shape, and C is w times the swings' own 95th percentile plus 1 − w
- * times the level's figure. So a resample's ceiling over C is 1 + w·(p* − p), p and p* the 95th percentiles of power
+ * times the level's figure. So a resample's ceiling over C would be 1 + w·(p* − p), p and p* the 95th percentiles of power
  * kept of the swings and of the resample, and a swing's power kept is divided by it: nothing but power kept is needed.
+ * That moves as far as the swings make it, w²V, V the variance of p; the hitter also differs from the level, and what a
+ * figure drawn in so far is uncertain by is wV (Efron & Morris, J. Am. Stat. Assoc. 68, 1973, 117): √w stands for w.
  * The shape's own error is not drawn: it is shared by both sides, and is in the simulation of
  * tests/gap/ceilingAnew.test.ts only with all else.
  */
@@ -163,7 +165,7 @@ function ceilingsIn(rows: readonly CeilingSwing[], leveled: boolean, thresholds:
       held.forEach(({ values, weight, observed, ofOwn }, c) => {
         let n = 0;
         for (let k = 0; k < ofOwn.length; k++) n += ofOwn[k]!;
-        out[c] = n === 0 ? 1 : 1 + weight * (countedFromTop(values, ofOwn, n, p) - observed);
+        out[c] = n === 0 ? 1 : 1 + Math.sqrt(weight) * (countedFromTop(values, ofOwn, n, p) - observed);
       });
     },
   };

@@ -69,7 +69,7 @@ describe("figures under a ceiling worked out anew", () => {
         );
         const ratio = (bats: string): number => {
           const n = all.filter((r) => r.bats === bats && r.power_kept !== null).length;
-          return 1 + (n / (n + prior)) * (top(drawn.flat(), bats) - top(parts.flat(), bats));
+          return 1 + Math.sqrt(n / (n + prior)) * (top(drawn.flat(), bats) - top(parts.flat(), bats));
         };
         const ratios: Record<string, number> = { L: ratio("L"), R: ratio("R") };
         const of = (rows: readonly CeilingSwing[], by: Record<string, number>): number =>
