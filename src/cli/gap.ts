@@ -171,6 +171,7 @@ async function words(report: GapReport): Promise<string> {
   const { gapAnswer } = await import("../gap/answer.ts");
   const { timingSentence } = await import("../views/sentences/timing.ts");
   const { chanceSentence } = await import("../views/sentences/changes.ts");
+  const { foldedLines } = await import("../views/sentences/stabilizes.ts");
   const { from, to } = report;
   const lines: string[] = [];
   const signed = (value: number): string => signedNumber(value, 1);
@@ -252,7 +253,8 @@ async function words(report: GapReport): Promise<string> {
   if (settled.length > 0)
     lines.push("How many swings until seven tenths of what differs between hitters is theirs:");
   for (const input of [from, to])
-    for (const s of settled) if (s.input === input) lines.push(`  ${input}: ${s.words}`);
+    for (const line of foldedLines(settled.filter((s) => s.input === input).map((s) => s.words)))
+      lines.push(`  ${input}: ${line}`);
   for (const caveat of new Set(settled.flatMap((s) => s.caveat ?? []))) lines.push(`  ${caveat}`);
   lines.push("Only balls that were hit are compared; bats, balls and days differ too.");
   return `${lines.join("\n")}\n`;

@@ -1,19 +1,13 @@
 /** One hitter's gap between two kinds of work: every measure, and what exit velocity and launch angle owe to what. */
-import { flagsOf, type Flag } from "../contact/flags.ts";
 import type { Difference } from "../stats/difference.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { inputs, type Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import type { UnitSystem } from "../units/system.ts";
-import {
-  gapWords,
-  noPitchSpeedSentence,
-  noSwingsSentence,
-  ownCeilingSentence,
-} from "../views/sentences/gap.ts";
+import { gapWords, noSwingsSentence } from "../views/sentences/gap.ts";
+import { provisos } from "../views/provisos.ts";
 import { fewDaysSentence, oneSessionSentence } from "../views/sentences/days.ts";
 import type { Measure } from "../views/measures.ts";
-import { inPlay } from "../views/swings.ts";
 import {
   differenceOf,
   estimateOf,
@@ -147,12 +141,8 @@ export function gap(ready: Ready, hitter: string, options: GapOptions = {}): Hit
     [to, sides.to],
   ] as const) {
     if (rows.length === 0) notes.push(noSwingsSentence(hitter, input));
-    const balls = inPlay(rows);
-    const flagged = (flag: Flag): number => balls.filter((row) => flagsOf(row).includes(flag)).length;
-    const without = flagged("no_pitch_speed");
-    if (without > 0) notes.push(noPitchSpeedSentence(input, without, balls.length));
-    if (flagged("own_ceiling") > 0) notes.push(ownCeilingSentence(input));
   }
+  notes.push(...provisos([...sides.from, ...sides.to], [from, to]));
   const exitVelocity = splitExitVelocity(sides, ready);
   if (exitVelocity.resampled === "swings") notes.push(oneSessionSentence);
   else if (exitVelocity.resampled === "sessions") {

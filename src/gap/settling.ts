@@ -4,13 +4,19 @@ import { byStratum, oneWayIcc, spearmanBrown, splitHalf, valuesFor, type Icc } f
 import type { Input } from "../swing/fields.ts";
 import { gapMeasures, sampleOf, type MeasureName } from "./measures.ts";
 import { sidesOf, type GapScope, type Ready } from "./rows.ts";
+import {
+  comparedSentence,
+  fewestHitters,
+  fewestSwings,
+  fewHittersSentence,
+  neverStabilizes,
+  stabilizesSentence,
+  untoldSentence,
+  type Untold,
+} from "../views/sentences/stabilizes.ts";
 
 /** The reliability asked for: seven tenths of what is seen between hitters is theirs. Common practice, no source. */
 export const settledAt = 0.7;
-/** With fewer hitters there is nothing to tell apart. */
-const fewestHitters = 3;
-/** With fewer values of a hitter, that hitter is left out. */
-const fewestSwings = 5;
 
 /** How one measure stabilizes in one kind of work. */
 export interface Settling {
@@ -52,9 +58,6 @@ export interface Settling {
 
 /** Swings at which the curve is given. */
 const curveAt = [1, 2, 3, 5, 7, 10, 15, 20, 30, 40, 50, 75, 100, 150, 200, 300];
-/** Beyond so many swings a measure is said not to stabilize. */
-const never = 1000;
-
 /**
  * Every measure that a single swing has a reading of, in one kind of work. A spread's reading is the swing's
  * distance from the hitter's mean; the top end has none. Hitters are compared with those of their level: a child and
@@ -117,13 +120,13 @@ export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from
         curve: why === null ? curveOf(icc) : [],
         words:
           why === "few"
-            ? fewWords(nameOf(title), enough, ready.levels.size > 0)
+            ? fewHittersSentence(nameOf(title), enough, ready.levels.size > 0)
             : why === null
-              ? wordsOf(nameOf(title), needed)
-              : `${nameOf(title)}: ${untold[why]}`,
+              ? stabilizesSentence(nameOf(title), needed)
+              : untoldSentence(nameOf(title), why),
         caveat: few
           ? null
-          : comparedWords(
+          : comparedSentence(
               strata.length,
               enough - members.length,
               all.some((list, i) => list.length > 0 && levels[i] === null),
@@ -139,14 +142,6 @@ function distances(values: readonly number[]): number[] {
   return values.map((v) => by * Math.abs(v - middle));
 }
 
-/** Why no number of swings is named. */
-const untold = {
-  same: "it is the same on every swing.",
-  alike: "these hitters don't differ clearly beside their own swings, so nobody can say when it stabilizes.",
-  days: "these hitters don't differ clearly beside their own days, so nobody can say when it stabilizes.",
-  oneDay: "each hitter has one day of it, and a hitter can't be told from a day.",
-} as const;
-
 /**
  * Null where hitters differ clearly: the ICC's interval leaves 0 out, of swings, and of the means of days where hitters
  * have several.
@@ -156,7 +151,7 @@ function whyUntold(
   values: readonly (readonly number[])[],
   sessions: readonly (readonly (string | null)[])[],
   levels: readonly (string | null)[],
-): keyof typeof untold | null {
+): Untold | null {
   if (icc.value === null || icc.low === null) return "same";
   if (icc.low <= 0) return "alike";
   const days = values.map((list, h) => dayMeans(list, sessions[h]!));
@@ -181,7 +176,7 @@ function dayMeans(values: readonly number[], sessions: readonly (string | null)[
 function swingsFor(single: number | null): number | null {
   if (single === null) return null;
   const swings = Math.max(1, Math.ceil(valuesFor(settledAt, single) - 1e-9));
-  return swings > never ? null : swings;
+  return swings > neverStabilizes ? null : swings;
 }
 
 function curveOf({ value, low, high }: Icc): Settling["curve"] {
@@ -197,31 +192,3 @@ function curveOf({ value, low, high }: Icc): Settling["curve"] {
 }
 
 const nameOf = (title: string): string => title.replace(/, (mean|median|share)$/, "");
-
-function fewWords(title: string, hitters: number, levels: boolean): string {
-  const have = `${title}: ${hitters} hitter${hitters === 1 ? " has" : "s have"} ${fewestSwings} swings or more`;
-  return hitters < fewestHitters || !levels
-    ? `${have}; it takes ${fewestHitters} to tell apart.`
-    : `${have}, too few of them of one level to tell apart.`;
-}
-
-/** Who is compared with whom; null for all with all. */
-function comparedWords(levels: number, alone: number, unknown: boolean): string | null {
-  if (levels === 1 && alone === 0) return null;
-  const within =
-    levels === 1
-      ? "Hitters of one level are compared"
-      : `Hitters are compared with those of their own level, ${levels} levels${unknown ? " (those whose level is unknown are taken as one)" : ""}`;
-  return alone === 0 ? `${within}.` : `${within}; ${alone} alone at theirs left out.`;
-}
-
-function wordsOf(title: string, needed: Settling["needed"]): string {
-  if (needed.value === null)
-    return `${title}: these hitters differ, but so little that more than ${never} swings wouldn't tell them apart.`;
-  const swings = `${needed.value} swing${needed.value === 1 ? "" : "s"}`;
-  const range =
-    needed.high === null
-      ? `at least ${needed.low ?? 1}; how many at most can't be told`
-      : `${needed.low ?? 1} to ${needed.high}`;
-  return `${title}: stabilizes after about ${swings} (${range}).`;
-}

@@ -3,6 +3,7 @@ import { meanEstimate } from "../stats/estimate.ts";
 import { inputs, type EnrichedSwing } from "../swing/fields.ts";
 import type { UnitSystem } from "../units/system.ts";
 import type { SessionChange } from "./change.ts";
+import { provisos } from "./provisos.ts";
 import { fewDaysSentence } from "./sentences/days.ts";
 import {
   changeSentence,
@@ -40,7 +41,7 @@ const mostFacts = 6;
 
 /**
  * The headline of one hitter's swings: at most six facts, each with its count and its uncertainty, and after them what
- * two days can't tell.
+ * must be known of them: days, sides of the plate and pitch speeds that are missing.
  * @param rows one hitter's swings, in the scope of the report
  * @example headline([]).next // "There are no swings to say anything about."
  */
@@ -79,6 +80,7 @@ export function headline(rows: readonly EnrichedSwing[], parts: HeadlineParts = 
         .slice(0, mostFacts)
         .map((f) => f.text),
       ...(few === null ? [] : [few]),
+      ...provisos(rows, inputs),
     ],
     next: nextSentence(swungAt(rows).length, weakness(rows, targets, zone), targets),
   };

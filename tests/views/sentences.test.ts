@@ -296,6 +296,78 @@ describe("a gap", () => {
   });
 });
 
+describe("how many swings it takes", () => {
+  const { stabilizes } = sentences;
+
+  it("is said with its range, or why it can't be", () => {
+    const of = held("stabilizes.stabilizesSentence", stabilizes.stabilizesSentence);
+    expect(of("Carry", { value: 1, low: 1, high: 1 })).toBe(
+      "Carry: stabilizes after about 1 swing (1 to 1).",
+    );
+    expect(of("Carry", { value: 30, low: null, high: null })).toMatch(
+      /\(at least 1; how many at most can't be told\)/,
+    );
+    const never = held("stabilizes.neverStabilizes", stabilizes.neverStabilizes);
+    expect(of("Carry", { value: null, low: null, high: null })).toContain(`more than ${never} swings`);
+    const why = held("stabilizes.untoldSentence", stabilizes.untoldSentence);
+    for (const reason of ["same", "alike", "days", "oneDay"] as const)
+      expect(why("Carry", reason)).toMatch(/^Carry: .*\.$/);
+  });
+
+  it("is not said of too few hitters: none, one, two, and some of other levels", () => {
+    const of = held("stabilizes.fewHittersSentence", stabilizes.fewHittersSentence);
+    const least = held("stabilizes.fewestHitters", stabilizes.fewestHitters);
+    const swings = held("stabilizes.fewestSwings", stabilizes.fewestSwings);
+    expect(of("Carry", 0, true)).toBe(
+      `Carry: 0 hitters have ${swings} swings or more; it takes ${least} to tell apart.`,
+    );
+    expect(of("Carry", 1, false)).toMatch(/1 hitter has/);
+    expect(of("Carry", least, true)).toMatch(/too few of them of one level/);
+    const compared = held("stabilizes.comparedSentence", stabilizes.comparedSentence);
+    expect(compared(1, 0, false)).toBeNull();
+    expect(compared(1, 2, false)).toBe("Hitters of one level are compared; 2 alone at theirs left out.");
+    expect(compared(3, 0, true)).toMatch(/3 levels \(those whose level is unknown are taken as one\)\.$/);
+  });
+
+  it("is printed once where every measure says the same", () => {
+    const of = held("stabilizes.foldedLines", stabilizes.foldedLines);
+    expect(of([])).toEqual([]);
+    expect(of(["Carry: same."])).toEqual(["Carry: same."]);
+    expect(of(["Carry: same.", "Power: same."])).toEqual(["every measure: same."]);
+    expect(of(["Carry: same.", "Power: other."])).toEqual(["Carry: same.", "Power: other."]);
+  });
+});
+
+describe("swings that figures are read with care of", () => {
+  it("from both sides of the plate: none, one side, both in one kind of work, one in each", () => {
+    const of = held("gap.bothSidesSentence", gap.bothSidesSentence);
+    const works = (...sides: [number, number][]) =>
+      sides.map(([left, right], i) => ({
+        input: i === 0 ? ("tee" as const) : ("live" as const),
+        left,
+        right,
+      }));
+    expect(of([])).toBeNull();
+    expect(of(works([0, 0], [0, 0]))).toBeNull();
+    expect(of(works([5, 0], [7, 0]))).toBeNull();
+    expect(of(works([5, 0], [0, 0]))).toBeNull();
+    expect(of(works([5, 0], [0, 7]))).toMatch(/tee 5 left and 0 right, live 0 left and 7 right\.$/);
+    expect(of(works([5, 1], [0, 0]))).toMatch(/together: tee 5 left and 1 right\.$/);
+  });
+
+  it("are told in the headline: missing pitch speeds, a ceiling of its own, both sides", () => {
+    const live = (flags: string | null, bats: "L" | "R") =>
+      many(12, { input: "live", session: "a", flags, bats });
+    const of = (rows: readonly EnrichedSwing[]) => headline(rows).facts.join(" ");
+    expect(of([...live(null, "R"), ...live("no_pitch_speed", "R")])).toContain(
+      "12 of 24 live balls have no pitch speed",
+    );
+    expect(of(live("own_ceiling", "R"))).toContain("told by a ceiling of live alone");
+    expect(of([...live(null, "R"), ...live(null, "L")])).toContain("live 12 left and 12 right");
+    expect(of(live(null, "R"))).not.toMatch(/pitch speed|ceiling|left/);
+  });
+});
+
 describe("days", () => {
   it("are too few at one and at two, and said of each kind of work alone", () => {
     expect(held("days.oneSessionSentence", sentences.days.oneSessionSentence)).toMatch(/^One session/);

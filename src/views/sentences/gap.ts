@@ -203,3 +203,17 @@ export function noPitchSpeedSentence(input: Input, without: number, of: number):
 export function ownCeilingSentence(input: Input): string {
   return `Most ${input} balls have no pitch speed: power kept and buckets ${input} are told by a ceiling of ${input} alone, the pitch's part in it.`;
 }
+
+/**
+ * Said of swings from both sides of the plate, which a figure takes together; null for one side.
+ * @example bothSidesSentence([{ input: "tee", left: 20, right: 0 }, { input: "live", left: 0, right: 18 }]) // "Balls hit from both sides of the plate are counted together: tee 20 left and 0 right, live 0 left and 18 right."
+ * @example bothSidesSentence([{ input: "tee", left: 20, right: 0 }, { input: "live", left: 18, right: 0 }]) // null
+ */
+export function bothSidesSentence(
+  works: readonly { readonly input: Input; readonly left: number; readonly right: number }[],
+): string | null {
+  const met = works.filter(({ left, right }) => left + right > 0);
+  if (met.every(({ left }) => left === 0) || met.every(({ right }) => right === 0)) return null;
+  const told = met.map(({ input, left, right }) => `${input} ${left} left and ${right} right`);
+  return `Balls hit from both sides of the plate are counted together: ${told.join(", ")}.`;
+}

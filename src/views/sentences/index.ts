@@ -13,4 +13,5 @@ export * as readings from "./readings.ts";
 export * as report from "./report.ts";
 export * as round from "./round.ts";
 export * as setup from "./setup.ts";
+export * as stabilizes from "./stabilizes.ts";
 export * as timing from "./timing.ts";
