@@ -244,7 +244,8 @@ export function bring({ dir }: Bringing): { plugin: Plugin; takesWrites: (url: s
           (value) => answer(response, 200, value),
           (error: unknown) => {
             const { status, ...value } = told(error);
-            if (status === 500)
+            // Whoever broke off knows.
+            if (status === 500 && !request.destroyed)
               server.config.logger.error(
                 error instanceof Error ? (error.stack ?? error.message) : String(error),
               );
