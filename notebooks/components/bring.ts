@@ -2,6 +2,7 @@
 import "../page/bring.css";
 import { fastestOf } from "../../src/contact/levels.ts";
 import { Card, type Beside } from "./bringCard.ts";
+import { Needed } from "./bringForms.ts";
 import { make } from "./bringSay.ts";
 import { storeHere } from "./bringStore.ts";
 import type { PageLibrary } from "./library.ts";
@@ -9,7 +10,7 @@ import type { PageLibrary } from "./library.ts";
 /** The page's body, which stays as it is while the library grows, and the way to tell it of the library. */
 export interface Bringing {
   readonly element: HTMLElement;
-  /** @returns nothing to show */
+  /** @returns what the library's swings still want beside them */
   follow(library: PageLibrary): HTMLElement;
 }
 
@@ -23,6 +24,7 @@ const besideOf = ({ maps, swings, hitters }: PageLibrary): Beside => ({
 export function bringAFile(): Bringing {
   const store = storeHere();
   const cards = new Set<Card>();
+  const needed = new Needed(store);
   const places = make("div", { class: "cards" });
   let beside: Beside | null = null;
   let waiting: File[] = [];
@@ -79,7 +81,8 @@ export function bringAFile(): Bringing {
       const files = waiting;
       waiting = [];
       take(files);
-      return make("div", { class: "quiet" });
+      needed.follow(library);
+      return needed.element;
     },
   };
 }
