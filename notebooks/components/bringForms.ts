@@ -70,7 +70,9 @@ function entry(
     type: field.type === "date" ? "date" : "text",
     inputmode: field.type === "number" ? "decimal" : null,
     "data-key": key,
-    "aria-describedby": `${key} wrong`,
+    "aria-label": name,
+    "aria-description": field.description,
+    "aria-errormessage": `${key} wrong`,
   });
   input.value = value;
   const judge = (): void => {
@@ -87,7 +89,7 @@ function entry(
     { class: "entry" },
     make("span", {}, name),
     input,
-    says ? make("small", {}, field.description) : null,
+    says && field.type !== "date" ? make("small", {}, field.description) : null,
     wrong,
   );
 }
