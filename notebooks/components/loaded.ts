@@ -109,7 +109,7 @@ export function loadingTrouble(
 ): HTMLElement {
   if (trouble !== null) return box("trouble", trouble);
   if (unread.length > 0) return unreadBox(unread);
-  if (files.length === 0) return nothing("The library's folder holds no tables yet.");
+  if (files.length === 0 && swings.length === 0) return nothing("The library's folder holds no tables yet.");
   if (swings.length === 0) return nothing("The library holds no swings yet.");
   const told = tables.slice(0, toldAtMost);
   if (refused > 0 && elsewhere)

@@ -86,6 +86,7 @@ describe("a page to send", () => {
       expect(await page.evaluate(() => (window as { ran?: number }).ran)).toBeUndefined();
       expect(await page.locator("body").innerText()).toContain("window.ran=1");
       expect(await page.locator("nav a").count()).toBe(0);
+      expect(await page.locator("main").innerText()).not.toContain("no tables");
       expect(await page.locator("a[download]").count()).toBe(0);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
     });
