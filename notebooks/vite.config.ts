@@ -8,7 +8,7 @@ import { withoutAbsentCells } from "./plugins/absent-cells.ts";
 import { guard } from "./plugins/guard.ts";
 import { imported } from "./plugins/imported.ts";
 import { sayFromDisk } from "./plugins/from-disk.ts";
-import { installed } from "./plugins/installed.ts";
+import { installed, placeOf } from "./plugins/installed.ts";
 import { leftOut } from "./plugins/left-out.ts";
 import { library } from "./plugins/library.ts";
 import { filled, markedCells } from "./plugins/page.ts";
@@ -60,7 +60,11 @@ const shared = {
     cors: false,
     fs: {
       strict: true,
-      allow: ["notebooks", "src", "data", "node_modules"].map((f) => here(`../${f}`)),
+      // An installed kit has its packages beside it.
+      allow: [
+        ...["notebooks", "src", "data", "node_modules"].map((f) => here(`../${f}`)),
+        dirname(placeOf("vite")!),
+      ],
       // Swings reach a page as library.json alone, and never a whole file of a library.
       deny: [".*", "**/.git/**", "*.{csv,parquet,crt,pem,key}"],
     },

@@ -4,10 +4,12 @@
  * is not installed becomes a module that says so, in one sentence, when a cell uses it.
  */
 import { existsSync } from "node:fs";
+import { createRequire } from "node:module";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 
-const packages = new URL("../../node_modules/", import.meta.url);
+const { resolve } = createRequire(import.meta.url);
 const absentPrefix = "not-installed:";
 /** The hosts the kit and the `npm:`, `jsr:` and `observable:` imports resolve to. */
 const address =
@@ -25,10 +27,15 @@ export function packageOf(path: string): { name: string; path: string } {
   return { name: at > 0 ? ranged.slice(0, at) : ranged, path: parts.join("/") };
 }
 
-/** Whether a package of that name is installed beside the notebooks. */
-export function isInstalled(name: string): boolean {
-  return /^[@\w][\w./-]*$/.test(name) && existsSync(fileURLToPath(new URL(`${name}/package.json`, packages)));
+/** Where a package that the notebooks may use is installed, beside them or above; null when it is not. */
+export function placeOf(name: string): string | null {
+  if (!/^[@\w][\w./-]*$/.test(name)) return null;
+  const places = (resolve.paths(name) ?? []).map((packages) => join(packages, name));
+  return places.find((place) => existsSync(join(place, "package.json"))) ?? null;
 }
+
+/** Whether the notebooks may use a package of that name. */
+export const isInstalled = (name: string): boolean => placeOf(name) !== null;
 
 /** What a cell hears when it uses a library that is not installed. */
 export function absentSentence(name: string): string {
@@ -80,8 +87,13 @@ export function installed(): Plugin {
   return {
     name: "batted:installed",
     enforce: "pre",
-    resolveId(source) {
-      return source.startsWith(absentPrefix) ? `\0${source}` : null;
+    async resolveId(source, importer = "", options) {
+      if (source.startsWith(absentPrefix)) return `\0${source}`;
+      // The kit doesn't see what is installed with the notebooks and not beside itself.
+      const ours = importer.includes("/notebook-kit/dist/src/") && isInstalled(packageOf(source).name);
+      return ours
+        ? this.resolve(source, fileURLToPath(import.meta.url), { ...options, skipSelf: true })
+        : null;
     },
     load(id) {
       return id.startsWith(`\0${absentPrefix}`) ? absentModule(id.slice(absentPrefix.length + 1)) : null;

@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-// The package's bin: the sources are TypeScript, so tsx is registered before they are loaded.
+// The program from its sources: they are TypeScript, so tsx is registered before they are loaded.
 import { register } from "tsx/esm/api";
 
 register();

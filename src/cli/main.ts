@@ -1,5 +1,6 @@
+#!/usr/bin/env node
 /**
- * The program `batted`: `npx tsx src/cli/main.ts <command>`.
+ * The program `batted`: from the sources `npx tsx src/cli/main.ts <command>`, and the package's bin when built.
  *
  * One command a file. Each exports `register(program, out)`, which only describes the command; what it needs to run is
  * imported inside its action, so that `--help` and a wrong call answer at once. A new command adds its line to

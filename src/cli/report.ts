@@ -139,7 +139,8 @@ async function writeReports(out: Out, call: Call): Promise<Written[]> {
 }
 
 async function versionOf(): Promise<string> {
-  const { readFile } = await import("node:fs/promises");
-  const text = await readFile(new URL("../../package.json", import.meta.url), "utf8");
-  return (JSON.parse(text) as { version: string }).version;
+  const { createRequire } = await import("node:module");
+  // By its own name: a built kit has it elsewhere than the sources.
+  const own = createRequire(import.meta.url)("batted-ball-notebooks/package.json") as { version: string };
+  return own.version;
 }

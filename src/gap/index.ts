@@ -1,3 +1,4 @@
+/** One hitter, and several, between two kinds of work: measures, the gap, its parts, and what differs between hitters. */
 export * from "./cells.ts";
 export * from "./gap.ts";
 export * from "./measures.ts";

@@ -1,0 +1,21 @@
+/** What each kind of work shows: tee, flip and live, and the figures and sentences that they share. */
+export * from "./cautions.ts";
+export * from "./change.ts";
+export * from "./flip.ts";
+export * from "./headline.ts";
+export * from "./lanes.ts";
+export * from "./live.ts";
+export * from "./repeatability.ts";
+export * from "./rules.ts";
+export * as sentences from "./sentences/index.ts";
+export * from "./sessions.ts";
+export * from "./shares.ts";
+export * from "./slopes.ts";
+export * from "./spray.ts";
+export * from "./swings.ts";
+export * from "./target.ts";
+export * from "./tee.ts";
+export * from "./timing.ts";
+export * from "./weakness.ts";
+export * from "./words.ts";
+export * from "./zone.ts";
