@@ -103,6 +103,25 @@ describe("the quick range against 20 000 seeded draws", () => {
     expect(Math.abs(within - 0.8)).toBeLessThan(0.03);
   });
 
+  it.each([
+    [95, 4],
+    [112, 4],
+    [95, 8],
+  ])(
+    "leans as far as the draws do, for a low ball that is likelier short than long: %d mph at %d°",
+    (speed, angle) => {
+      const launch = launchAt(speed, angle);
+      const range = carryRange(launch, defaultAir, ball, "estimated");
+      const carry = landingDraws(launch, defaultAir, ball, "estimated", 40_000, 0.75).carry.sort();
+      const drawnLean = (carry[4000]! + carry[36_000]!) / 2 - mean(carry);
+      // The middle of the range stands off the mean by as much as the tenths of a leaning distribution.
+      expect(range.method).toBe("quick");
+      expect(drawnLean).toBeGreaterThan(0.4);
+      expect(((range.low + range.high) / 2 - mean(carry)) / drawnLean).toBeGreaterThan(0.55);
+      expect(((range.low + range.high) / 2 - mean(carry)) / drawnLean).toBeLessThan(1.3);
+    },
+  );
+
   it("draws flights where there is none to differentiate", () => {
     const launch: Launch = { ...launchAt(80, -3), contact: [0, 0.5, -0.01] };
     const range = carryRange(launch, defaultAir, ball, "measured");

@@ -29,7 +29,7 @@ const rooms = Object.entries(packed.exports)
 /** Those that read and write files. */
 const onDisk = [`${packed.name}/library`];
 
-vi.setConfig({ testTimeout: 120_000 });
+vi.setConfig({ testTimeout: 240_000 });
 
 const folder = mkdtempSync(join(tmpdir(), "batted-package-"));
 const inProject = (path: string): string => join(folder, "project", path);
@@ -188,7 +188,7 @@ process.stdout.write(JSON.stringify(Object.entries(rooms).map(([name, room]) => 
     const said = await run(inProject("node"), process.execPath, ["readme.mjs"]);
     expect(said.split("\n").length).toBeGreaterThan(2);
     expect(readFileSync(inProject("node/spray.svg"), "utf8")).toMatch(/^<svg[\s\S]*<\/svg>\n?$/);
-    expect(example!.trim().split("\n").length).toBeLessThanOrEqual(20);
+    expect(example!.split("\n").filter((line) => line !== "").length).toBeLessThanOrEqual(20);
   });
 });
 
@@ -201,14 +201,14 @@ describe("in a project of TypeScript", () => {
         target: "es2022",
         strict: true,
         skipLibCheck: false,
-        outDir: ".",
+        outDir: "out",
       },
     });
     write("typescript/analyst.ts", analyst);
     write("typescript/rooms.ts", imports(rooms));
-    write("typescript/run.js", runs);
+    write("typescript/out/run.js", runs);
     await node(join(root, "node_modules/typescript/bin/tsc"), "-p", "typescript");
-    expect(JSON.parse(await node("typescript/run.js"))).toEqual(wanted);
+    expect(JSON.parse(await node("typescript/out/run.js"))).toEqual(wanted);
     // That the compiler looks at all: an exit velocity is no text.
     write("typescript/analyst.ts", analyst.replace("exit_velocity_mph: 100", `exit_velocity_mph: "100"`));
     await expect(node(join(root, "node_modules/typescript/bin/tsc"), "-p", "typescript")).rejects.toThrow(

@@ -57,6 +57,15 @@ describe("records", () => {
     expect(found[1]!.fault).toMatch(/quotation mark/);
   });
 
+  it("leave out blanks after a closing quotation mark, before a delimiter, at a line's end and where a cell goes on", () => {
+    expect(cells('"Ada, K."  ,tee\n')).toEqual([["Ada, K.", "tee"]]);
+    expect(cells('"a;x" ;"b"  \n"c\nd"  ;e\n', ";")).toEqual([
+      ["a;x", "b"],
+      ["c\nd", "e"],
+    ]);
+    expect(records('"Ada, K."  ,"tee"  \n').map((r) => r.fault)).toEqual([null]);
+  });
+
   it("refuse a line with text after a closing quotation mark", () => {
     const found = records('a\n"b"c\nd\n');
     expect(found.map((r) => r.fault === null)).toEqual([true, false, true]);

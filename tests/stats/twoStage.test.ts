@@ -3,7 +3,8 @@ import { describe, expect, it } from "vitest";
 import { t95 } from "../../src/stats/beta.ts";
 import { group, mean, spread } from "../../src/stats/bootstrap.ts";
 import { meanDifference, quantileDifference } from "../../src/stats/difference.ts";
-import { drawAnew, figureOf, intervalsOf, resampledOf } from "../../src/stats/twoStage.ts";
+import { studentOf } from "../../src/stats/days.ts";
+import { drawAnew, figureOf, intervalsOf, meansUncertainty, resampledOf } from "../../src/stats/twoStage.ts";
 
 const normal = randomNormal.source(randomLcg(0.3))(0, 1);
 const days = (k: number, each: number, daySd: number) => {
@@ -112,6 +113,61 @@ describe("intervals that know of sessions", () => {
   it("are null where every resample is the same", () => {
     const same = group([5, 5, 5, 5, 5]);
     expect(intervalsOf([same], figureOf(mean), [5], [0])).toEqual([null]);
+  });
+});
+
+describe("uncertainty of means, without drawing", () => {
+  /** What the definition gives: sessions' means about the mean of all, and the swings' own variance over n. */
+  const byHand = (values: readonly number[], each: number, small: boolean) => {
+    const n = values.length;
+    const groups = n / each;
+    const all = values.reduce((a, b) => a + b, 0) / n;
+    const squares = (list: readonly number[], about: number) =>
+      list.reduce((sum, v) => sum + (v - about) ** 2, 0);
+    const lists = Array.from({ length: groups }, (_, i) => values.slice(i * each, (i + 1) * each));
+    const means = lists.map((list) => list.reduce((a, b) => a + b, 0) / each);
+    const within = lists.reduce((sum, list, i) => sum + squares(list, means[i]!), 0);
+    const freedom = small ? n - 1 : n - groups;
+    return studentOf([
+      {
+        sizes: lists.map(() => each),
+        apart: means.map((m) => m - all),
+        within: (small ? squares(values, all) : within) / freedom / n,
+        freedom,
+      },
+    ]);
+  };
+  const values = [61, 74, 70, 66, 81, 59, 72, 77, 68, 63, 79, 70, 65, 73, 76, 60];
+
+  it.each([
+    [8, 4, "fewer than ten swings", true],
+    [10, 5, "ten swings", false],
+    [16, 1, "one swing a session", true],
+    [16, 2, "two swings a session", false],
+  ])("of %d swings, %d a session: %s", (n, each, _, small) => {
+    const some = values.slice(0, n);
+    const found = meansUncertainty([
+      group(
+        some,
+        some.map((_v, i) => `day ${Math.floor(i / each)}`),
+      ),
+    ])!;
+    const [wanted, other] = [byHand(some, each, small), each === 1 ? null : byHand(some, each, !small)];
+    expect(found.se).toBeCloseTo(wanted.se, 9);
+    expect(found.freedom).toBeCloseTo(wanted.freedom, 9);
+    if (other !== null) expect(Math.abs(found.se / other.se - 1)).toBeGreaterThan(1e-4);
+  });
+
+  it("two sessions on each side are enough to be counted, and one on either is not", () => {
+    const sessions = values.map((_, i) => (i % 2 === 0 ? "a" : "b"));
+    const of = (sides: readonly string[][]) =>
+      meanDifference({ values, sessions: sides[0]! }, { values, sessions: sides[1]! });
+    const one = values.map(() => "a");
+    expect(
+      [of([sessions, sessions]), of([sessions, one]), of([one, sessions])].map((d) => d.resampled),
+    ).toEqual(["sessions", "swings", "swings"]);
+    // Two days show little of how much days differ.
+    expect(of([sessions, sessions]).freedom!).toBeLessThan(of([one, one]).freedom! / 2);
   });
 });
 
