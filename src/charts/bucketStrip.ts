@@ -17,7 +17,13 @@ export interface StripFigure {
   readonly group: string;
   readonly label: string;
   readonly share: ShareInterval;
+  /** Why there is no share, where none of the group can be judged. */
+  readonly reason?: string | undefined;
 }
+
+/** "clean or flush 24% (31 of 129; 17–32%)", or why there is none. */
+const toldOf = ({ label, share, reason = "no ball has a bucket" }: StripFigure): string =>
+  share.share === null ? `${label}: ${reason}` : `${label} ${sayShare(share)}`;
 
 export interface BucketStripOptions extends ChartOptions {
   /** The name of the group a row belongs to; session and drill when absent. Groups stand as their first rows do. */
@@ -94,7 +100,7 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
     const n = ` · ${count(group.length, "swing")}`;
     // A name may be cut, its count not.
     const heading = shorten(name, room - textWidth(n, fontSize.label, true), fontSize.label, true) + n;
-    const told = figure ? `${figure.label} ${sayShare(figure.share)}` : "";
+    const told = figure ? toldOf(figure) : "";
     const named = textWidth(heading, fontSize.label, true);
     const beside = told === "" || named + besideGap + textWidth(told) <= room;
     const downs = Math.ceil(group.length / perLine);
@@ -171,7 +177,7 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
           group.map((r) => r.bucket),
           buckets,
         );
-        return `${name}: ${said}${figure ? `; ${figure.label} ${sayShare(figure.share)}` : ""}.`;
+        return `${name}: ${said}${figure ? `; ${toldOf(figure)}` : ""}.`;
       }),
       flagged ? `${flagged} flagged.` : "",
       earlier ? `${earlier} earlier swings left out.` : "",

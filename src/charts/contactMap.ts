@@ -110,7 +110,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
     notes: [
       `Lines of equal carry are for the estimated spin, straight to center field.`,
       ...account.notes,
-      assumptions(drawn),
+      options.basis === false ? "" : assumptions(drawn),
     ],
     description: [
       drawn.length

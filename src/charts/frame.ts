@@ -32,6 +32,8 @@ export interface ChartOptions {
   readonly subtitle?: string | undefined;
   /** A line at the foot, for what the reader must know to trust the picture. */
   readonly note?: string | undefined;
+  /** Whether the foot says what spin and air a carry rests on: so unless told that the page says it. */
+  readonly basis?: boolean | undefined;
   /** Whether a swing shows its numbers when pointed at or touched. Only a live page can. */
   readonly tip?: boolean | undefined;
 }

@@ -188,7 +188,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
       ...(foul && foul.n > 0 ? [`Foul: ${sayShare(foul)}.`] : []),
       ...account.notes,
       ...(range ? [`Outlined: ${range.label}.`] : []),
-      assumptions(drawn),
+      options.basis === false ? "" : assumptions(drawn),
     ],
     description: [
       `${count(drawn.length, "landing point")} on the field ${field.name}, carry ${spanWords(carries, distance.say, (v) => number(distance.from(v)))}.`,
@@ -285,10 +285,12 @@ function linesOf({ count, n, share, low, high }: LaneShare, narrow: boolean): st
 }
 
 const ofHundred = " of 100";
+/** Between the share and what it is a share of, px. */
+const gapOf = 4;
 const boxHeight = (lines: readonly string[]): number => laneLine.share + (lines.length - 1) * laneLine.more;
 const boxWidth = ([share, ...more]: readonly string[]): number =>
   Math.max(
-    textWidth(share!, fontSize.figure, true) + 2 + textWidth(ofHundred, fontSize.small),
+    textWidth(share!, fontSize.figure, true) + gapOf + textWidth(ofHundred, fontSize.small),
     ...more.map((text) => textWidth(text, fontSize.small)),
   );
 
@@ -347,7 +349,7 @@ function laneWords(
 function laneMarks(words: readonly LaneWords[], perUnit: number): Plot.Markish[] {
   const first = ({ y, lines }: LaneWords): number => y - boxHeight(lines) / 2 + laneLine.share / 2;
   const wide = ({ lines: [share] }: LaneWords): number =>
-    textWidth(share!, fontSize.figure, true) + 2 + textWidth(ofHundred, fontSize.small);
+    textWidth(share!, fontSize.figure, true) + gapOf + textWidth(ofHundred, fontSize.small);
   const style = { fill: ink, stroke: paper, strokeWidth: 4 } as const;
   return [
     Plot.text(words, {

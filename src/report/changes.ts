@@ -14,12 +14,12 @@ export function changesSection(
   turned: ReadonlySet<string>,
 ): Markup {
   if (changes.length === 0)
-    return html`<section>
+    return html`<section class="row">
       <h2>Since the session before</h2>
       <p>${nothingBefore}</p>
     </section>`;
   const titles = changes[0]!.changes.map((c) => c.title);
-  return html`<section>
+  return html`<section class="row">
     <h2>Since the session before</h2>
     <div class="scroll">
       <table class="stack">

@@ -5,6 +5,7 @@ import type { Trust } from "../setup/trust.ts";
 import { inputs, type EnrichedSwing, type Hitter, type Session, type Target } from "../swing/fields.ts";
 import { changeSince } from "../views/change.ts";
 import { headline, type Headline } from "../views/headline.ts";
+import { changeSentence } from "../views/sentences/report.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
 import { inPlay, ofInput } from "../views/swings.ts";
 import { targetResult } from "../views/target.ts";
@@ -15,6 +16,7 @@ import { cautions } from "../views/cautions.ts";
 import { changesSection } from "./changes.ts";
 import { foot, type SourceFile } from "./foot.ts";
 import { html, Markup } from "./html.ts";
+import { firstScreen, mainTarget } from "./firstScreen.ts";
 import { picturesOf } from "./pictures.ts";
 import { style } from "./style.ts";
 import { targetsSection } from "./targets.ts";
@@ -73,36 +75,56 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
   const changes = changeSince(counting(source.rows), sessions, session);
   const views = viewsOf(rows, { ...zone, sessions, thresholds });
   const cells = zoneCells(rows, zone);
+  const main = mainTarget(targets);
+  const window =
+    main === null
+      ? null
+      : { met: main, window: source.targets.find((target) => target.drill === main.drill)! };
   const pictures = picturesOf({
     rows,
     sessions,
     thresholds,
     views,
     cells,
+    target: window,
     system,
     document,
   });
+  const said = headline(rows, { targets, changes, zone, system });
   return documentOf(
     `Drill report: ${hitter}`,
+    style(`Drill report: ${hitter}`),
     html`<main>
       ${unreadNote(source.unread ?? [])}
-      ${headerOf(source, rows, session, system, trustLine(trust, all, withoutFlagged, document))}
-      ${headlineSection(headline(rows, { targets, changes, zone, system }))}
-      <div class="pair">
-        <figure>${pictures.contact}</figure>
-        <figure>${pictures.spray}</figure>
-      </div>
-      ${targetsSection(targets, system, rows)}
-      <div class="pair small">
-        <figure>${pictures.strip}</figure>
+      ${headerOf(source, rows, session, trustLine(trust, all, withoutFlagged, document))}
+      ${firstScreen({
+        hitter,
+        rows,
+        targets,
+        next: said.next,
+        changed:
+          changes.length === 0
+            ? null
+            : changes.flatMap((table) =>
+                table.changes.flatMap((c) => changeSentence(c, table, system) ?? []),
+              ),
+        picture: pictures.first,
+        swings: pictures.strip,
+        system,
+      })}
+      <div class="row">
+        ${headlineSection(said)}
+        <figure class="third">${pictures.contact}</figure>
         ${
           pictures.zone === null
-            ? html`<p class="note">No place of contact was measured: there is no map of the zone.</p>`
-            : html`<figure>${pictures.zone}</figure>`
+            ? html`<p class="third note">No place of contact was measured: there is no map of the zone.</p>`
+            : html`<figure class="third">${pictures.zone}</figure>`
         }
       </div>
-      ${viewsSection(views, system, pictures.views, rows)} ${changesSection(changes, system, turned)}
-      ${careSection(all, sessions)} ${trustSection(trust, all, document)}
+      ${targetsSection(targets, system, rows)} ${viewsSection(views, system, pictures.views, rows)}
+      ${changesSection(changes, system, turned)} ${careSection(all, sessions)}
+      ${trustSection(trust, all, document)}
+      <p class="row note"><span>Air: ${airWords(rows, sessions, system)}</span></p>
       ${foot({ ...source, rows, system, version: options.version })}
     </main>`,
   );
@@ -120,17 +142,17 @@ function unreadNote(files: readonly string[]): Markup | false {
 }
 
 /** A whole document around a body: no script may run and nothing may be fetched, whatever the body holds. */
-function documentOf(title: string, body: Markup): string {
+function documentOf(title: string, sheet: string, body: Markup): string {
   const head = html`<meta charset="utf-8" />
     <meta
       http-equiv="Content-Security-Policy"
-      content="default-src 'none'; style-src 'unsafe-inline'; img-src data:"
+      content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:"
     />
     <meta name="viewport" content="width=device-width, initial-scale=1" />
     <meta name="referrer" content="no-referrer" />
     <title>${title}</title>
     <style>
-      ${new Markup(style)}
+      ${new Markup(sheet)}
     </style>`;
   return `<!doctype html>\n<html lang="en">\n<head>${head.text}</head>\n<body>${body.text}</body>\n</html>\n`;
 }
@@ -139,7 +161,6 @@ function headerOf(
   { hitter, listed, sessions }: ReportSource,
   rows: Rows,
   session: string | null,
-  system: UnitSystem,
   trust: Markup,
 ): Markup {
   const days = sessionsInOrder(rows, sessions);
@@ -168,13 +189,12 @@ function headerOf(
       ${counts.map(([input, n]) => `${input} ${n}`).join(", ") || "none"}; ${inPlay(rows).length} balls in
       play.
     </p>
-    <p>Air: ${airWords(rows, sessions, system)}</p>
     ${trust}
   </header>`;
 }
 
-function headlineSection({ facts, next }: Headline): Markup {
-  return html`<section class="headline">
+function headlineSection({ facts }: Headline): Markup {
+  return html`<section class="headline third">
     <h2>In short</h2>
     ${
       facts.length > 0 &&
@@ -182,14 +202,13 @@ function headlineSection({ facts, next }: Headline): Markup {
         ${facts.map((fact) => html`<li>${fact}</li>`)}
       </ul>`
     }
-    <p class="next">${next}</p>
   </section>`;
 }
 
 function careSection(rows: Rows, sessions: readonly Session[]): Markup {
   const days = sessionsInOrder(rows, sessions);
   const most = days.reduce((a, d) => Math.max(a, d.rows.filter((r) => r.outcome !== "take").length), 0);
-  return html`<section class="care">
+  return html`<section class="row care">
     <h2>Before anyone swings</h2>
     <p>${most > 0 && `Most swings in one session here: ${most}. `}${cautions.join(" ")}</p>
   </section>`;
@@ -211,10 +230,11 @@ export interface Listed {
 export function indexPage(reports: readonly Listed[], unread: readonly string[] = []): string {
   return documentOf(
     "Drill reports",
+    style("Drill reports"),
     html`<main>
       ${unreadNote(unread)}
       <header><h1>Drill reports</h1></header>
-      <section>
+      <section class="row">
         <table>
           <thead>
             <tr>

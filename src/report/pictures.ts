@@ -1,6 +1,6 @@
 /** The charts of a report, as markup. */
-import { bucketStrip } from "../charts/bucketStrip.ts";
-import { contactMap } from "../charts/contactMap.ts";
+import { bucketStrip, type StripFigure } from "../charts/bucketStrip.ts";
+import { contactMap, type ContactMapOptions } from "../charts/contactMap.ts";
 import { contactPlace } from "../charts/contactPlace.ts";
 import { pitchOutcomes } from "../charts/pitchOutcomes.ts";
 import { sprayChart } from "../charts/sprayChart.ts";
@@ -11,13 +11,20 @@ import type { Thresholds } from "../contact/thresholds.ts";
 import { fieldFor } from "../field/fields.ts";
 import { airFor } from "../flight/air.ts";
 import { ballFor, findBall } from "../flight/ball.ts";
-import type { Share } from "../stats/share.ts";
-import { inputs, type EnrichedSwing, type Input, type Session } from "../swing/fields.ts";
+import { inputs, type EnrichedSwing, type Input, type Session, type Target } from "../swing/fields.ts";
 import { laneShares } from "../views/lanes.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
 import { inPlay, ofInput, swungAt, wellHitShare } from "../views/swings.ts";
 import type { UnitSystem } from "../units/system.ts";
 import type { ZoneCell } from "../views/zone.ts";
+import {
+  contactTitle,
+  sprayTitle,
+  stripTitle,
+  targetTitle,
+  unratedReason,
+} from "../views/sentences/titles.ts";
+import type { TargetResult } from "../views/target.ts";
 import { Markup } from "./html.ts";
 import { chartWidth } from "./style.ts";
 import type { WorkViews } from "./workViews.ts";
@@ -31,6 +38,8 @@ export interface PictureParts {
   readonly thresholds: Thresholds;
   readonly views: WorkViews;
   readonly cells: readonly ZoneCell[];
+  /** The drill with a target that the report is about, and what came of it. */
+  readonly target: { readonly met: TargetResult; readonly window: Target } | null;
   readonly system: UnitSystem;
   readonly document: Document;
 }
@@ -40,16 +49,18 @@ export interface PictureParts {
  * was measured, isn't drawn.
  */
 export interface Pictures {
+  /** The spray chart, for a desk and for a phone or paper. */
+  readonly first: { readonly wide: Markup; readonly narrow: Markup };
   readonly contact: Markup;
-  readonly spray: Markup;
-  readonly strip: Markup;
+  /** For a desk, and for a phone or paper. */
+  readonly strip: { readonly wide: Markup; readonly narrow: Markup };
   readonly zone: Markup | null;
   readonly views: Partial<Record<Input, Markup>>;
 }
 
 /** Draws every chart of a report. */
 export function picturesOf(parts: PictureParts): Pictures {
-  const { rows, sessions, thresholds, views: work, cells, system, document } = parts;
+  const { rows, sessions, thresholds, views: work, cells, target, system, document } = parts;
   const balls = inPlay(rows);
   // Regions, carry lines and fence are those of the latest session.
   const latest = sessionsInOrder(rows, sessions).at(-1)?.session ?? null;
@@ -57,8 +68,7 @@ export function picturesOf(parts: PictureParts): Pictures {
   const field = fieldFor(session?.field ?? null);
   const sides = new Set(balls.map((r) => r.bats));
   const bats = sides.size === 1 ? [...sides][0]! : null;
-  const chart = { document, width: chartWidth.map, units: system };
-  const small = { ...chart, width: chartWidth.small };
+  const chart = { document, width: chartWidth.map, units: system, basis: false };
   const surface = surfaceFor(session, bats, thresholds);
   const placed = balls.filter((r) => r.contact_side_ft !== null && r.contact_height_ft !== null);
   const views: Partial<Record<Input, Markup>> = {};
@@ -74,17 +84,51 @@ export function picturesOf(parts: PictureParts): Pictures {
     views.flip = drawn(timing(ofInput(balls, "flip"), { ...chart, line }));
   }
   if (work.live) views.live = drawn(pitchOutcomes(work.live.by_pitch_type, chart));
+  const lanes = laneShares(balls);
+  const spray = (width: number): Markup =>
+    drawn(
+      sprayChart(balls, {
+        ...chart,
+        width,
+        field,
+        lanes,
+        title: sprayTitle(lanes),
+        // A window is about one drill's balls: over all of them it would judge the others.
+        target: target !== null && balls.every((r) => r.drill === target.met.drill) ? target.window : null,
+      }),
+    );
   return {
-    contact: drawn(contactMap(balls, { ...chart, surface })),
-    spray: drawn(sprayChart(balls, { ...chart, field, lanes: laneShares(balls) })),
-    strip: strip(rows, sessions, small),
-    zone: placed.length === 0 ? null : drawn(zoneMap(cells, { ...small, bats, swings: placed })),
+    first: { wide: spray(chartWidth.wide), narrow: spray(chartWidth.map) },
+    contact: drawn(contactOf(balls, { ...chart, surface }, target)),
+    strip: {
+      wide: strip(rows, sessions, { ...chart, width: chartWidth.wide }),
+      narrow: strip(rows, sessions, chart),
+    },
+    zone: placed.length === 0 ? null : drawn(zoneMap(cells, { ...chart, bats, swings: placed })),
     views,
   };
 }
 
-/** A chart's element as markup: the serializer escapes the text it holds. */
-const drawn = (svg: SVGSVGElement): Markup => new Markup(svg.outerHTML);
+/** The contact map: of the drill with a target its balls alone, over its window; else of all. */
+function contactOf(balls: Rows, options: ContactMapOptions, target: PictureParts["target"]): SVGSVGElement {
+  const own = target === null ? [] : balls.filter((r) => r.drill === target.met.drill);
+  if (target === null || own.length === 0)
+    return contactMap(balls, { ...options, title: contactTitle(balls) });
+  const others = balls.length - own.length;
+  return contactMap(own, {
+    ...options,
+    title: targetTitle(target.met),
+    target: target.window,
+    note: others > 0 ? `Balls in play of this drill alone: ${others} of other work are not here.` : undefined,
+  });
+}
+
+/**
+ * A chart's element as markup: the serializer escapes the text it holds. The report's own style sheet has every colour:
+ * the light one need not stand beside each.
+ */
+const drawn = (svg: SVGSVGElement): Markup =>
+  new Markup(svg.outerHTML.replace(/="var\(--([a-z0-9-]+), [^()"]*\)"/g, '="var(--$1)"'));
 
 /** A surface is some thousands of flights, and hitters of one day share it. */
 const surfaces = new WeakMap<object, Map<string, ContactSurface>>();
@@ -112,7 +156,7 @@ function strip(
   chart: { document: Document; width: number; units: UnitSystem },
 ): Markup {
   const names = new Map<object, string>();
-  const figures: { group: string; label: string; share: Share }[] = [];
+  const figures: StripFigure[] = [];
   const shown = inputs.flatMap((input) => {
     const own = swungAt(ofInput(rows, input));
     const latest = sessionsInOrder(own, sessions).at(-1);
@@ -120,13 +164,15 @@ function strip(
     if (swings.length === 0) return [];
     const group = latest?.date ? `${input}, ${latest.date}` : input;
     for (const row of swings) names.set(row, group);
-    figures.push({ group, label: "clean or flush", share: wellHitShare(swings) });
+    const share = wellHitShare(swings);
+    const reason = share.n === 0 ? unratedReason(inPlay(swings)) : undefined;
+    figures.push({ group, label: "clean or flush", share, reason });
     return swings;
   });
   return drawn(
     bucketStrip(shown, {
       ...chart,
-      title: "Contact, swing by swing",
+      title: stripTitle(wellHitShare(shown)),
       subtitle: "the latest session of each kind",
       groupName: (row) => names.get(row) ?? "",
       figures,

@@ -1,124 +1,177 @@
-/** The look of a page to hand out: light paper, one accent, the reader's own letters; on screen and in print. */
-import { faintInk, fontFamily, hairline, ink, line, paper, targetColour } from "../charts/theme.ts";
+/** The look of a page to hand out: the theme's paper and ink, a grid of twelve columns, and two printed pages. */
+import { fontFamily, serifFamily, themeCss } from "../charts/theme.ts";
+import { fontFaces } from "./fonts.ts";
 
-/** Widths, px, that the charts are drawn for: a phone's column, and half a printed page. */
-export const chartWidth = { map: 350, small: 300 } as const;
+/** Widths, px, that the charts are drawn for: half a desk, and a phone's column or a third of a desk. */
+export const chartWidth = { wide: 560, map: 350 } as const;
 
-export const style = `
-@page { size: letter; margin: 0.36in 0.45in; }
+/** What every page to hand out begins with: the letters, the theme's colours and sizes. */
+export const baseStyle = (): string => `${fontFaces()}
+${themeCss()}
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
-body { margin: 0; background: #f4f1ea; color: ${ink}; font: 15px/1.45 ${fontFamily}; }
-main { max-width: 1160px; margin: 0 auto; padding: 20px; }
+body { margin: 0; background: var(--paper); color: var(--ink); font: var(--size-body)/1.5 ${fontFamily}; font-variant-numeric: tabular-nums; }
 h1, h2, h3, p, ul, dl, table, figure { margin: 0; }
-h1 { font-size: 27px; line-height: 1.15; margin-bottom: 5px; letter-spacing: -0.01em; overflow-wrap: anywhere; }
-h2 { font-size: 17px; line-height: 1.25; margin-bottom: 8px; }
-h3 { font-size: 15px; margin-bottom: 4px; }
-a { color: ${targetColour}; }
 bdi { overflow-wrap: anywhere; }
-header { border-top: 6px solid ${targetColour}; padding: 14px 0 12px; }
-header p { color: ${faintInk}; font-size: 13.5px; overflow-wrap: anywhere; }
-header p b { color: ${ink}; font-weight: 600; }
-section, .pair > figure, .views > section { background: ${paper}; border: 1px solid ${hairline}; border-radius: 8px; padding: 14px 16px; margin-bottom: 14px; }
-.pair, .views { display: grid; grid-template-columns: 1fr; gap: 14px; margin-bottom: 14px; }
-.pair > figure, .views > section { margin: 0; min-width: 0; padding: 8px; }
-.views > section { padding: 12px 14px; }
+a { color: var(--accent); }
+`;
+
+/** A hitter's name as the text of a style sheet: every letter that could end it is written by its number. */
+export const cssText = (text: string): string =>
+  `"${[...text.replace(/\p{Cc}|\p{Surrogate}/gu, "\ufffd")]
+    .map((letter) =>
+      /[\p{L}\p{N} .,-]/u.test(letter) ? letter : `\\${letter.codePointAt(0)!.toString(16)} `,
+    )
+    .join("")}"`;
+
+/**
+ * The style sheet of a report.
+ * @param running what stands at the head of every printed page: whose report it is
+ */
+export const style = (running: string): string => `${baseStyle()}
+@page { margin: 0.52in 0.45in 0.4in; @top-left { content: ${cssText(running)}; font: 8.5px ${fontFamily}; } @top-right { content: "page " counter(page) " of " counter(pages); font: 8.5px ${fontFamily}; } }
+main { max-width: 1328px; margin: 0 auto; padding: 0 40px 32px; }
+header { display: flex; flex-wrap: wrap; gap: 0 24px; align-items: baseline; border-bottom: 1px solid var(--hairline); padding: 12px 0 10px; }
+h1 { font: var(--serif-weight) 1.125rem/1.35 ${serifFamily}; overflow-wrap: anywhere; }
+header p { color: var(--soft); font-size: var(--size-small); overflow-wrap: anywhere; }
+header p b { color: var(--ink); font-weight: 600; }
+h2 { font: var(--serif-weight) var(--size-heading)/1.25 ${serifFamily}; margin-bottom: 8px; }
+h3 { font: var(--serif-weight) var(--size-title)/1.3 ${serifFamily}; margin-bottom: 6px; }
+.first, .row { display: grid; grid-template-columns: repeat(12, minmax(0, 1fr)); gap: 0 var(--gap); }
+.first { padding: 24px 0 20px; align-items: start; }
+.say { grid-column: 1 / 7; }
+.pic { grid-column: 7 / 13; margin-top: -4px; }
+.narrow { display: none; }
+.answer { font: var(--serif-weight) var(--size-answer)/1.14 ${serifFamily}; letter-spacing: -0.012em; text-wrap: balance; overflow-wrap: anywhere; }
+.answer em { font-style: normal; color: var(--accent); white-space: nowrap; }
+.sub { color: var(--soft); margin-top: 10px; max-width: 60ch; overflow-wrap: anywhere; }
+.tiles { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 12px 24px; margin-top: 24px; }
+.tile { border-top: 2px solid var(--ink); padding-top: 8px; min-width: 0; }
+.tile .n { font: var(--serif-weight) var(--size-figure)/1.1 ${serifFamily}; }
+.tile .n small { font: 500 0.9375rem ${fontFamily}; }
+.tile .l { color: var(--soft); font-size: var(--size-small); line-height: 1.35; margin-top: 3px; overflow-wrap: anywhere; }
+.iv { display: block; width: 100%; height: 14px; margin-top: 4px; }
+.iv path { fill: none; stroke: var(--ink); vector-effect: non-scaling-stroke; }
+.iv .scale { stroke: var(--line); } .iv .range { stroke-width: 5; stroke-opacity: 0.32; } .iv .point { stroke-width: 3; }
+.next { margin-top: 24px; border-left: 3px solid var(--accent); padding: 1px 0 1px 16px; max-width: 600px; overflow-wrap: anywhere; }
+.next b { display: block; font: var(--serif-weight) 1.25rem/1.3 ${serifFamily}; }
+.next span { color: var(--soft); }
+.row { border-top: 1px solid var(--hairline); padding: 18px 0 20px; align-items: start; }
+.row > * { grid-column: span 12; min-width: 0; }
+.row > .third { grid-column: span 4; } .row > .wide { grid-column: span 8; } .row > .half { grid-column: span 6; }
+.row > .alone { grid-column: span 12; }
 .headline ul { padding-left: 1.1em; }
-.headline li { margin: 2px 0; break-inside: avoid; }
-.next { margin-top: 10px; padding: 8px 12px; border-left: 4px solid ${targetColour}; background: #eef4f6; font-weight: 600; overflow-wrap: anywhere; }
-svg { display: block; width: 100%; height: auto; max-width: 520px; margin: 0 auto; }
-.pair.small svg { max-width: 400px; }
+.headline li { margin: 3px 0; max-width: var(--measure); }
+figure svg { display: block; width: 100%; height: auto; }
+figure > svg, .chart svg { max-width: 460px; }
+.pic > svg, .strip > svg { max-width: none; }
+.strip { margin-top: 24px; }
 .scroll { overflow-x: auto; }
-table { border-collapse: collapse; width: 100%; font-size: 13.5px; font-variant-numeric: tabular-nums; }
-th, td { text-align: left; vertical-align: top; padding: 4px 10px 4px 0; border-top: 1px solid ${hairline}; overflow-wrap: anywhere; }
-thead th { border-top: 0; font-size: 12px; color: ${faintInk}; font-weight: 600; }
+table { border-collapse: collapse; width: 100%; font-size: var(--size-small); line-height: 1.4; }
+th, td { text-align: left; vertical-align: top; padding: 5px 12px 5px 0; border-top: 1px solid var(--hairline); overflow-wrap: anywhere; }
+thead th { border-top: 0; font-size: var(--size-fine); color: var(--soft); font-weight: 600; overflow-wrap: normal; }
 tbody th { font-weight: 500; }
 .clear { font-weight: 700; }
-.doubt { color: ${faintInk}; font-size: 12px; white-space: nowrap; }
-dl { display: grid; grid-template-columns: 1fr; font-size: 13.5px; font-variant-numeric: tabular-nums; }
-dl > div { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 0 10px; padding: 3px 0; border-top: 1px solid ${hairline}; }
-dt { color: ${faintInk}; }
+.doubt { color: var(--soft); font-size: var(--size-fine); white-space: nowrap; }
+dl { display: grid; grid-template-columns: 1fr; font-size: var(--size-small); }
+dl > div { display: flex; flex-wrap: wrap; justify-content: space-between; gap: 0 12px; padding: 4px 0; border-top: 1px solid var(--hairline); }
+dt { color: var(--soft); }
 dd { margin: 0; text-align: right; }
-.views table, .views svg { margin-top: 8px; }
+.chart { margin-top: 12px; }
+.chart svg { display: block; width: 100%; height: auto; }
 .views td .doubt { display: block; white-space: normal; }
-.views th:first-child { min-width: 6.5em; }
-thead th { overflow-wrap: normal; }
-.badge svg { display: inline-block; width: auto; max-width: none; margin: 0; }
-.unread { margin: 0 0 10px; padding: 8px 12px; border: 2px solid ${ink}; font-weight: 600; overflow-wrap: anywhere; }
-.trusted { font-size: 13px; }
-.trusted ul { list-style: none; padding: 0; }
-.trusted li { margin: 5px 0; overflow-wrap: anywhere; }
-.note { color: ${faintInk}; font-size: 12.5px; margin-top: 6px; }
-.care { border-left: 4px solid ${ink}; font-size: 13px; }
-footer { color: ${faintInk}; font-size: 11.5px; line-height: 1.45; padding: 4px 2px 20px; overflow-wrap: anywhere; }
-footer p { margin-bottom: 5px; }
-footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, monospace; font-size: 11px; }
-@media (min-width: 800px) {
-  .pair { grid-template-columns: 1fr 1fr; }
-  .views { grid-template-columns: repeat(auto-fit, minmax(320px, 1fr)); align-items: start; }
-  .headline ul { columns: 2; column-gap: 40px; }
+.views table { margin-bottom: 12px; }
+.pairs { display: grid; grid-template-columns: repeat(auto-fit, minmax(340px, 1fr)); gap: 12px var(--gap); align-items: start; }
+.badge svg { display: inline-block; vertical-align: middle; }
+.unread { margin: 12px 0 0; padding: 8px 12px; border: 2px solid var(--ink); font-weight: 600; overflow-wrap: anywhere; }
+.trusted ul { list-style: none; padding: 0; font-size: var(--size-small); columns: 2; column-gap: var(--gap); }
+.trusted li { margin: 0 0 6px; overflow-wrap: anywhere; break-inside: avoid; }
+.note { color: var(--soft); font-size: var(--size-small); margin-top: 6px; max-width: 90ch; }
+.care p { max-width: 90ch; }
+footer { border-top: 1px solid var(--hairline); color: var(--soft); font-size: var(--size-fine); line-height: 1.5; padding: 14px 0 0; overflow-wrap: anywhere; columns: 2; column-gap: var(--gap); }
+footer p { margin-bottom: 6px; }
+footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, monospace; font-size: 0.6875rem; }
+@media screen and (max-width: 1080px) {
+  main { padding: 0 24px 24px; }
+  .row > .third { grid-column: span 6; margin-bottom: 12px; } .row > .wide { grid-column: span 12; }
+  .tiles { gap: 12px 16px; }
 }
-@media screen and (min-width: 1100px) {
-  /* The live card has the widest tables. */
-  .views:has(> section:nth-child(3)) { grid-template-columns: 1fr 1fr 1.35fr; }
+@media screen and (max-width: 760px) {
+  main { padding: 0 16px 20px; }
+  .first, .row { display: block; }
+  .first { padding: 14px 0 12px; }
+  header { padding: 8px 0; }
+  header .more { display: none; }
+  .pic { margin: 14px 0 0; }
+  .pic.wide, .strip.wide { display: none; } .narrow { display: block; }
+  figure > svg, .chart svg, .pic > svg, .strip > svg { max-width: 480px; margin: 0 auto; }
+  .tiles { margin-top: 12px; gap: 8px 12px; }
+  .tile .n { font-size: 1.625rem; }
+  .tile .l { font-size: var(--size-fine); }
+  .next { margin-top: 12px; padding-left: 12px; }
+  .next b { font-size: 1.0625rem; }
+  .next span { font-size: var(--size-small); }
+  .row { padding: 14px 0; }
+  .row > * + * { margin-top: 14px; }
+  .pairs { display: block; }
+  .pairs > * + * { margin-top: 12px; }
+  .trusted ul, footer { columns: 1; }
 }
-@media (max-width: 480px) {
-  main { padding: 12px; }
-  h1 { font-size: 23px; }
-  section { padding: 12px; }
-  .views > section { padding: 12px 7px; }
-  .pair > figure { padding: 7px; }
+@media screen and (max-width: 480px) {
   .roomy { display: none; }
   .stack thead { display: none; }
-  .stack tr { display: block; padding: 6px 0; border-top: 1px solid ${line}; }
+  .stack tr { display: block; padding: 6px 0; border-top: 1px solid var(--line); }
   .stack th, .stack td { display: block; border: 0; padding: 1px 0; }
-  .stack td[data-name]::before { content: attr(data-name) ": "; color: ${faintInk}; }
+  .stack td[data-name]::before { content: attr(data-name) ": "; color: var(--soft); }
 }
 @media print {
-  body { background: ${paper}; font-size: 11px; line-height: 1.3; -webkit-print-color-adjust: exact; print-color-adjust: exact; }
+  body { font-size: 10.5px; line-height: 1.3; }
   main { max-width: none; padding: 0; }
-  header { padding: 5px 0; border-top-width: 4px; }
-  header p { font-size: 10.5px; }
-  h1 { font-size: 20px; margin-bottom: 2px; }
+  header { padding: 0 0 3px; }
+  header p { font-size: 9px; } header { gap: 0 10px; }
+  h1 { font-size: 13px; }
   h2 { font-size: 12.5px; margin-bottom: 2px; break-after: avoid; }
-  h3 { font-size: 12px; margin-bottom: 1px; }
-  section, .pair, .views, .pair > figure, .views > section { break-inside: avoid; }
-  section, .pair > figure, .views > section { border-radius: 4px; padding: 4px 8px; margin-bottom: 5px; }
-  .pair, .views { gap: 5px; margin-bottom: 5px; }
-  .pair > figure, .views > section { margin: 0; }
-  .pair > figure { padding: 2px; }
-  .pair { grid-template-columns: 1fr 1fr; }
-  .pair svg { max-width: 274px; }
-  .pair.small svg { max-width: 190px; }
-  .views { grid-template-columns: repeat(auto-fit, minmax(200px, 1fr)); align-items: start; }
+  h3 { font-size: 11.5px; margin-bottom: 1px; }
+  .first, .row { gap: 0 14px; }
+  .first { padding: 6px 0 4px; grid-template-columns: 1.32fr 1fr; display: grid; }
+  .say { grid-column: 1; } .pic { grid-column: 2; margin: 0; }
+  .pic.wide { display: none; } .pic.narrow { display: block; }
+  .strip { margin-top: 8px; }
+  .answer { font-size: 23px; }
+  .sub { margin-top: 4px; font-size: 10px; }
+  .tiles { margin-top: 8px; gap: 4px 12px; }
+  .tile { border-top-width: 1.5px; padding-top: 3px; }
+  .tile .n { font-size: 19px; } .tile .n small { font-size: 10px; } .tile .l { font-size: 8.8px; line-height: 1.25; }
+  .iv { height: 9px; margin-top: 1px; }
+  .next { margin-top: 8px; padding: 0 0 0 8px; border-left-width: 2px; }
+  .next b { font-size: 12px; } .next span { font-size: 9.6px; }
+  section, .row, .first, figure, table { break-inside: avoid; }
+  .row { padding: 4px 0 5px; }
+  .headline ul { padding-left: 1em; } .headline li { margin: 0; font-size: 9.4px; }
+  figure > svg { max-width: 250px; } .pic > svg { max-width: 285px; margin-left: auto; } .strip > svg { max-width: none; }
   .screen { display: none; }
-  .headline ul { columns: 2; column-gap: 24px; }
-  .headline li { margin: 1px 0; break-inside: avoid; }
-  .next { margin-top: 3px; padding: 3px 8px; }
-  table { font-size: 10px; }
-  dl { font-size: 9.2px; }
-  thead th, .doubt { font-size: 8.8px; }
-  dl .doubt { font-size: 8.1px; }
-  th, td { padding: 0.8px 7px 0.8px 0; }
-  .views th:first-child { min-width: 5em; }
-  .views th, .views td { padding-right: 3px; }
-  .views table { font-size: 9.2px; line-height: 1.2; }
-  .views td .doubt { font-size: 8.1px; }
+  table { font-size: 9.2px; line-height: 1.22; }
+  dl { font-size: 9px; line-height: 1.22; }
+  thead th, .doubt, dl .doubt { font-size: 8.1px; }
+  th, td { padding: 0.8px 6px 0.8px 0; }
+  .views table { margin-bottom: 3px; }
+  .views td .doubt { font-size: 8px; }
   h1, .stack th bdi, .views th bdi { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; }
-  .views table { margin-top: 3px; }
+  .answer { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 4; overflow: hidden; }
   dl > div { padding: 0.5px 0; gap: 0 3px; }
-  .note { font-size: 9px; margin-top: 2px; }
-  .badge svg { height: 13px; }
-  .trusted { font-size: 8.5px; line-height: 1.2; }
-  .trusted h2 { font-size: 10.5px; }
-  .trusted ul { columns: 2; column-gap: 18px; }
-  .trusted li { margin: 0 0 1px; break-inside: avoid; }
-  .care { font-size: 9.5px; }
-  .care h2 { display: inline; font-size: inherit; }
+  .pairs { display: block; }
+  .note { font-size: 8.6px; margin-top: 2px; max-width: none; }
+  .badge svg { height: 12px; width: auto; }
+  .trusted { font-size: 8.4px; line-height: 1.2; }
+  .trusted h2, .care h2 { font-size: 10.5px; }
+  .trusted ul { columns: 2; column-gap: 18px; font-size: inherit; }
+  .trusted li { margin: 0 0 1px; }
+  .care p { max-width: none; font-size: 9.2px; }
+  .care h2 { display: inline; }
   .care h2::after { content: ". "; }
   .care p { display: inline; }
-  footer { font-size: 7.8px; line-height: 1.2; padding: 0; }
+  footer { font-size: 7.6px; line-height: 1.2; padding: 3px 0 0; columns: 1; }
   footer p { margin-bottom: 1px; }
-  footer code { font-size: 7.5px; }
+  footer code { font-size: 7.3px; }
 }
 `;

@@ -22,7 +22,7 @@ export function targetsSection(
   const turned = turnedNote(rows.filter((r) => drills.has(r.drill)));
   const ordered = [...results].sort((a, b) => b.attempts - a.attempts);
   const rest = ordered.length - mostDrills;
-  return html`<section>
+  return html`<section class="row">
     <h2>Drill targets</h2>
     <table class="stack">
       <thead>

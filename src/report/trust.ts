@@ -71,7 +71,7 @@ export function trustSection(all: readonly Trust[], rows: Rows, document: Docume
   }
   const nameless = rows.filter((r) => r.session === null).length;
   if (groups.size === 0 && nameless === 0) return null;
-  return html`<section class="trusted">
+  return html`<section class="row trusted">
     <h2>Trust, session by session</h2>
     <ul>
       ${[...groups.values()].map(

@@ -42,11 +42,27 @@ export function viewsSection(
     const turned = turnedNote(ofInput(rows, input));
     return turned === null ? null : html`<p class="note">${turned}</p>`;
   };
-  return html`<div class="views">
-    ${tee && teeSection(tee, system, charts.tee, note("tee"))}
-    ${flip && flipSection(flip, system, charts.flip, note("flip"))}
-    ${live && liveSection(live, system, charts.live, note("live"))}
-  </div>`;
+  const sections = [
+    tee && teeSection(tee, system, note("tee")),
+    flip && flipSection(flip, system, note("flip")),
+    live && liveSection(live, system, note("live")),
+  ];
+  const pictures = [tee && charts.tee, flip && charts.flip, live && charts.live];
+  const shown = sections.flatMap((section, i) => (section ? [{ section, picture: pictures[i] }] : []));
+  if (shown.length === 0) return html``;
+  // Two or three kinds of work stand side by side, each over its picture; one alone has its picture beside it.
+  const span = shown.length === 3 ? "third" : "half";
+  return html`<div class="row views">
+      ${shown.map(({ section, picture }) =>
+        shown.length === 1
+          ? html`<section class="${picture ? "half" : "alone"}">${section}</section>
+              ${picture && html`<div class="half chart screen">${picture}</div>`}`
+          : html`<section class="${span}">
+              ${section} ${picture && html`<div class="chart screen">${picture}</div>`}
+            </section>`,
+      )}
+    </div>
+    ${live && liveTables(live, system)}`;
 }
 
 function placeFacts(view: TeeView, system: UnitSystem): Fact[] {
@@ -73,25 +89,12 @@ function placeFacts(view: TeeView, system: UnitSystem): Fact[] {
   ];
 }
 
-function teeSection(
-  view: TeeView,
-  system: UnitSystem,
-  chart: Markup | undefined,
-  turned: Markup | null,
-): Markup {
-  return html`<section>
-    <h3>Off the tee</h3>
-    ${factList(placeFacts(view, system))} ${unplacedNote(view)} ${turned}
-    <div class="screen">${chart}</div>
-  </section>`;
+function teeSection(view: TeeView, system: UnitSystem, turned: Markup | null): Markup {
+  return html`<h3>Off the tee</h3>
+    ${factList(placeFacts(view, system))} ${unplacedNote(view)} ${turned}`;
 }
 
-function flipSection(
-  view: FlipView,
-  system: UnitSystem,
-  chart: Markup | undefined,
-  turned: Markup | null,
-): Markup {
+function flipSection(view: FlipView, system: UnitSystem, turned: Markup | null): Markup {
   const { timing } = view;
   const pull = perLength(timing.pull_deg_per_ft, system);
   const depth: Fact[] = [
@@ -103,11 +106,8 @@ function flipSection(
     ],
   ];
   const facts: Fact[] = [...placeFacts(view, system), ...(timing.depth_ft.n > 0 ? depth : [])];
-  return html`<section>
-    <h3>Off flips</h3>
-    ${factList(facts)} ${unplacedNote(view)} ${turned}
-    <div class="screen">${chart}</div>
-  </section>`;
+  return html`<h3>Off flips</h3>
+    ${factList(facts)} ${unplacedNote(view)} ${turned}`;
 }
 
 function unplacedNote({ unplaced }: TeeView): Markup {
@@ -117,12 +117,7 @@ function unplacedNote({ unplaced }: TeeView): Markup {
 /** Rows of a small table, on paper and on screen: more are counted, not shown. */
 const mostGroups = { paper: 3, screen: 8 } as const;
 
-function liveSection(
-  view: LiveView,
-  system: UnitSystem,
-  chart: Markup | undefined,
-  turned: Markup | null,
-): Markup {
+function liveSection(view: LiveView, system: UnitSystem, turned: Markup | null): Markup {
   const facts: Fact[] = [
     ["Pitches", `${view.pitches}, swung at ${view.swings}`],
     ...view.outcomes
@@ -139,16 +134,21 @@ function liveSection(
     ["Power kept, median", estimateFigure(view.power_kept, "share", system)],
     ["Clean or flush, of balls in play", shareFigure(view.well_hit), "screen"],
   ];
+  return html`<h3>Live</h3>
+    ${factList(facts)} ${turned}`;
+}
+
+/** Live work by what was thrown: tables as wide as they need to be. */
+function liveTables(view: LiveView, system: UnitSystem): Markup {
   const types = view.by_pitch_type.map((g) => [g.pitch_type ?? "type unknown", g] as const);
   const speeds = view.by_speed.map((g) => [speedWords(g.low_mph, g.high_mph, system), g] as const);
-  return html`<section>
-    <h3>Live</h3>
-    ${factList(facts)} ${groupTable("Pitch type", types, mostGroups.paper, system)} ${turned}
-    <div class="screen">
-      ${bucketTable("Contact", types, mostGroups.screen)}
-      ${groupTable("Speed at the plate", speeds, mostGroups.screen, system)} ${chart}
+  return html`<div class="row views">
+    <div class="pairs">
+      <div>${groupTable("Pitch type", types, mostGroups.paper, system)}</div>
+      <div class="screen">${bucketTable("Contact", types, mostGroups.screen)}</div>
+      <div class="screen">${groupTable("Speed at the plate", speeds, mostGroups.screen, system)}</div>
     </div>
-  </section>`;
+  </div>`;
 }
 
 const outcomeWords = { in_play: "In play", foul: "Foul", miss: "Miss", take: "Taken" } as const;

@@ -1,12 +1,14 @@
 /** The report: what it says, that it holds nothing but itself, and that no name can change what it is. */
-import { JSDOM } from "jsdom";
+import { JSDOM, VirtualConsole } from "jsdom";
 import { describe, expect, it } from "vitest";
 import { indexPage, reportPage } from "../../src/report/page.ts";
 import { sourceOf } from "./source.ts";
 
 const { document } = new JSDOM("").window;
 const options = { document, version: "9.8.7" };
-const parse = (text: string): Document => new JSDOM(text).window.document;
+// Its parser of style sheets knows no margin boxes of printed pages, and says so at length.
+const parse = (text: string): Document =>
+  new JSDOM(text, { virtualConsole: new VirtualConsole() }).window.document;
 const words = (text: string): string => parse(text).body.textContent!.replace(/\s+/g, " ");
 
 describe("a report", () => {
@@ -38,8 +40,66 @@ describe("a report", () => {
     const charts = [...parse(page).querySelectorAll("figure svg, .views svg")].map(
       (s) => s.querySelector("title")?.textContent,
     );
-    expect(charts).toHaveLength(7);
+    // Two of them are drawn twice, for a desk and for a phone.
+    expect(charts).toHaveLength(9);
+    expect(new Set(charts).size).toBe(7);
     for (const title of charts) expect(title).toBeTruthy();
+  });
+
+  it("answers first: a sentence with its figure, three figures with their intervals, one picture, what next", () => {
+    const first = parse(page).querySelector("main > .first")!;
+    expect(first.previousElementSibling!.tagName).toBe("HEADER");
+    const plain = (e: Element): string => e.textContent!.replace(/\s+/g, " ").trim();
+    // Launch angles run through 13·i mod 40 − 8: of 48 swings so many lie from 5 to 25.
+    const met =
+      2 * Array.from({ length: 24 }, (_, i) => ((i * 13) % 40) - 8).filter((a) => a >= 5 && a <= 25).length;
+    expect(plain(first.querySelector(".answer")!)).toBe(
+      `Robin Test met the target of “tee drill” on ${met} of 48 swings.`,
+    );
+    expect(plain(first.querySelector(".answer em")!)).toBe(`${met} of 48`);
+    const tiles = [...first.querySelectorAll(".tile")].map(plain);
+    expect(tiles).toHaveLength(3);
+    expect(tiles[0]).toMatch(new RegExp(`^${met} of 48 target met, tee drill ?\\d+ to \\d+%$`));
+    expect(tiles[1]).toMatch(/^\d+ of 38 clean or flush, live ?\d+ to \d+%$/);
+    expect(tiles[2]).toMatch(
+      /^\d+ mph exit velocity, live ?\d+ to \d+ · n 38 · slowest \d+, fastest \d+ mph$/,
+    );
+    expect(first.querySelectorAll(".tile .iv .range")).toHaveLength(3);
+    expect(plain(first.querySelector(".next")!)).not.toBe("");
+    expect(first.querySelector("figure.pic svg desc")!.textContent).toContain("134 landing points");
+  });
+
+  it("draws the target's window on the contact map, of that drill's balls alone", () => {
+    const map = [...parse(page).querySelectorAll("figure svg")].find((s) =>
+      s.querySelector("title")!.textContent!.includes("in the window"),
+    )!;
+    expect(map.querySelector('[aria-description="target"]')).not.toBeNull();
+    expect(map.querySelector("desc")!.textContent).toContain("The target is launch angle 5 to 25°.");
+    expect(map.querySelectorAll('[aria-description="swings"] > *')).toHaveLength(48);
+    expect(map.textContent).toContain("86 of other work are not here");
+  });
+
+  it("says instead of drawing a field where no ball has a direction", () => {
+    const source = sourceOf("Robin Test");
+    const rows = source.rows.map((row) => ({ ...row, bearing_deg: null, lane: null }));
+    const bare = reportPage({ ...source, rows }, options);
+    expect(words(bare)).toContain("No field is drawn: none of 134 swings has a direction and a carry.");
+    expect(parse(bare).querySelector('[aria-description="fence"]')).toBeNull();
+    expect(parse(page).querySelector('[aria-description="fence"]')).not.toBeNull();
+  });
+
+  it("has the hitter's name at the head of every printed page, whatever it holds", () => {
+    const head = (name: string): string =>
+      /@top-left \{ content: (.*?); font/.exec(reportPage(sourceOf(name, undefined, 2), options))![1]!;
+    expect(head("Robin Test")).toBe(String.raw`"Drill report\3a  Robin Test"`);
+    expect(head(`a"}</style><b>`)).toBe(String.raw`"Drill report\3a  a\22 \7d \3c \2f style\3e \3c b\3e "`);
+  });
+
+  it("carries its letters, its colours in light and in the dark, and white paper in print", () => {
+    const style = parse(page).querySelector("style")!.textContent!;
+    expect(style.match(/@font-face/g)).toHaveLength(2);
+    expect(style).toMatch(/prefers-color-scheme: dark/);
+    expect(style).toMatch(/@media print \{ :root \{ --paper: #ffffff/);
   });
 
   it("draws no chart of places where none was measured, and says so once", () => {
@@ -51,7 +111,7 @@ describe("a report", () => {
       contact_depth_ft: null,
     }));
     const bare = reportPage({ ...source, rows }, options);
-    expect(parse(bare).querySelectorAll("figure svg, .views svg")).toHaveLength(4);
+    expect(parse(bare).querySelectorAll("figure svg, .views svg")).toHaveLength(6);
     expect(words(bare)).toContain("No place of contact was measured: there is no map of the zone.");
     expect(words(bare)).toContain("48 in play without a measured place.");
     expect(words(bare)).not.toMatch(/not measured \(n 0\)|no swings to draw|farther out front/);
@@ -176,7 +236,9 @@ describe("whatever names hold", () => {
     expect(read.querySelector("h1")!.textContent).toBe(
       `Drill report: ${text.replace(/[\u0000\u0008]/g, "\ufffd")}`,
     );
-    expect(read.querySelectorAll("*")).toHaveLength(plain.querySelectorAll("*").length);
+    // A chart's own words take as many lines as a name needs; all else is the same.
+    const elements = "*:not(svg text)";
+    expect(read.querySelectorAll(elements)).toHaveLength(plain.querySelectorAll(elements).length);
   });
 
   it("the list of reports holds", () => {
@@ -194,9 +256,9 @@ describe("whatever names hold", () => {
 it("asks for nothing and lets nothing run", () => {
   const read = parse(reportPage(sourceOf("Robin Test"), options));
   const policy = read.querySelector('meta[http-equiv="Content-Security-Policy"]')!.getAttribute("content");
-  expect(policy).toBe("default-src 'none'; style-src 'unsafe-inline'; img-src data:");
+  expect(policy).toBe("default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:");
   const text = read.documentElement.outerHTML;
   expect(
     text.replaceAll("http://www.w3.org/2000/svg", "").replaceAll("http://www.w3.org/1999/xlink", ""),
-  ).not.toMatch(/https?:\/\/|url\((?!#)|@import/);
+  ).not.toMatch(/https?:\/\/|url\((?!#|data:font\/woff2;base64,)|@import/);
 });

@@ -60,7 +60,7 @@ describe("every report", () => {
           const found = await page.evaluate(() => {
             const over: string[] = [];
             let checked = 0;
-            for (const card of document.querySelectorAll("section, figure"))
+            for (const card of document.querySelectorAll("section, figure, .pairs > div"))
               for (const inner of card.querySelectorAll("table, dl, svg")) {
                 checked++;
                 const room =
@@ -88,12 +88,12 @@ describe("every report", () => {
     },
   );
 
-  it("prints on two letter pages at most", { timeout: 120_000 }, async () => {
+  it.each(["Letter", "A4"])("prints on two pages of %s at most", { timeout: 120_000 }, async (format) => {
     const printed: Record<string, number> = {};
     for (const [name, text] of pages) {
       const page = await browser.newPage();
       await page.setContent(text);
-      printed[name] = pagesIn(await page.pdf({ preferCSSPageSize: true, printBackground: true }));
+      printed[name] = pagesIn(await page.pdf({ format, printBackground: true }));
       await page.close();
     }
     expect(Object.entries(printed).filter(([, n]) => n < 1 || n > 2)).toEqual([]);
@@ -107,6 +107,13 @@ describe("every report", () => {
       for (const [name, text] of pages) {
         const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
         await page.setContent(text);
+        // On the first screen: the sentence, its figures and the top of the picture.
+        const fold = await page.evaluate(() => ({
+          figures: document.querySelector(".tiles, .answer")!.getBoundingClientRect().bottom,
+          picture: document.querySelector(".pic.narrow")!.getBoundingClientRect().top,
+        }));
+        expect(fold.figures, name).toBeLessThan(844);
+        if (name !== "long names") expect(fold.picture, name).toBeLessThan(760);
         const seen = await page.evaluate(() => {
           const small = [...document.querySelectorAll("svg text")].filter(
             (t) =>

@@ -1,5 +1,5 @@
 /** Trust in a report: every session with its badge and reasons, and a session turned back marked wherever it is used. */
-import { JSDOM } from "jsdom";
+import { JSDOM, VirtualConsole } from "jsdom";
 import { describe, expect, it } from "vitest";
 import { enrich } from "../../src/contact/enrich.ts";
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
@@ -11,7 +11,8 @@ import { sourceOf } from "./source.ts";
 
 const { document } = new JSDOM("").window;
 const options = { document, version: "1.2.3" };
-const parse = (text: string): Document => new JSDOM(text).window.document;
+const parse = (text: string): Document =>
+  new JSDOM(text, { virtualConsole: new VirtualConsole() }).window.document;
 const said = (element: Element): string => element.textContent!.replace(/\s+/g, " ").trim();
 
 /** The source with the friday's readings turned back by 3°. */

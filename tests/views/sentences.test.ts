@@ -7,7 +7,7 @@ import { targetResult } from "../../src/views/target.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { swing, target } from "./rows.ts";
 
-const { carry, changes, gap, group, opening, readings, report, round, setup, timing } = sentences;
+const { carry, changes, gap, group, opening, readings, report, round, setup, timing, titles } = sentences;
 
 type Given = Partial<EnrichedSwing>;
 const many = (n: number, given: Given | ((i: number) => Given)): EnrichedSwing[] =>
@@ -625,6 +625,44 @@ describe("the last ball and its round", () => {
     expect(tally({ met: 12, judged: 12, inARow: 12, by: "target" })).toBe("of 12 in the window, 12 in a row");
     expect(tally({ met: 1, judged: 5, inARow: 1, by: "contact" })).toBe("of 5 clean or flush");
     expect(tally({ met: 0, judged: 0, inARow: 0, by: "target" })).toBe("no swing could be judged");
+  });
+});
+
+describe("what stands above a chart", () => {
+  it("counts the one with the most, and names none at a tie, with nothing, or for one ball", () => {
+    const spray = held("titles.sprayTitle", titles.sprayTitle);
+    const lane = (name: "center" | "left line" | "foul", count: number, n: number) => ({
+      lane: name,
+      count,
+      n,
+    });
+    expect(spray([lane("center", 5, 9), lane("left line", 1, 9), lane("foul", 3, 9)])).toBe(
+      "Most to center: 5 of 9 balls",
+    );
+    for (const none of [
+      [],
+      [lane("center", 2, 4), lane("left line", 2, 4)],
+      [lane("center", 0, 3), lane("foul", 3, 3)],
+      [lane("center", 1, 1)],
+      // Foul is no lane that a hitter is said to go to.
+      [lane("center", 1, 9), lane("foul", 8, 9)],
+    ])
+      expect(spray(none)).toBe("Where the balls came down");
+    const contact = held("titles.contactTitle", titles.contactTitle);
+    const of = (...names: ("bloop" | "pop-up" | null)[]) => names.map((category) => ({ category }));
+    expect(contact(of("bloop", "bloop", "pop-up", null))).toBe("Most were bloops: 2 of 4");
+    for (const none of [of(), of("bloop"), of("bloop", "pop-up"), of(null, null)])
+      expect(contact(none)).toBe("How hard, how high");
+    const strip = held("titles.stripTitle", titles.stripTitle);
+    expect(strip({ count: 0, n: 3 })).toBe("Swing by swing: 0 of 3 clean or flush");
+    expect(strip({ count: 0, n: 0 })).toBe("Swing by swing");
+    const why = held("titles.unratedReason", titles.unratedReason);
+    expect(
+      new Set([[], [{ flags: "no_ceiling" }], [{ flags: "no_pitch_speed" }], [{ flags: null }]].map(why))
+        .size,
+    ).toBe(4);
+    const aimed = held("titles.targetTitle", titles.targetTitle);
+    expect(aimed({ drill: "High tee", count: 0, n: 1 })).toBe("High tee: 0 of 1 in the window");
   });
 });
 

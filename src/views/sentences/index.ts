@@ -15,3 +15,4 @@ export * as round from "./round.ts";
 export * as setup from "./setup.ts";
 export * as stabilizes from "./stabilizes.ts";
 export * as timing from "./timing.ts";
+export * as titles from "./titles.ts";
