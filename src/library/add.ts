@@ -509,6 +509,9 @@ async function keepAll(
     await rewriteRefused(change, page.folder, page.name, summary.header, incoming.refused);
     if (incoming.refused.length > 0) kept.add(page.folder);
   }
+  const again = mapAgain(summary.layout, summary.header, options.fill ?? {});
+  if (page === null)
+    waiting.refuse({ file: name, rows: incoming.refused, header: summary.header, map: again });
   await waiting.leave(change, written);
   const keep = async (rows: readonly RefusedRow[], header: readonly string[], map: ColumnMap | null) => {
     for (const session of new Set(rows.map(sessionFor))) {
@@ -518,7 +521,6 @@ async function keepAll(
       kept.add(folder);
     }
   };
-  const again = mapAgain(summary.layout, summary.header, options.fill ?? {});
   if (page === null) await keep(incoming.refused, summary.header, again);
   await keep(held, ownHeader, null);
   return [...kept];

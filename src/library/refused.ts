@@ -99,14 +99,27 @@ const key = (cells: readonly string[]): string =>
     .join("\u001f")
     .replace(/\u001f+$/, "");
 
+/** How the map stands in the file beside a page; empty without one. */
+const mapText = (map: ColumnMap | null): string => (map === null ? "" : `${JSON.stringify(map, null, 2)}\n`);
+
 const pageKey = (names: readonly string[], cells: readonly string[]): string =>
   `${names.join("\n")}\u001e${key(cells)}`;
+
+const rowKey = (file: string, row: string, page: string): string => [file, row, page].join("\u001e");
 
 /** Rows that wait in a library, and those of them that a file brings again. */
 export class Waiting {
   private readonly keys = new Set<string>();
   private readonly taken = new Set<string>();
-  private readonly pages: { folder: string; name: string; header: string[]; rows: string[][] }[] = [];
+  /** Rows refused again, by their file, number, headings and cells: the map they wait under from now on. */
+  private readonly again = new Map<string, string>();
+  private readonly pages: {
+    folder: string;
+    name: string;
+    header: string[];
+    rows: string[][];
+    map: string;
+  }[] = [];
 
   /** Everything that waits in a library. */
   static async open(shelves: Shelves): Promise<Waiting> {
@@ -120,7 +133,9 @@ export class Waiting {
           throw error;
         });
         if (page === null) continue;
-        waiting.pages.push({ folder, name, ...page });
+        const mapPath = await shelves.find(join(folder, mapName(name)));
+        const map = mapPath === null ? "" : await readText(mapPath);
+        waiting.pages.push({ folder, name, ...page, map });
         const names = page.header.slice(refusedColumns.length);
         for (const cells of page.rows) waiting.keys.add(pageKey(names, cells.slice(refusedColumns.length)));
       }
@@ -142,19 +157,44 @@ export class Waiting {
     if (this.keys.has(found)) this.taken.add(found);
   }
 
+  /** Notes rows of a file that are refused: one that waits under another map waits under this one from now on. */
+  refuse({ file, rows, header, map }: Omit<Refusals, "folder">): void {
+    if (this.isEmpty) return;
+    const wide = largest(
+      rows.map((row) => row.cells.length),
+      0,
+    );
+    const { names, at } = headings(header, wide);
+    for (const { row, cells } of rows) {
+      const found = pageKey(
+        names,
+        at.map((i) => cells[i] ?? ""),
+      );
+      if (this.keys.has(found)) this.again.set(rowKey(file, String(row), found), mapText(map));
+    }
+  }
+
+  /** Whether a row of a page waits there no more. */
+  private isGone(
+    [file = "", row = "", , ...cells]: readonly string[],
+    names: readonly string[],
+    map: string,
+  ): boolean {
+    const found = pageKey(names, cells);
+    return this.taken.has(found) || (this.again.get(rowKey(file, row, found)) ?? map) !== map;
+  }
+
   /**
    * Takes the rows that wait no more out of their files.
    * @param written files that this change has written already, by path; those written now are added
    */
   async leave(change: Transaction, written: Set<string>): Promise<void> {
-    if (this.taken.size === 0) return;
-    for (const { folder, name, header, rows } of this.pages) {
+    if (this.taken.size + this.again.size === 0) return;
+    for (const { folder, name, header, rows, map } of this.pages) {
       const path = join(folder, name);
       if (written.has(path)) continue;
       const names = header.slice(refusedColumns.length);
-      const left = rows.filter(
-        (cells) => !this.taken.has(pageKey(names, cells.slice(refusedColumns.length))),
-      );
+      const left = rows.filter((cells) => !this.isGone(cells, names, map));
       if (left.length === rows.length) continue;
       written.add(path);
       if (left.length > 0) await writePage(change, folder, { name, header, rows: left, map: "" });
@@ -184,19 +224,22 @@ export async function keepRefused(
     0,
   );
   const { names, at } = headings(header, wide);
-  const wanted = map === null ? "" : `${JSON.stringify(map, null, 2)}\n`;
+  const wanted = mapText(map);
+  const pages = (await shelves.files(folder)).filter((name) => refusedFile.test(name));
   let page: Page | null = null;
+  for (const name of pages) {
+    const there = taken.has(join(folder, name)) ? null : await shelves.refused(join(folder, name));
+    if (there === null || there.header.slice(refusedColumns.length).join("\n") !== names.join("\n")) continue;
+    const mapPath = await shelves.find(join(folder, mapName(name)));
+    const has = mapPath === null ? "" : await readText(mapPath);
+    if (has !== wanted) continue;
+    page = { name, header: there.header, rows: there.rows, map: wanted };
+    break;
+  }
   for (let n = 1; page === null; n++) {
     const name = n === 1 ? "refused.csv" : `refused-${n}.csv`;
-    if (taken.has(join(folder, name))) continue;
-    const there = await shelves.refused(join(folder, name));
-    if (there === null) page = { name, header: [...refusedColumns, ...names], rows: [], map: wanted };
-    else {
-      const mapPath = await shelves.find(join(folder, mapName(name)));
-      const has = mapPath === null ? "" : await readText(mapPath);
-      const same = there.header.slice(refusedColumns.length).join("\n") === names.join("\n");
-      if (same && has === wanted) page = { name, header: there.header, rows: there.rows, map: wanted };
-    }
+    if (pages.includes(name) || taken.has(join(folder, name))) continue;
+    page = { name, header: [...refusedColumns, ...names], rows: [], map: wanted };
   }
   const waiting = new Set(page.rows.map((cells) => key(cells.slice(refusedColumns.length))));
   let added = false;

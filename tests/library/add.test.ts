@@ -280,6 +280,41 @@ describe("refused rows", () => {
       ]);
     }));
 
+  it("wait under the newest map alone, and are counted once", () =>
+    inLibrary(async ({ dir, add }) => {
+      const sheet = "Who,From,Speed,Angle\nAna,tee,fast,10\nAna,tee,120,steep\nBo,tee,100,12\n";
+      const map = (unit: "mph" | "km/h") => ({
+        columns: {
+          Who: "hitter",
+          From: "input",
+          Speed: { field: "exit_velocity_mph", unit },
+          Angle: "launch_angle_deg",
+        },
+      });
+      await add("a.csv", sheet, { map: map("mph"), fill: { session: "may" } });
+      // Another file's row with the same cells is another row.
+      await add("b.csv", "Who,From,Speed,Angle\nAna,tee,fast,10\nAna,tee,90,10\n", {
+        map: map("mph"),
+        fill: { session: "june" },
+      });
+      await add("a.csv", sheet, { map: map("km/h"), fill: { session: "may" } });
+      const refused = async (): Promise<(string | number)[][]> =>
+        (await openLibrary(dir)).files.map(({ file, refused: n }) => [file, n]);
+      expect(await refused()).toEqual([
+        ["swings/session=june/swings.parquet", 1],
+        ["swings/session=may/swings.parquet", 2],
+      ]);
+      // What was tried in vain is tried again as often as one likes.
+      await add("a.csv", sheet, { map: map("km/h"), fill: { session: "may" } });
+      expect((await refused()).map(([, n]) => n)).toEqual([1, 2]);
+      const files = await readdir(join(dir, "swings", "session=may"));
+      const [page] = files.filter((name) => /^refused.*csv$/.test(name));
+      expect(files.filter((name) => /^refused.*csv$/.test(name))).toHaveLength(1);
+      expect(
+        await readFile(join(dir, "swings", "session=may", page!.replace("csv", "map.json")), "utf8"),
+      ).toContain("km/h");
+    }));
+
   it("never keep birth dates or contacts", () =>
     inLibrary(async ({ dir, add }) => {
       const added = await add(
