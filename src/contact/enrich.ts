@@ -4,9 +4,8 @@ import { laneOf, sideOf } from "../field/lanes.ts";
 import { turnedBack, turnOf, turnText } from "../field/turnedBack.ts";
 import { airFor, type Air } from "../flight/air.ts";
 import { ballFor, findBall, type Ball } from "../flight/ball.ts";
-import { fly } from "../flight/carry.ts";
 import { launchOf } from "../flight/launch.ts";
-import { carryRange } from "../flight/range.ts";
+import { flyWithRange } from "../flight/range.ts";
 import { spinWord } from "../flight/spin.ts";
 import {
   sessionFields,
@@ -208,8 +207,7 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     const outside = launchOutside(swing);
     try {
       if (outside !== null) throw new RangeError(`${outside} is outside its limits`);
-      const flight = fly(launch, air, ball);
-      const range = carryRange(launch, air, ball, spinSource);
+      const { flight, range } = flyWithRange(launch, air, ball, spinSource);
       row.carry_ft = flight.carry / ft;
       row.carry_low_ft = range.low / ft;
       row.carry_high_ft = range.high / ft;

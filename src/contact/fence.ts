@@ -8,7 +8,7 @@ import { flightDraws } from "../flight/draws.ts";
 import { march, run } from "../flight/kernel.ts";
 import { landed } from "../flight/lanes.ts";
 import type { Launch } from "../flight/launch.ts";
-import { carryRange } from "../flight/range.ts";
+import { carryRange, type CarryRange } from "../flight/range.ts";
 import type { SpinSource } from "../flight/spin.ts";
 import { deg, ft } from "../units/index.ts";
 import { smallest } from "../swing/lists.ts";
@@ -147,10 +147,19 @@ export function meetFence(launch: Launch, air: Air, ball: Ball, field: PlayingFi
   return meet(field, ball);
 }
 
+/** How the balls like one are drawn. */
+export interface FenceDraws {
+  /** The ball's own range, where it is known already. */
+  readonly range?: CarryRange;
+  /** How many are drawn. */
+  readonly draws?: number | undefined;
+  /** From 0 to 1: where chances are added up, a seed for each, or their errors add up too. */
+  readonly seed?: number;
+}
+
 /**
  * How a ball meets the fence, and the share of `draws` balls like it that go over: each drawn from the table of
  * spreads, as the range of the carry is, and followed to the fence. Seeded: the same ball has the same chance.
- * @param seed from 0 to 1: where chances are added up, a seed for each, or their errors add up too
  * @throws RangeError when a number isn't finite.
  */
 export function fenceOdds(
@@ -159,11 +168,10 @@ export function fenceOdds(
   ball: Ball,
   spinSource: SpinSource,
   field: PlayingField,
-  draws = drawCount,
-  seed = drawSeed,
+  { range = carryRange(launch, air, ball, spinSource), draws = drawCount, seed = drawSeed }: FenceDraws = {},
 ): FenceOdds {
   const meeting = meetFence(launch, air, ball, field);
-  const { high, sd } = carryRange(launch, air, ball, spinSource);
+  const { high, sd } = range;
   if (high + (outOfReach - 1) * sd < nearest(field)) return { ...meeting, chance: 0, draws: 0 };
   let over = 0;
   const draw = flightDraws(launch, air, ball, spinSource, seed);

@@ -2,10 +2,10 @@
 import { findField, fieldFor, type PlayingField } from "../field/fields.ts";
 import { airFor, type Air, type SessionAir } from "../flight/air.ts";
 import { ballFor, findBall, type Ball } from "../flight/ball.ts";
-import { fly, type Flight } from "../flight/carry.ts";
+import type { Flight } from "../flight/carry.ts";
 import { landingEllipse, type LandingEllipse } from "../flight/ellipse.ts";
 import { launchOf, type Launch, type LaunchFields } from "../flight/launch.ts";
-import { carryRange, type CarryRange } from "../flight/range.ts";
+import { flyWithRange, type CarryRange } from "../flight/range.ts";
 import type { SpinSource } from "../flight/spin.ts";
 import { trajectory, type FlightPoint } from "../flight/trajectory.ts";
 import { sessionFields, swingFields, type Session } from "../swing/fields.ts";
@@ -94,7 +94,7 @@ export function oneBall(given: BallGiven, draws?: number): BallAnswer {
   if (amiss.length > 0 || ball === null || field === null) return { ball: null, amiss };
   const { launch, spinSource } = launchOf(given)!;
   const air = airFor(given);
-  const range = carryRange(launch, air, ball, spinSource);
+  const { flight, range } = flyWithRange(launch, air, ball, spinSource);
   return {
     ball: {
       launch,
@@ -102,11 +102,14 @@ export function oneBall(given: BallGiven, draws?: number): BallAnswer {
       air,
       ball,
       field,
-      flight: fly(launch, air, ball),
-      path: trajectory(launch, air, ball, pathStep_s),
+      flight,
+      path: trajectory(launch, air, ball, pathStep_s, flight),
       range,
       ellipse: landingEllipse(range.landing),
-      fence: given.spray_angle_deg === null ? null : fenceOdds(launch, air, ball, spinSource, field, draws),
+      fence:
+        given.spray_angle_deg === null
+          ? null
+          : fenceOdds(launch, air, ball, spinSource, field, { range, draws }),
       assumed: [...assumedOf(given, spinSource, field, ball), ...air.assumed],
     },
     amiss: [],

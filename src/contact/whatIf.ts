@@ -3,9 +3,8 @@ import { median, quantile } from "d3";
 import { fieldFor, playingFields, type PlayingField } from "../field/fields.ts";
 import { airFor, type Air, type SessionAir } from "../flight/air.ts";
 import { ballFor, type Ball } from "../flight/ball.ts";
-import { carryBatch, columnsOf } from "../flight/batch.ts";
 import { launchOf, type LaunchFields } from "../flight/launch.ts";
-import { carryRange } from "../flight/range.ts";
+import { flyWithRange } from "../flight/range.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
 import { fenceOdds } from "./fence.ts";
@@ -105,16 +104,16 @@ export function whatIf(
     return found === null ? [] : [{ swing, ...found }];
   });
   const spins = spinBasis(launched.map(({ swing }) => swing));
-  const columns = columnsOf(launched.map(({ launch }) => launch));
   let first: readonly number[] | null = null;
   return circumstances.map(({ name, air: given, field: fieldName, ball: ballName }) => {
     const air = airFor(given);
     const field = fieldFor(fieldName ?? null);
     const ball = ballFor(ballName ?? null);
-    const carries = Array.from(carryBatch(columns, air, ball).carry, (carry) => carry / ft);
+    const flown = launched.map(({ launch, spinSource }) => flyWithRange(launch, air, ball, spinSource));
+    const carries = flown.map(({ flight }) => flight.carry / ft);
     const base = (first ??= carries);
     const balls = launched.map(({ swing, launch, spinSource }, i): WhatIfBall => {
-      const range = carryRange(launch, air, ball, spinSource);
+      const { range } = flown[i]!;
       return {
         swing_id: swing.swing_id,
         carry_ft: carries[i]!,
@@ -124,15 +123,11 @@ export function whatIf(
         chance:
           swing.spray_angle_deg === null
             ? null
-            : fenceOdds(
-                launch,
-                air,
-                ball,
-                spinSource,
-                field,
-                drawsFor(launched.length),
-                (i + 1) / (launched.length + 2),
-              ).chance,
+            : fenceOdds(launch, air, ball, spinSource, field, {
+                range,
+                draws: drawsFor(launched.length),
+                seed: (i + 1) / (launched.length + 2),
+              }).chance,
       };
     });
     const chances = balls.map(({ chance }) => chance).filter((chance) => chance !== null);

@@ -97,6 +97,11 @@ export function load(launch: Launch, air: Air, ball: Ball, lane = 0): void {
 export function fly(launch: Launch, air: Air, ball: Ball): Flight {
   load(launch, air, ball);
   run();
+  return flown();
+}
+
+/** The flight that the kernel has just left in the first lane of `landed`. */
+export function flown(): Flight {
   const x = landed[0]!;
   const y = landed[1]!;
   return {

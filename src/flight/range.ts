@@ -3,7 +3,7 @@ import { randomLcg, randomNormal } from "d3";
 import { rpm } from "../units/index.ts";
 import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";
-import { load, spinDrag } from "./carry.ts";
+import { flown, load, spinDrag, type Flight } from "./carry.ts";
 import { dragWithoutSpin } from "./coefficients.ts";
 import { landingDraws } from "./draws.ts";
 import { differentiate, slopes, slopeWidth } from "./gradient.ts";
@@ -25,6 +25,12 @@ export interface CarryRange {
   /** How it was found: from the flight's own slopes and a few flights beside it, or by seeded draws. */
   readonly method: "quick" | "draws";
   readonly landing: LandingSpread;
+}
+
+/** A flight and the range about it. */
+export interface RangedFlight {
+  readonly flight: Flight;
+  readonly range: CarryRange;
 }
 
 /** Mean and covariance of a landing point, m and m². */
@@ -257,7 +263,6 @@ function addDoubtfulSpin(aim: Aim): boolean {
 
 /** Adds every share; false when a flight has no slopes. */
 function addAll(aim: Aim): boolean {
-  landInto(center, false, true);
   if (!differentiate()) return false;
   // What goes by the ball's own slopes comes first: those of other flights take their place.
   if (!aim.minor.doubtful) addSpinMove(aim, aim.minor, 1);
@@ -271,15 +276,27 @@ function addAll(aim: Aim): boolean {
 }
 
 /**
- * The 80 % range of a carry and its standard deviation, from the table of spreads: the share of each quantity by
+ * A flight, with the 80 % range of its carry and the standard deviation, from the table of spreads: the share of each quantity by
  * three-point quadrature where the carry bends with it, by the slope where it doesn't, added as independent. Held
  * in the tests against 20 000 seeded draws. A ball that comes down about the plate, where distance and direction
  * can't be told apart, has its landing point drawn instead, and `method` says so.
  * @throws RangeError when a number isn't finite.
  */
-export function carryRange(launch: Launch, air: Air, ball: Ball, spinSource: SpinSource): CarryRange {
-  const d = deviationsOf(launch, air, spinSource);
+export function flyWithRange(launch: Launch, air: Air, ball: Ball, spinSource: SpinSource): RangedFlight {
   load(launch, air, ball);
+  landInto(center, false, true);
+  const flight = flown();
+  return { flight, range: rangeAbout(launch, air, ball, spinSource) };
+}
+
+/** The range alone: `flyWithRange`'s. */
+export function carryRange(launch: Launch, air: Air, ball: Ball, spinSource: SpinSource): CarryRange {
+  return flyWithRange(launch, air, ball, spinSource).range;
+}
+
+/** The range about the flight that has just landed in `center`, its steps in `trail`. */
+function rangeAbout(launch: Launch, air: Air, ball: Ball, spinSource: SpinSource): CarryRange {
+  const d = deviationsOf(launch, air, spinSource);
   for (let i = 0; i < own.length; i++) own[i] = given[i]!;
   sums.fill(0);
   const rate = Math.sqrt(launch.backspin ** 2 + launch.sidespin ** 2);

@@ -1,7 +1,7 @@
 /** A flight as points along it, for drawing. */
 import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";
-import { fly, load } from "./carry.ts";
+import { fly, load, type Flight } from "./carry.ts";
 import { march } from "./kernel.ts";
 import { unmeasuredContact, type Launch } from "./launch.ts";
 
@@ -16,11 +16,17 @@ export interface FlightPoint {
 /**
  * Points along a flight every `step_s` seconds, from the contact point to the landing point, which is the last
  * one and stands on the ground.
+ * @param flight where it comes down, where that is known already
  * @throws RangeError when the step isn't above zero, or a number isn't finite.
  */
-export function trajectory(launch: Launch, air: Air, ball: Ball, step_s: number): FlightPoint[] {
+export function trajectory(
+  launch: Launch,
+  air: Air,
+  ball: Ball,
+  step_s: number,
+  { hang, x, y }: Flight = fly(launch, air, ball),
+): FlightPoint[] {
   if (!(step_s > 0)) throw new RangeError(`a step of ${step_s} s isn't above zero`);
-  const { hang, x, y } = fly(launch, air, ball);
   const points: FlightPoint[] = [];
   load(launch, air, ball);
   march(step_s, (t, px, py, pz) => {

@@ -284,102 +284,110 @@ const none = (reason: string): Figure => ({
   reason,
 });
 
-/** Everything both splits have in common. */
-function split(
-  measure: SplitGap["measure"],
-  sides: Sides,
-  q: number,
-): {
-  split: Omit<SplitGap, "parts" | "contrasts">;
-  figures: readonly Figure[];
-  told: Plan;
-  why: Record<string, string>;
-} {
+/** The balls a split is made of, both sides, and what is known of them. */
+interface Ground {
+  readonly angle: boolean;
+  readonly valueOf: (r: ReadySwing) => number | null;
+  readonly chosen: readonly [ReadySwing[], ReadySwing[]];
+  /** Cells of the zone that both sides have enough balls in, thin ones merged with a neighbor. */
+  readonly groups: ReturnType<typeof mergeThin>;
+  /** Balls with a contact point. */
+  readonly placed: readonly [number, number];
+  readonly speeds: readonly [number[], number[]];
+  readonly bats: readonly [number[], number[]];
+}
+
+const bothOf = <A, B>([a, b]: readonly [A, A], of: (side: A) => B): [B, B] => [of(a), of(b)];
+
+function groundOf(measure: SplitGap["measure"], sides: Sides): Ground {
   const angle = measure === "launch_angle";
   const valueOf = (r: ReadySwing): number | null => (angle ? r.launch_angle_deg : r.exit_velocity_mph);
-  const chosen = [sides.from, sides.to].map((rows) => inPlay(rows).filter((r) => valueOf(r) !== null));
-  const [from, to] = chosen as [ReadySwing[], ReadySwing[]];
-  const counts = chosen.map((rows) => cellCounts(rows)) as [number[], number[]];
-  const groups = mergeThin(counts[0], counts[1]);
-  const groupOf = new Int8Array(9).fill(-1);
-  groups.forEach((g, k) => g.cells.forEach((c) => (groupOf[c] = k)));
-  const placed = counts.map((list) => list.reduce((a, b) => a + b, 0)) as [number, number];
-  const speeds = chosen.map((rows) => known(rows, (r) => r.plate_speed_mph)) as [number[], number[]];
-  const bats = chosen.map((rows) => known(rows, (r) => (r.cell === null ? null : r.bat_speed_mph))) as [
-    number[],
-    number[],
-  ];
-  const notes: string[] = [];
-  const why: Record<string, string> = {};
+  const chosen = bothOf([sides.from, sides.to], (rows) => inPlay(rows).filter((r) => valueOf(r) !== null));
+  const counts = bothOf(chosen, cellCounts);
+  return {
+    angle,
+    valueOf,
+    chosen,
+    groups: mergeThin(counts[0], counts[1]),
+    placed: bothOf(counts, (list) => list.reduce((a, b) => a + b, 0)),
+    speeds: bothOf(chosen, (rows) => known(rows, (r) => r.plate_speed_mph)),
+    bats: bothOf(chosen, (rows) => known(rows, (r) => (r.cell === null ? null : r.bat_speed_mph))),
+  };
+}
 
+/** Which parts can be told, and of the others why not. */
+function planOf(
+  { angle, chosen, groups, placed, speeds, bats }: Ground,
+  q: number,
+): { told: Plan; why: Readonly<Record<string, string>> } {
+  const batIn = ({ cells }: { cells: readonly number[] }, rows: readonly ReadySwing[]): boolean =>
+    rows.some((r) => r.bat_speed_mph !== null && cells.includes(r.cell!));
   const told: Plan = {
     q,
     pitch: !angle && speeds.every((s) => s.length >= fewestForInterval),
     place: groups.length > 1,
     bat:
       !angle &&
-      groups.length > 0 &&
-      groups.some((g) =>
-        chosen.every((rows) => rows.some((r) => r.bat_speed_mph !== null && g.cells.includes(r.cell!))),
-      ) &&
+      groups.some((g) => chosen.every((rows) => batIn(g, rows))) &&
       bats.every((b) => b.length >= fewestForInterval),
   };
-  if (!told.pitch) why["pitch speed"] = tooFewOf("pitch speed", speeds, chosen);
-  if (!told.place)
-    why["place"] =
-      Math.min(...placed) === 0
-        ? `no place of contact on ${placed[0] === 0 && placed[1] === 0 ? "either side" : "one side"}`
-        : `too few balls in like places to compare: no two parts of the zone have ${fewestInCell} on both sides`;
-  if (!told.bat) why["bat speed"] = tooFewOf("bat speed", bats, chosen);
+  const noPlace =
+    Math.min(...placed) === 0
+      ? `no contact point on ${placed[0] === 0 && placed[1] === 0 ? "either side" : "one side"}`
+      : `too few balls in like places to compare: no two parts of the zone have ${fewestInCell} on both sides`;
+  const why = {
+    ...(told.pitch ? {} : { "pitch speed": tooFewOf("pitch speed", speeds, chosen) }),
+    ...(told.place ? {} : { place: noPlace }),
+    ...(told.bat ? {} : { "bat speed": tooFewOf("bat speed", bats, chosen) }),
+  };
+  return { told, why };
+}
 
-  if (told.place && groups.some((g) => g.cells.length > 1)) {
-    const merged = groups.filter((g) => g.cells.length > 1).map((g) => g.name);
-    notes.push(
-      `Cells with fewer than ${fewestInCell} balls on a side are merged with a neighbor: ${merged.join("; ")}.`,
-    );
-  }
-  chosen.forEach((rows, s) => {
+/** What to know of the balls before any figure. */
+function notesOn({ chosen, groups, placed, speeds, bats }: Ground, told: Plan): string[] {
+  const merged = told.place ? groups.filter((g) => g.cells.length > 1).map((g) => g.name) : [];
+  const ofCells =
+    merged.length === 0
+      ? []
+      : [
+          `Cells with fewer than ${fewestInCell} balls on a side are merged with a neighbor: ${merged.join("; ")}.`,
+        ];
+  const ofSides = chosen.flatMap((rows, s) => {
     const all = `${rows.length} ${rows[0]?.input ?? ""} balls`;
     const unplaced = rows.length - placed[s]!;
-    if (told.place && unplaced > 0.1 * rows.length)
-      notes.push(`${unplaced} of ${all} have no place of contact; the place part is that of the others.`);
-    if (told.pitch && speeds[s]!.length < rows.length)
-      notes.push(`Pitch speed is known for ${speeds[s]!.length} of ${all}; their mean stands for all.`);
-    if (told.bat && bats[s]!.length < rows.length)
-      notes.push(`Bat speed is known for ${bats[s]!.length} of ${all}; they stand for all.`);
+    return [
+      ...(told.place && unplaced > 0.1 * rows.length
+        ? [`${unplaced} of ${all} have no contact point; the place part is that of the others.`]
+        : []),
+      ...(told.pitch && speeds[s]!.length < rows.length
+        ? [`Pitch speed is known for ${speeds[s]!.length} of ${all}; their mean stands for all.`]
+        : []),
+      ...(told.bat && bats[s]!.length < rows.length
+        ? [`Bat speed is known for ${bats[s]!.length} of ${all}; they stand for all.`]
+        : []),
+    ];
   });
+  return [...ofCells, ...ofSides];
+}
 
-  const columns = chosen.map((rows): Columns => ({
+/** Both sides as columns, a ball's cell as the number of its group. */
+function columnsOf({ chosen, groups, valueOf }: Ground): [Columns, Columns] {
+  const groupOf = new Int8Array(9).fill(-1);
+  groups.forEach((g, k) => g.cells.forEach((c) => (groupOf[c] = k)));
+  return bothOf(chosen, (rows) => ({
     n: rows.length,
     value: Float64Array.from(rows, (r) => valueOf(r)!),
     group: Int8Array.from(rows, (r) => (r.cell === null ? -1 : groupOf[r.cell]!)),
     pitch: Float64Array.from(rows, (r) => r.plate_speed_mph ?? NaN),
     bat: Float64Array.from(rows, (r) => r.bat_speed_mph ?? NaN),
-  })) as [Columns, Columns];
-  const rowNumbers = columns.map(({ n }) => Array.from({ length: n }, (_, i) => i));
-  const bySession = chosen.map((rows, s) =>
-    group(
-      rowNumbers[s]!,
-      rows.map((r) => r.session),
-    ),
-  );
-  const side = (s: 0 | 1) => ({
-    n: chosen[s]!.length,
-    sessions: bySession[s]!.groups,
-    mean: meanOf([...columns[s].value]),
-  });
-  const base = { measure, from: side(0), to: side(1), notes };
-  const cells = groups.map((g) => cellSplit(g, from, to, valueOf, placed));
-  if (from.length === 0 || to.length === 0) {
-    const reason = `too few to compare: ${from.length} and ${to.length} balls in play`;
-    return {
-      split: { ...base, gap: none(reason), cells, resampled: null },
-      figures: Array.from({ length: outputs }, () => none(reason)),
-      told,
-      why,
-    };
-  }
+  }));
+}
 
+/** The numbers of a side's rows. */
+const rowNumbers = ({ n }: Columns): number[] => Array.from({ length: n }, (_, i) => i);
+
+/** Every part at once, of the rows given or of a resample of them. */
+function figuresOf(told: Plan, columns: readonly [Columns, Columns]): Figures {
   const [sumFrom, sumTo] = [emptySums(), emptySums()];
   const pick =
     (a: Laid, b: Laid): PickedFigures =>
@@ -388,8 +396,8 @@ function split(
       addUp(told, b, places, bounds[1]!, bounds[2]!, sumTo);
       splitSums(told, sumFrom, sumTo, out);
     };
-  const ofRows = pick(layOut(columns[0], rowNumbers[0]!), layOut(columns[1], rowNumbers[1]!));
-  const figures: Figures = Object.assign(
+  const ofRows = pick(...bothOf(columns, (side) => layOut(side, rowNumbers(side))));
+  return Object.assign(
     ([a, b]: readonly Float64Array[], [n, m]: readonly number[], out: Float64Array): void => {
       const rows = new Int32Array(n! + m!);
       rows.set(a!.subarray(0, n));
@@ -401,43 +409,91 @@ function split(
         pick(layOut(columns[0], a!), layOut(columns[1], b!)),
     },
   );
+}
+
+/** Every part of the rows as they are, on a grid on which parts add up to the last digit. */
+function observedOf(figures: Figures, columns: readonly [Columns, Columns]): number[] {
   const observed = new Float64Array(outputs);
   figures(
-    rowNumbers.map((r) => Float64Array.from(r)),
-    [from.length, to.length],
+    columns.map((side) => Float64Array.from(rowNumbers(side))),
+    columns.map(({ n }) => n),
     observed,
   );
   const exact = [...observed].map(onGrid);
   exact[LEFT] = exact[GAP]! - exact[PITCH]! - exact[PLACE]! - exact[BAT]!;
   exact[BEYOND] = exact[GAP]! - exact[PITCH]!;
-  if (Math.min(from.length, to.length) < fewestForInterval) {
-    const reason = `too few for an interval: ${from.length} and ${to.length} balls in play`;
-    const bare = exact.map((value): Figure => ({
-      value,
-      low: null,
-      high: null,
-      se: null,
-      freedom: null,
-      reason,
-    }));
-    return { split: { ...base, gap: bare[GAP]!, cells, resampled: null }, figures: bare, told, why };
-  }
-  const resampled = resampledOf(bySession);
-  const doubts = intervalsOf(bySession, figures, exact, (k) =>
+  return exact;
+}
+
+/** Every part with its interval. */
+function withIntervals(
+  exact: readonly number[],
+  figures: Figures,
+  columns: readonly [Columns, Columns],
+  bySession: readonly Grouped[],
+  groups: number | null,
+): Figure[] {
+  const found = intervalsOf(bySession, figures, exact, (k) =>
     columns.map(({ value, pitch, bat }) => ownVariance(k === PITCH ? pitch : k === BAT ? bat : value)),
   );
-  if (told.place) doubts[PLACE] = placeDoubt(groups.length, columns, bySession, exact[PLACE]!);
-  const all = exact.map((value, k): Figure => ({
+  if (groups !== null) found[PLACE] = placeUncertainty(groups, columns, bySession, exact[PLACE]!);
+  return exact.map((value, k): Figure => ({
     value,
-    low: doubts[k]?.low ?? value,
-    high: doubts[k]?.high ?? value,
-    se: doubts[k]?.se ?? 0,
-    freedom: doubts[k]?.freedom ?? null,
+    low: found[k]?.low ?? value,
+    high: found[k]?.high ?? value,
+    se: found[k]?.se ?? 0,
+    freedom: found[k]?.freedom ?? null,
     reason: null,
   }));
+}
+
+/** Everything both splits have in common. */
+function split(
+  measure: SplitGap["measure"],
+  sides: Sides,
+  q: number,
+): {
+  split: Omit<SplitGap, "parts" | "contrasts">;
+  figures: readonly Figure[];
+  told: Plan;
+  why: Readonly<Record<string, string>>;
+} {
+  const ground = groundOf(measure, sides);
+  const { chosen, groups, placed, valueOf } = ground;
+  const [from, to] = chosen;
+  const { told, why } = planOf(ground, q);
+  const notes = notesOn(ground, told);
+  const columns = columnsOf(ground);
+  const bySession = chosen.map((rows, s) =>
+    group(
+      rowNumbers(columns[s]!),
+      rows.map((r) => r.session),
+    ),
+  );
+  const side = (s: 0 | 1) => ({
+    n: chosen[s].length,
+    sessions: bySession[s]!.groups,
+    mean: meanOf([...columns[s].value]),
+  });
+  const base = { measure, from: side(0), to: side(1), notes };
+  const cells = groups.map((g) => cellSplit(g, from, to, valueOf, placed));
+  const ended = (figures: readonly Figure[], resampled: SplitGap["resampled"] = null) => ({
+    split: { ...base, gap: figures[GAP]!, cells, resampled },
+    figures,
+    told,
+    why,
+  });
+  const balls = `${from.length} and ${to.length} balls in play`;
+  if (from.length === 0 || to.length === 0)
+    return ended(Array.from({ length: outputs }, () => none(`too few to compare: ${balls}`)));
+  const figures = figuresOf(told, columns);
+  const exact = observedOf(figures, columns);
+  if (Math.min(from.length, to.length) < fewestForInterval)
+    return ended(exact.map((value) => ({ ...none(`too few for an interval: ${balls}`), value })));
+  const all = withIntervals(exact, figures, columns, bySession, told.place ? groups.length : null);
   if (all[GAP]!.se === 0)
     notes.push("Every ball of a side has the same value: nothing tells how much it would move.");
-  return { split: { ...base, gap: all[GAP]!, cells, resampled }, figures: all, told, why };
+  return ended(all, resampledOf(bySession));
 }
 
 /** The variance of a column's mean, were its swings independent; unknown ones left out. */
@@ -447,7 +503,7 @@ function ownVariance(column: Float64Array): number {
 }
 
 /** Place is a product of two uncertain things, and has a standard error of its own. */
-function placeDoubt(
+function placeUncertainty(
   groups: number,
   columns: readonly [Columns, Columns],
   bySession: readonly Grouped[],
