@@ -1,5 +1,5 @@
 /**
- * How often the gap's intervals hold the truth: teams of hitters whose gaps are known (src/gap/simulate.ts).
+ * How often the gap's intervals cover the truth: teams of hitters whose gaps are known (src/gap/simulate.ts).
  *
  * `npm run gap-coverage` writes gap-coverage.json, which the tee-versus-live page shows. It goes in rounds of a few teams a
  * line, and writes what it has after each: it may be stopped at any time. `-- --teams 200` asks for that many teams, which

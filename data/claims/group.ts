@@ -2,7 +2,7 @@
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
 import { groupAnswered } from "../../notebooks/components/gapSay.ts";
 import { acrossHitters, beyondPitch } from "../../src/gap/across.ts";
-import { settling } from "../../src/gap/settling.ts";
+import { stabilizing } from "../../src/gap/stabilizing.ts";
 import { alike, teeAndLive } from "./gaps.ts";
 import { allSettings, type Line, type Setting, type Tally } from "./line.ts";
 import { readyOf, sentencesOf } from "./product.ts";
@@ -65,7 +65,7 @@ function nobodyDiffers(setting: Setting, seed: number, tally: Tally): void {
   const squad = squadOf(seed, { hitters: 8, alike: true });
   const ready = readyOf(teeAndLive(squad, setting.swings, setting.sessions, setting.days));
   for (const input of ["tee", "live"] as const)
-    for (const { words } of settling(ready, input))
+    for (const { words } of stabilizing(ready, input))
       tally.count("a line that says after how many swings", /after about/.test(words), { most: 0.05 });
 }
 

@@ -33,7 +33,7 @@ export class Tally {
     if (yes) found.count++;
   }
 
-  /** Whether an interval holds the truth; nothing is counted without an interval. */
+  /** Whether an interval covers the truth; nothing is counted without an interval. */
   holds(name: string, interval: { low: number | null; high: number | null }, truth: number | null): void {
     const { low, high } = interval;
     const none = low === null || high === null || truth === null;

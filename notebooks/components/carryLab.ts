@@ -188,7 +188,7 @@ const spreadNames: Readonly<Record<keyof typeof spreads, string>> = {
   windDefault: "Wind, none given",
   contactGiven: "Contact point, measured",
   contactHeight: "Contact height, assumed",
-  contactPlace: "Contact place, assumed",
+  contactPlace: "Contact point, assumed",
 };
 
 /** The table that every range is propagated from. */

@@ -12,7 +12,7 @@ import {
 import { gapMeasures, measureNamed, type MeasureName } from "../../src/gap/measures.ts";
 import { splitExitVelocity, type ExitVelocitySplit } from "../../src/gap/parts.ts";
 import { makeReady, sidesOf, type Ready, type Sides } from "../../src/gap/rows.ts";
-import { settling, type Settling } from "../../src/gap/settling.ts";
+import { stabilizing, type Stabilizing } from "../../src/gap/stabilizing.ts";
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
 import { flipView, type FlipView } from "../../src/views/flip.ts";
 import { liveView, type LiveView } from "../../src/views/live.ts";
@@ -45,7 +45,7 @@ export interface Comparisons {
   /** Every measure in each kind of work, with its own interval. */
   table(hitter: string, scope: Scope): MeasureRow[];
   across(measure: MeasureName, scope: Scope): Across;
-  settling(input: Input, scope: Scope): Settling[];
+  stabilizing(input: Input, scope: Scope): Stabilizing[];
   timing(hitter: string, input: "flip" | "live", scope: Scope): TimingView;
   /** The three views of a hitter's swings; of all hitters' where every one is chosen. */
   tee(hitter: string, scope: Scope): TeeView;
@@ -136,8 +136,13 @@ export function comparisons(library: PageLibrary): Comparisons {
         name,
         scope,
       ),
-    settling: (input, scope) =>
-      once(() => settling(ready, input, { drill: options(scope).drill }), "settling", input, anyPair(scope)),
+    stabilizing: (input, scope) =>
+      once(
+        () => stabilizing(ready, input, { drill: options(scope).drill }),
+        "stabilizing",
+        input,
+        anyPair(scope),
+      ),
     timing: (hitter, input, scope) =>
       ofHitter(`timing ${input}`, hitter, scope, (rows, zone) =>
         timingView(rows, input, { ...zone, sessions: library.sessions, thresholds: ready.thresholds }),
@@ -166,7 +171,7 @@ export function comparisons(library: PageLibrary): Comparisons {
       ];
       const ranked = (one: Scope) => [measure, beyondPitch].map((name) => () => made.across(name, one));
       const steps: (() => unknown)[] = [
-        ...inputs.map((input) => () => made.settling(input, scope)),
+        ...inputs.map((input) => () => made.stabilizing(input, scope)),
         ...ready.hitters.flatMap((hitter) => [
           ...compared(hitter, scope),
           () => made.table(hitter, scope),

@@ -1,4 +1,4 @@
-/** How often the gap's intervals hold the truth in simulated teams: data/gap-coverage.json, in words. */
+/** How often the gap's intervals cover the truth in simulated teams: data/gap-coverage.json, in words. */
 import type { Coverage, Judged } from "../../src/gap/simulate.ts";
 import kept from "../../data/claims.json" with { type: "json" };
 import { verdictOf, type Claims, type Wanted } from "../../data/claims/line.ts";
@@ -67,7 +67,7 @@ export function coverageNotes({ rows, others }: Simulated): string[] {
   if (few.length > 0) {
     const widths = few.flatMap(({ width_mph }) => width_mph ?? []);
     notes.push(
-      `With ${few[0]!.swings} swings a side place can't be told: no two parts of the zone have enough balls on both sides. The interval of the gap is ${rangeWords(Math.min(...widths), Math.max(...widths), "mph", "us")} wide: it holds the truth, and says little more than that.`,
+      `With ${few[0]!.swings} swings a side place can't be told: no two parts of the zone have enough balls on both sides. The interval of the gap is ${rangeWords(Math.min(...widths), Math.max(...widths), "mph", "us")} wide: it covers the truth, and says little more than that.`,
     );
   }
   const some = rows.filter(({ held: { place }, hitters }) => place.n > 0 && place.n < 0.9 * hitters);
@@ -78,7 +78,7 @@ export function coverageNotes({ rows, others }: Simulated): string[] {
   const days = rows.filter(({ heldAcrossDays, day_sd_mph }) => heldAcrossDays !== null && day_sd_mph > 0);
   if (days.length > 0)
     notes.push(
-      `One session a side tells of those two days. The hitter's own gap, days aside, is held ${percents(days.map((r) => r.heldAcrossDays!.share))} of the time where days differ: the more swings, the narrower and the further off. Only another session mends that.`,
+      `One session a side tells of those two days. The hitter's own gap, days aside, is covered ${percents(days.map((r) => r.heldAcrossDays!.share))} of the time where days differ: the more swings, the narrower and the further off. Only another session helps.`,
     );
   const elsewhere = outside(others);
   const nothing = elsewhere.filter(({ figure, share }) => figure === "place" && share > asked.high);
@@ -118,7 +118,7 @@ const claimed: readonly {
     line: /^(same-swings|two-uneven-sessions)$/,
     what: /^gap beyond the pitch holds$/,
     words: (p, n) =>
-      `The interval of the gap beyond the pitch's part holds the truth ${p} of the time (${n}).`,
+      `The interval of the gap beyond the pitch's part covers the truth ${p} of the time (${n}).`,
   },
   {
     line: /^list$/,
@@ -129,7 +129,7 @@ const claimed: readonly {
   {
     line: /^pooled-/,
     what: /^[^:]*τ \d mph: pooled gap holds$/,
-    words: (p, n) => `Intervals of gaps pooled with the group hold the truth ${p} of the time (${n}).`,
+    words: (p, n) => `Intervals of gaps pooled with the group cover the truth ${p} of the time (${n}).`,
   },
   {
     line: /^equal-parts$/,

@@ -3,7 +3,7 @@ import type { HitterGap, MeasureGap } from "../../src/gap/gap.ts";
 import { gapAnswer } from "../../src/gap/answer.ts";
 import type { Across } from "../../src/gap/across.ts";
 import type { SplitGap } from "../../src/gap/parts.ts";
-import type { Settling } from "../../src/gap/settling.ts";
+import type { Stabilizing } from "../../src/gap/stabilizing.ts";
 import type { WaterfallRows } from "../../src/charts/waterfall.ts";
 import type { Input } from "../../src/swing/fields.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
@@ -164,5 +164,5 @@ export function timingFacts({ early, on_time, late, early_ms, spread_ms, n }: Ti
 const first = measuresIn("reliability").map(({ name }) => name);
 
 /** Those of the measures that the reliability chart shows. */
-export const settlingShown = (rows: readonly Settling[]): Settling[] =>
+export const stabilizingShown = (rows: readonly Stabilizing[]): Stabilizing[] =>
   rows.filter((row) => first.includes(row.measure));

@@ -3,7 +3,7 @@ import type { Across } from "../../src/gap/across.ts";
 import type { HitterGap, MeasureGap, MeasureRow } from "../../src/gap/gap.ts";
 import type { Coverage } from "../../src/gap/simulate.ts";
 import type { SplitGap } from "../../src/gap/parts.ts";
-import type { Settling } from "../../src/gap/settling.ts";
+import type { Stabilizing } from "../../src/gap/stabilizing.ts";
 import { roundToTotal } from "../../src/stats/split.ts";
 import type { Share } from "../../src/stats/share.ts";
 import { inputs, type Input } from "../../src/swing/fields.ts";
@@ -262,7 +262,7 @@ const third = (value: number | null): string =>
   value === null ? "unknown" : value.toFixed(3).replace("-", "−");
 
 /** How many swings each measure needs. */
-export function settlingSheet(scope: Scope, rows: readonly Settling[]): Sheet {
+export function stabilizingSheet(scope: Scope, rows: readonly Stabilizing[]): Sheet {
   const swings = (n: number | null): string => (n === null ? "can't be told" : String(n));
   return {
     file: name("", scope, "swings-needed"),

@@ -37,7 +37,7 @@ export function figure(draw: (width: number) => SVGElement, caption?: string): H
 
 /**
  * What is shown for a thing, made once: a cell that runs again over the same thing shows the same element, and nothing
- * is drawn anew.
+ * is drawn again.
  * @param make called for a thing the first time alone
  */
 export function shownOnce<Thing extends object>(

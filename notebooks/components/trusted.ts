@@ -25,7 +25,7 @@ export function leftOut(rows: Rows, leaveOut: string, where = "every figure here
   return n === 0 ? [] : [`${n} flagged ${n === 1 ? "swing is" : "swings are"} left out of ${where}.`];
 }
 
-/** The swings whose contact place is known, which the zone's cells are made of. */
+/** The swings whose contact point is known, which the zone's cells are made of. */
 export function placed(rows: Rows): EnrichedSwing[] {
   return rows.filter((row) => row.contact_side_ft !== null && row.contact_height_ft !== null);
 }
@@ -70,7 +70,7 @@ export function restsOn(library: PageLibrary, rows: Rows, leaveOut: string): HTM
 
 /**
  * The badge of each session that the swings come from, with the reasons, latest first; those that are sound are folded
- * away where there are many. Then how many swings are turned back.
+ * away where there are many. Then how many swings are corrected.
  */
 export function trusted(library: PageLibrary, rows: Rows): HTMLElement {
   const known = new Map(library.trust.map((trust) => [trust.session, trust]));
@@ -92,7 +92,7 @@ export function trusted(library: PageLibrary, rows: Rows): HTMLElement {
   const nameless = rows.filter(({ session }) => session === null).length;
   const said = [
     ...(turned > 0
-      ? [`${turned} of these swings are turned back, as sessions.csv says, in every figure here.`]
+      ? [`${turned} of these swings are corrected, as sessions.csv says, in every figure here.`]
       : []),
     ...(nameless > 0 ? [`${nameless} without a session: no placement or calibration can be known.`] : []),
   ];

@@ -117,11 +117,11 @@ export function contactPlace(rows: readonly PlaceRow[], options: ContactPlaceOpt
     ],
     description: [
       drawn.length
-        ? `Contact place from above for ${count(drawn.length, "swing")}, by bucket: ${tally(
+        ? `Contact point from above for ${count(drawn.length, "swing")}, by bucket: ${tally(
             drawn.map((r) => r.bucket),
             buckets,
           )}.`
-        : "Contact place from above: no swings to draw.",
+        : "Contact point from above: no swings to draw.",
       drawn.length
         ? `Depth ${spanWords(
             drawn.map((r) => r.contact_depth_ft!),

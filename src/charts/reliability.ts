@@ -5,12 +5,12 @@ import { categoryCodes, faintInk, fontSize, hairline, ink, line, paper, statemen
 import { count, number, wrap } from "./text.ts";
 import { largest } from "../swing/lists.ts";
 
-/** One measure, as `src/gap/settling.ts` gives it. */
+/** One measure, as `src/gap/stabilizing.ts` gives it. */
 export interface ReliabilityRow {
   readonly title: string;
   readonly hitters: number;
   readonly swings: number;
-  /** Swings until it is settled, with its interval; null where that can't be told. */
+  /** Swings until it is stable, with its interval; null where that can't be told. */
   readonly needed: {
     readonly value: number | null;
     readonly low: number | null;
@@ -29,8 +29,8 @@ export interface ReliabilityRow {
 }
 
 export interface ReliabilityOptions extends ChartOptions {
-  /** The reliability at which a measure counts as settled. */
-  readonly settled?: number | undefined;
+  /** The reliability at which a measure counts as stable. */
+  readonly stable?: number | undefined;
 }
 
 /** Swings shown: the axis is by doublings, since the second ten tell less than the first. */
@@ -41,7 +41,7 @@ const band = "#d9d4ea";
 
 /**
  * A row a measure: its reliability from 0 at the row's foot to 1 at its head, the band its 95 % interval, and a
- * diamond where it is settled; a hollow triangle is the second opinion from halves. A measure that can't be told
+ * diamond where it is stable; a hollow triangle is the second opinion from halves. A measure that can't be told
  * has its sentence alone.
  * @param rows measures, in the order to be drawn
  */
@@ -49,7 +49,7 @@ export function reliability(
   rows: readonly ReliabilityRow[],
   options: ReliabilityOptions = {},
 ): SVGSVGElement {
-  const { settled = 0.7 } = options;
+  const { stable = 0.7 } = options;
   const width = widthOf(options);
   const margin = { left: 34, right: 12, bottom: 42 };
   let y = 0;
@@ -80,7 +80,7 @@ export function reliability(
     subtitle: rows.length ? [count(hitters, "hitter")] : [],
     key: drawn.length
       ? [
-          { label: "settled", code: { colour: statement, shape: categoryCodes["line drive"].shape } },
+          { label: "stable", code: { colour: statement, shape: categoryCodes["line drive"].shape } },
           {
             label: "second opinion, from halves",
             code: { colour: faintInk, shape: categoryCodes["ground ball"].shape },
@@ -90,11 +90,11 @@ export function reliability(
         ]
       : [],
     notes: [
-      `Settled: ${number(settled * 100)}% of what is seen to differ between hitters is theirs, and the rest chance${drawn.length ? " (dashed line)" : ""}.`,
+      `Stable: a reliability of ${stable}${drawn.length ? " (dashed line)" : ""}. Then ${number(stable * 100)}% of the variance between hitters' figures is between the hitters, and the rest chance.`,
     ],
     description: rows.length
       ? [
-          `How many swings each measure needs until ${number(settled * 100)}% of what differs between hitters is theirs.`,
+          `How many swings each measure needs until its reliability is ${stable}.`,
           ...rows.map(
             (r) =>
               `${r.words}${r.halves.needed === null ? "" : ` By halves: about ${count(r.halves.needed, "swing")}.`} ${count(r.hitters, "hitter")}, ${count(r.swings, "swing")}.`,
@@ -145,14 +145,14 @@ export function reliability(
                 stroke: line,
                 ariaDescription: "foot and head",
               }),
-              Plot.link([settled], {
+              Plot.link([stable], {
                 x1: () => span[0],
                 x2: () => span[1],
                 y1: (v: number) => height(r, v),
                 y2: (v: number) => height(r, v),
                 stroke: faintInk,
                 strokeDasharray: "4 3",
-                ariaDescription: "settled",
+                ariaDescription: "stable",
               }),
               Plot.line([...r.curve], {
                 x: "swings",
@@ -163,7 +163,7 @@ export function reliability(
               }),
             ]),
             Plot.text(
-              drawn.flatMap((r) => [0, settled, 1].map((v) => ({ v, y: height(r, v) }))),
+              drawn.flatMap((r) => [0, stable, 1].map((v) => ({ v, y: height(r, v) }))),
               {
                 x: () => span[0],
                 y: "y",
@@ -178,7 +178,7 @@ export function reliability(
             Plot.link(crossed, {
               x1: (r: Laid) => r.needed.value!,
               x2: (r: Laid) => r.needed.value!,
-              y1: (r: Laid) => height(r, settled),
+              y1: (r: Laid) => height(r, stable),
               y2: (r: Laid) => height(r, 0),
               stroke: statement,
               strokeWidth: 1,
@@ -186,7 +186,7 @@ export function reliability(
             }),
             Plot.dot(second, {
               x: (r: Laid) => r.halves.needed!,
-              y: (r: Laid) => height(r, settled) - 7,
+              y: (r: Laid) => height(r, stable) - 7,
               symbol: categoryCodes["ground ball"].shape,
               r: 4.5,
               fill: paper,
@@ -196,16 +196,16 @@ export function reliability(
             }),
             Plot.dot(crossed, {
               x: (r: Laid) => r.needed.value!,
-              y: (r: Laid) => height(r, settled),
+              y: (r: Laid) => height(r, stable),
               symbol: categoryCodes["line drive"].shape,
               r: 5,
               fill: statement,
               stroke: paper,
-              ariaDescription: "settled at",
+              ariaDescription: "stable at",
             }),
             Plot.text(off, {
               x: () => span[1],
-              y: (r: Laid) => height(r, settled),
+              y: (r: Laid) => height(r, stable),
               dx: -4,
               dy: 9,
               text: (r: Laid) => `${number(r.needed.value!)} →`,
@@ -214,7 +214,7 @@ export function reliability(
               fill: ink,
               stroke: paper,
               strokeWidth: 4,
-              ariaDescription: "settled beyond the axis",
+              ariaDescription: "stable beyond the axis",
             }),
             Plot.text(
               laid.flatMap((r) =>

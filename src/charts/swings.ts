@@ -23,16 +23,16 @@ export type SpokenSwing = Pick<
   | "flags"
 >;
 
-/** How many of the drawn are flagged, and how many turned back, for the line under the title; empty for none. */
+/** How many of the drawn are flagged, and how many corrected, for the line under the title; empty for none. */
 export function flaggedWords(rows: readonly Pick<EnrichedSwing, "flags">[]): string[] {
   const flagged = rows.filter(isDoubtful).length;
   return [...(flagged ? [`${number(flagged)} flagged (ringed)`] : []), ...turnedWords(rows)];
 }
 
-/** How many of the swings are turned back; empty for none. */
+/** How many of the swings are corrected; empty for none. */
 export function turnedWords(rows: readonly Pick<EnrichedSwing, "flags">[]): string[] {
   const turned = rows.filter((row) => flagsOf(row).includes("turned_back")).length;
-  return turned ? [`${number(turned)} turned back, as sessions.csv says`] : [];
+  return turned ? [`${number(turned)} corrected, as sessions.csv says`] : [];
 }
 
 /** A swing's numbers in words, for whoever points at it. */

@@ -12,14 +12,14 @@ const height = 22;
 
 /**
  * The words on a badge.
- * @example badgeWords({ verdict: "sound", compared: false, turnedBack: true }) // "sound, not compared, turned back"
+ * @example badgeWords({ verdict: "sound", compared: false, turnedBack: true }) // "sound, not compared, corrected"
  */
 export function badgeWords({
   verdict,
   compared,
   turnedBack,
 }: Pick<Trust, "verdict" | "compared" | "turnedBack">): string {
-  return [verdict, ...(compared ? [] : ["not compared"]), ...(turnedBack ? ["turned back"] : [])].join(", ");
+  return [verdict, ...(compared ? [] : ["not compared"]), ...(turnedBack ? ["corrected"] : [])].join(", ");
 }
 
 /** Where the words begin, px, after the shape. */

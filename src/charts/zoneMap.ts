@@ -13,7 +13,7 @@ export type ZoneMapCell = Cell & { readonly n: number; readonly power_kept: Inte
 export interface ZoneMapOptions extends ChartOptions {
   /** The side the batter stands on; null for swings from both sides, inside then drawn on the left. */
   readonly bats?: "L" | "R" | null;
-  /** The swings behind the cells: those that are turned back are counted under the title. */
+  /** The swings behind the cells: those that are corrected are counted under the title. */
   readonly swings?: readonly Pick<EnrichedSwing, "flags">[];
 }
 

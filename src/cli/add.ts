@@ -29,8 +29,8 @@ const patience = 10_000;
 export function register(program: Command, out: Out): void {
   program
     .command("add")
-    .description("take swings into a library, once each; what is refused is kept beside its session")
-    .argument("<csv...>", "files of swings, or mended files of refused rows from the library itself")
+    .description("add swings to a library, once each; what is refused is kept beside its session")
+    .argument("<csv...>", "files of swings, or corrected files of refused rows from the library itself")
     .requiredOption("--library <dir>", "the library's folder; made when absent")
     .option("--map <file>", "a column map (JSON) for files with other headings, units or words")
     .option("--session <id>", "the session of rows that name none")
@@ -47,7 +47,7 @@ export function register(program: Command, out: Out): void {
     .option("--json", "print what became of each file as JSON")
     .addHelpText(
       "after",
-      "\nEach file is taken in whole or not at all; birth dates and contacts never.\n" +
+      "\nEach file is added whole or not at all; birth dates and contacts never.\n" +
         "Exit status: 0 all rows are taken; 1 rows are refused, or a file can't be used\nor looks wrong; 2 the call is wrong.",
     )
     .action((files: string[], options: Options) => run(out, files, options));
@@ -310,7 +310,7 @@ async function tell(out: Out, added: Added, library: string): Promise<void> {
     text.push(`Sessions: ${names.join(", ")}${rest > 0 ? ` and ${rest} more` : ""}.`);
   }
   for (const folder of added.refusedIn) {
-    text.push(`Refused rows wait in ${join(library, folder)}: mend them there, and add that file.`);
+    text.push(`Refused rows wait in ${join(library, folder)}: correct them there, and add that file.`);
   }
   if (added.sessions.includes(null)) {
     text.push("Swings without a session have no air or field of their own: --session NAME names theirs.");

@@ -43,7 +43,7 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
   const { enrich } = await import("../contact/enrich.ts");
   const { withoutDoubtful } = await import("../contact/flags.ts");
   const { drift } = await import("../setup/drift.ts");
-  // Sessions that are turned back are compared as they then read; readings in doubt are left out, and counted.
+  // Sessions that are corrected are compared as they then read; readings in doubt are left out, and counted.
   const { kept, leftOut } = withoutDoubtful(enrich(source));
   const found = drift(kept, source.sessions);
   if (call.json === true) out.json({ ...found, left_out: leftOut });

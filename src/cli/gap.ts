@@ -3,7 +3,7 @@ import { Option, type Command } from "commander";
 import type { Across } from "../gap/across.ts";
 import type { HitterGap, MeasureRow } from "../gap/gap.ts";
 import type { Figure, SplitGap } from "../gap/parts.ts";
-import type { Settling } from "../gap/settling.ts";
+import type { Stabilizing } from "../gap/stabilizing.ts";
 import { inputs, type Input } from "../swing/fields.ts";
 import type { TimingView } from "../views/timing.ts";
 import { spanMeant } from "./days.ts";
@@ -73,7 +73,7 @@ export interface GapReport {
   /** All hitters together; empty for one hitter alone. */
   readonly across: readonly Across[];
   /** Likewise. */
-  readonly settling: readonly Settling[];
+  readonly stabilizing: readonly Stabilizing[];
 }
 
 async function run(out: Out, files: string[], call: Call): Promise<void> {
@@ -97,14 +97,14 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
     { makeReady },
     { gap, measureTable },
     { acrossHitters, beyondPitch },
-    { settling },
+    { stabilizing },
     timing,
   ] = await Promise.all([
     import("../contact/enrich.ts"),
     import("../gap/rows.ts"),
     import("../gap/gap.ts"),
     import("../gap/across.ts"),
-    import("../gap/settling.ts"),
+    import("../gap/stabilizing.ts"),
     import("../views/timing.ts"),
   ]);
   // A ceiling's shape is pooled over all hitters; beyond that, one hitter's work is worked out alone.
@@ -153,11 +153,11 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
               name === "exit_velocity" ? [name, beyondPitch] : [name],
             )
           ).map((measure) => acrossHitters(ready, measure, options)),
-    settling:
+    stabilizing:
       alone !== null
         ? []
         : inputs
-            .flatMap((input) => settling(ready, input, scope))
+            .flatMap((input) => stabilizing(ready, input, scope))
             .filter((s) => measures === undefined || measures.includes(s.measure)),
   };
   if (call.json === true) out.json(report);
@@ -249,13 +249,13 @@ async function words(report: GapReport): Promise<string> {
     for (const note of across.notes) lines.push(`  ${note}`);
     lines.push("");
   }
-  const settled = report.settling.filter((s) => s.input === from || s.input === to);
-  if (settled.length > 0)
-    lines.push("How many swings until seven tenths of what differs between hitters is theirs:");
+  const stable = report.stabilizing.filter((s) => s.input === from || s.input === to);
+  if (stable.length > 0)
+    lines.push("Swings until a measure tells these hitters apart with a reliability of 0.7:");
   for (const input of [from, to])
-    for (const line of foldedLines(settled.filter((s) => s.input === input).map((s) => s.words)))
+    for (const line of foldedLines(stable.filter((s) => s.input === input).map((s) => s.words)))
       lines.push(`  ${input}: ${line}`);
-  for (const caveat of new Set(settled.flatMap((s) => s.caveat ?? []))) lines.push(`  ${caveat}`);
+  for (const caveat of new Set(stable.flatMap((s) => s.caveat ?? []))) lines.push(`  ${caveat}`);
   lines.push("Only balls that were hit are compared; bats, balls and days differ too.");
   return `${lines.join("\n")}\n`;
 }

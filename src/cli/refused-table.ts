@@ -1,4 +1,4 @@
-/** The rows that a command could not use, as one CSV that can be mended and read again. */
+/** The rows that a command could not use, as one CSV that can be corrected and read again. */
 import { isPrivate, refusedColumns } from "../reading/layout.ts";
 import { problemSentence, type RefusedRow } from "../swing/problems.ts";
 import { csvAsItStood, csvCell } from "../library/write.ts";
@@ -12,7 +12,7 @@ export interface RefusedRows {
 
 /**
  * The refused rows of all files as one CSV: where each was, why it was refused, and its cells under the
- * headings they had. Once mended it can be read again: the first three columns are not the kit's, and are put aside.
+ * headings they had. Once corrected it can be read again: the first three columns are not the kit's, and are put aside.
  * Birth dates and contacts are left out.
  */
 export function* refusedPieces(files: readonly RefusedRows[]): Generator<string> {

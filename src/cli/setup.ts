@@ -308,7 +308,7 @@ async function sentences(
   lines.push(
     budget.scaled
       ? "Taken: a tracker whose scale comes from the distance it was told; --direct is for one that measures speed itself."
-      : "Taken: a tracker that measures speed itself; a wrong distance moves the contact place alone.",
+      : "Taken: a tracker that measures speed itself; a wrong distance moves the contact point alone.",
     "What is tolerable is common practice, without a source: data/setup-tolerances.json.",
     "Bats down and nobody between bat and net while anyone measures or moves it; the facility's rules come first.",
   );

@@ -1,7 +1,7 @@
 /** The computed columns of a swing: flight, category, place, contact and where the figures came from. */
 import { fieldFor, findField, type PlayingField } from "../field/fields.ts";
 import { laneOf, sideOf } from "../field/lanes.ts";
-import { turnedBack, turnOf, turnText } from "../field/turnedBack.ts";
+import { corrected, turnOf, turnText } from "../field/corrected.ts";
 import { airFor, type Air } from "../flight/air.ts";
 import { ballFor, findBall, type Ball } from "../flight/ball.ts";
 import { launchOf } from "../flight/launch.ts";
@@ -69,7 +69,7 @@ interface Surroundings {
   readonly ball: Ball;
   readonly field: PlayingField;
   readonly flags: readonly Flag[];
-  /** What its readings are turned back by; null for nothing. */
+  /** What its readings are corrected by; null for nothing. */
   readonly turn: string | null;
 }
 
@@ -142,7 +142,7 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
   const thresholds = thresholdsFrom(source.thresholds);
   const bySession = new Map(source.sessions.map((s) => [s.session, surroundingsOf(s)]));
   const watch = new Neighbours(thresholds);
-  /** The swings as they count: looked at beside one another, and turned back where their session is. */
+  /** The swings as they count: looked at beside one another, and corrected where their session is. */
   function* seen(): Generator<Swing> {
     for (const swing of source.swings) {
       watch.see(swing);
@@ -151,7 +151,7 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
   }
   const straightened = (swing: Swing): Swing => {
     const around = swing.session === null ? undefined : bySession.get(swing.session);
-    return around === undefined || around.turn === null ? swing : turnedBack(swing, around.session);
+    return around === undefined || around.turn === null ? swing : corrected(swing, around.session);
   };
   const ceilings = source.ceilings ?? ceilingsOf(seen(), source, thresholds, options.ceilings);
   const neighbours = source.neighbours ?? watch.flags;

@@ -12,9 +12,9 @@ export const flagWords = {
     "the session is not among the sessions, or its row was refused: default air, full field, baseball",
   doubtful_air: "the session's air has a value outside its limits: that value was not used, the default was",
   turned_back:
-    "angles and contact place are turned back by what sessions.csv says; the swings' own file is as it was",
+    "angles and contact point are corrected by what sessions.csv says; the swings' own file is as it was",
   turned_otherwise:
-    "turned back before, by other amounts than sessions.csv says now, and left so: take the tracker's own file",
+    "corrected before, by other amounts than sessions.csv says now, and left so: take the tracker's own file",
   few_swings: "the ceiling is more the level's figure than the hitter's own",
   no_ceiling: "too few swings for a ceiling, and no level: no power kept and no bucket",
   own_ceiling:
@@ -27,7 +27,7 @@ export const flagWords = {
   odd_spin: "more spin than a bat can give, or a rate that its own parts contradict: look at the spin",
   behind_plate: "said to be in play, and to leave behind the plate, through the net: look at the spray angle",
   tee_moving: "off a tee, and yet the ball came in: look at the input or the pitch speed",
-  off_tee: "met where no tee stands: look at the contact place",
+  off_tee: "met where no tee stands: look at the contact point",
   stuck: "the same reading again and again: look at the tracker",
   doubled:
     "a second row with the same readings within a moment of the one before: one ball may stand here twice",

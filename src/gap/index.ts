@@ -5,4 +5,4 @@ export * from "./measures.ts";
 export * from "./parts.ts";
 export * from "./rows.ts";
 export * from "./across.ts";
-export * from "./settling.ts";
+export * from "./stabilizing.ts";

@@ -1,5 +1,5 @@
 /**
- * How often the intervals hold the truth: teams of hitters whose gaps are known are made up, seeded, and compared
+ * How often the intervals cover the truth: teams of hitters whose gaps are known are made up, seeded, and compared
  * as a library's swings would be. Nothing here is data.
  */
 import { randomGamma, randomNormal } from "d3";
@@ -249,7 +249,7 @@ function truthOf(made: Team, hitter: Hitter, split: ExitVelocitySplit): Record<J
 }
 
 /**
- * How often the 95 % intervals of the exit-velocity split hold the truth, over teams of eight hitters.
+ * How often the 95 % intervals of the exit-velocity split cover the truth, over teams of eight hitters.
  * @param teams how many teams
  * @param made what they are made of
  * @example coverage({ swings: 15, sessions: 1, day_sd_mph: 0 }, 1).hitters // 8

@@ -201,7 +201,7 @@ async function readPartitions(shelf: Shelf, seen: Seen, swings: Swing[]): Promis
     const refused = (await shelf.attempt(() => waiting(shelves, folder))) ?? 0;
     if (refused > 0) {
       const rows = refused === 1 ? "row was refused, and waits" : "rows were refused, and wait";
-      shelf.warn(name, `${refused} ${rows} beside it to be mended and added`);
+      shelf.warn(name, `${refused} ${rows} beside it to be corrected and added`);
     }
     // Nothing of a file is used before all of it has been read.
     const read: Swing[] = [];

@@ -6,7 +6,7 @@ import { html, type Markup } from "./html.ts";
 
 /**
  * The section; a sentence where there is no session before.
- * @param turned the sessions whose readings are turned back
+ * @param turned the sessions whose readings are corrected
  */
 export function changesSection(
   changes: readonly SessionChange[],
@@ -46,7 +46,7 @@ export function changesSection(
 
 function heading({ input, from, to }: SessionChange, turned: ReadonlySet<string>): string {
   const day = ({ date, session }: SessionChange["from"]): string =>
-    `${date ?? session}${turned.has(session) ? " (turned back)" : ""}`;
+    `${date ?? session}${turned.has(session) ? " (corrected)" : ""}`;
   return `${input}, ${day(from)} to ${day(to)}`;
 }
 

@@ -117,7 +117,7 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
         <figure class="third">${pictures.contact}</figure>
         ${
           pictures.zone === null
-            ? html`<p class="third note">No place of contact was measured: there is no map of the zone.</p>`
+            ? html`<p class="third note">No contact point was measured: there is no map of the zone.</p>`
             : html`<figure class="third">${pictures.zone}</figure>`
         }
       </div>

@@ -45,7 +45,7 @@ export interface PictureParts {
 }
 
 /**
- * Each chart of a report; the views' own only for the inputs there are. One that would hold nothing, as no place of contact
+ * Each chart of a report; the views' own only for the inputs there are. One that would hold nothing, as no contact point
  * was measured, isn't drawn.
  */
 export interface Pictures {

@@ -23,8 +23,8 @@ export function trustOfRows(
 }
 
 /**
- * How many of the rows are turned back, in words; null for none.
- * @example turnedNote([{ flags: "turned_back" }, { flags: null }]) // "1 of 2 rows turned back, as sessions.csv says."
+ * How many of the rows are corrected, in words; null for none.
+ * @example turnedNote([{ flags: "turned_back" }, { flags: null }]) // "1 of 2 rows corrected, as sessions.csv says."
  * @example turnedNote([{ flags: null }]) // null
  */
 export function turnedNote(rows: readonly Pick<EnrichedSwing, "flags">[]): string | null {

@@ -178,7 +178,7 @@ interface Finding {
 
 /**
  * Compares the sessions of a library's tee and flip work.
- * @param rows swings, in which sessions that were turned back are turned back already
+ * @param rows swings, in which sessions that were corrected are corrected already
  * @param sessions the sessions table: dates, and how far off the tracker stood
  * @example drift([], []).limits // "There is no tee or flip work in a named session to compare."
  */
@@ -419,7 +419,7 @@ function turnFinding(
       Math.abs(alone.value) >= table.hold_turn_deg &&
       Math.abs(alone.value) >= table.direction_alone_sureness * alone.error;
     return {
-      estimate: unknown(n, "the ball's direction and the place of contact contradict each other"),
+      estimate: unknown(n, "the ball's direction and the contact point contradict each other"),
       verdict: large ? "look again" : "sound",
       reason: large ? directionAloneSentence(alone.value, words.what) : null,
     };

@@ -1,7 +1,7 @@
 /** Trust in a session: what its log, its rows and the comparison with other sessions say, in one word with reasons. */
 import { flagsOf, isDoubtful } from "../contact/flags.ts";
 import { straight, type Turn } from "../field/tracker.ts";
-import { turnOf } from "../field/turnedBack.ts";
+import { turnOf } from "../field/corrected.ts";
 import { share } from "../stats/share.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { errorBudget, turnVerdict, type Tolerance } from "./budget.ts";
@@ -24,7 +24,7 @@ export interface Trust {
   readonly verdict: Verdict;
   /** Whether the session could be compared with others; else the verdict rests on the log and the rows alone. */
   readonly compared: boolean;
-  /** Whether its readings are turned back. */
+  /** Whether its readings are corrected. */
   readonly turnedBack: boolean;
   /** Rows with a reading, and how many of them are in doubt. */
   readonly rows: number;
@@ -74,7 +74,7 @@ function fromLog(session: Session | null): { verdict: Verdict; against: string[]
   else if (session.date !== null && session.calibrated_at.slice(0, 10) < session.date)
     unknown.push(calibratedBeforeSentence(session.calibrated_at.slice(0, 10)));
   if (missing.length === placementFields.length) return { verdict: "sound", against: [], unknown };
-  // The tracker was told the logged place. A turn that is turned back already is judged no more.
+  // The tracker was told the logged place. A turn that is corrected already is judged no more.
   const left = (logged: number | null, turned: number | null): number => (turned ? 0 : (logged ?? 0));
   const turn: Turn = {
     yaw_deg: left(session.tracker_yaw_deg, session.turned_back_yaw_deg),
@@ -84,7 +84,7 @@ function fromLog(session: Session | null): { verdict: Verdict; against: string[]
   const { tracker_distance_ft: distance_ft, tracker_offset_in: offset_in } = session;
   const budget =
     distance_ft === null ? null : errorBudget({ ...turn, distance_ft, offset_in: offset_in ?? 0 });
-  // Without a place, by the directions alone: what a turn does to the place of contact depends on it.
+  // Without a place, by the directions alone: what a turn does to the contact point depends on it.
   const verdictOf = (name: keyof Turn): Tolerance =>
     budget === null
       ? turnVerdict({ ...straight, [name]: turn[name] })

@@ -19,7 +19,7 @@ export const measureWords: Readonly<Record<BudgetMeasure, { name: string; unit: 
     exit_velocity_mph: { name: "Exit velocity", unit: "mph", digits: 1 },
     launch_angle_deg: { name: "Launch angle", unit: "deg", digits: 1 },
     spray_angle_deg: { name: "Spray angle", unit: "deg", digits: 1 },
-    contact_ft: { name: "Contact place", unit: "in", digits: 1 },
+    contact_ft: { name: "Contact point", unit: "in", digits: 1 },
     carry_ft: { name: "Carry", unit: "ft", digits: 0 },
   };
 
@@ -33,7 +33,7 @@ export const causeWords: Readonly<Record<Cause, string>> = {
 };
 
 /**
- * A bias in its unit. A contact place is off by a length, without a sign, and shown in inches.
+ * A bias in its unit. A contact point is off by a length, without a sign, and shown in inches.
  * @example biasWords("launch_angle_deg", 1.54) // "+1.5°"
  * @example biasWords("contact_ft", 0.5) // "6.0 in"
  * @example biasWords("exit_velocity_mph", -1, "metric") // "−1.6 km/h"

@@ -23,7 +23,7 @@ export interface Statistic {
 export const resamples = 2000;
 /** With fewer values than this there is no interval: resampling a handful only repeats the handful. */
 export const fewestForInterval = 5;
-/** A spread asks for more: on 5 values of a bell curve its interval holds the truth 2 times in 3, on 10 about 6 in 7. */
+/** A spread asks for more: on 5 values of a bell curve its interval covers the truth 2 times in 3, on 10 about 6 in 7. */
 export const fewestForSpread = 10;
 
 /**

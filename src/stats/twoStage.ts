@@ -12,7 +12,7 @@
  * - from the two, what is known of how much days differ (`days.ts`), its uncertainty averaged over.
  *
  * Where a side has one session, swings alone are drawn, with Welch and Satterthwaite's degrees of freedom.
- * `src/gap/simulate.ts` measures how often such intervals hold the truth.
+ * `src/gap/simulate.ts` measures how often such intervals cover the truth.
  */
 import { t95 } from "./beta.ts";
 import { group, mean, quantilesOf, resamples, spread, type Statistic } from "./bootstrap.ts";

@@ -203,9 +203,9 @@ export const swingFields = [
   {
     name: "turned_back",
     type: "string",
-    title: "Turned back",
+    title: "Corrected",
     description:
-      "What these readings are turned back by already, as enrich writes it; then they stay as they are.",
+      "What these readings are corrected by already, as enrich writes it; then they stay as they are.",
   },
   { name: "note", type: "string", title: "Note", description: "Anything worth keeping with the swing." },
 ] as const satisfies readonly Field[];
@@ -341,8 +341,8 @@ export const sessionFields = [
     unit: "deg",
     min: -20,
     max: 20,
-    title: "Turned back, yaw",
-    description: "The yaw that the session's readings are turned back by; empty or 0 for none.",
+    title: "Correction, yaw",
+    description: "The yaw that the session's readings are corrected by; empty or 0 for none.",
   },
   {
     name: "turned_back_tilt_deg",
@@ -350,8 +350,8 @@ export const sessionFields = [
     unit: "deg",
     min: -20,
     max: 20,
-    title: "Turned back, tilt",
-    description: "The tilt that they are turned back by.",
+    title: "Correction, tilt",
+    description: "The tilt that they are corrected by.",
   },
   {
     name: "turned_back_roll_deg",
@@ -359,13 +359,13 @@ export const sessionFields = [
     unit: "deg",
     min: -20,
     max: 20,
-    title: "Turned back, roll",
-    description: "The roll that they are turned back by.",
+    title: "Correction, roll",
+    description: "The roll that they are corrected by.",
   },
   {
     name: "turned_back_why",
     type: "string",
-    title: "Turned back, why",
+    title: "Correction, why",
     description: "Who turned the readings back, when, and on what evidence.",
   },
   {

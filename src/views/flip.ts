@@ -23,7 +23,7 @@ export interface FlipView extends TeeView {
 }
 
 /**
- * The flip rows among the given: contact place against result, repeatability, and timing.
+ * The flip rows among the given: contact point against result, repeatability, and timing.
  * @param rows one hitter's swings; those of other inputs are left out
  * @example flipView([]).timing.pull_deg_per_ft.value // null
  */

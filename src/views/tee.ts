@@ -29,7 +29,7 @@ export interface TeeView {
 }
 
 /**
- * The tee rows among the given, as contact place against result and as repeatability.
+ * The tee rows among the given, as contact point against result and as repeatability.
  * @param rows one hitter's swings; those of other inputs are left out
  * @example teeView([]).swings // 0
  */
@@ -38,7 +38,7 @@ export function teeView(rows: readonly EnrichedSwing[], options: ZoneOptions = {
 }
 
 /**
- * Contact place against result, and repeatability, of the rows as given: what tee and flip have in common.
+ * Contact point against result, and repeatability, of the rows as given: what tee and flip have in common.
  * @example placeAndResult([]).cells.length // 9
  */
 export function placeAndResult(rows: readonly EnrichedSwing[], options: ZoneOptions = {}): TeeView {

@@ -74,7 +74,7 @@ export interface TimingResult {
 /** Timing in one kind of work. */
 export interface TimingView extends TimingResult {
   readonly input: "flip" | "live";
-  /** Null: too few tee balls with a place of contact; the lists are then empty. */
+  /** Null: too few tee balls with a contact point; the lists are then empty. */
   readonly pattern: TeePattern | null;
   readonly balls: readonly TimedBall[];
   /** ° of spray toward the pull side for each foot farther forward than the pattern. */
@@ -209,7 +209,7 @@ function figureOf(statistic: Statistic, values: readonly (number | null)[]): num
   return known.length === 0 ? null : statistic(known, known.length);
 }
 
-/** Null without a place of contact. */
+/** Null without a contact point. */
 function timed(swing: EnrichedSwing, speed: number | null, pattern: TeePattern): TimedBall | null {
   const outside = towardOutside(swing);
   if (outside === null || swing.contact_depth_ft === null) return null;

@@ -24,7 +24,7 @@ export const untold: WaterfallRows = {
   to: { name: "Flip", n: 3, mean: 66.9 },
   parts: [
     { part: "pitch speed", ...figure(7.1, 6.9, 7.2) },
-    { part: "place", ...untoldFigure("no place of contact on either side") },
+    { part: "place", ...untoldFigure("no contact point on either side") },
     { part: "bat speed", ...untoldFigure("no bat speed was measured") },
     { part: "contact", value: -10.4, low: null, high: null, reason: "too few for an interval" },
   ],
@@ -144,6 +144,6 @@ export const settlings: readonly ReliabilityRow[] = [
     halves: { needed: null },
     curve: [],
     words:
-      "Misses of swings: these hitters differ too little beside their own swings to say when it settles.",
+      "Misses of swings: these hitters differ too little beside their own swings to say when it stabilizes.",
   },
 ];

@@ -27,7 +27,7 @@ describe("the badge", () => {
   it("shows the word in sight, in letters of 12 px, and is wide enough for them", () => {
     const svg = drawn({ compared: false, turnedBack: true });
     const text = svg.querySelector("text")!;
-    expect(text.textContent).toBe("hold back, not compared, turned back");
+    expect(text.textContent).toBe("hold back, not compared, corrected");
     expect(Number(text.getAttribute("font-size"))).toBe(12);
     expect(Number(svg.getAttribute("width"))).toBeGreaterThan(
       25 + textWidth(badgeWords({ verdict: "hold back", compared: false, turnedBack: true })),

@@ -86,7 +86,7 @@ describe("made-up hitters", () => {
 });
 
 describe("what is counted", () => {
-  it("is whether an interval holds the truth, and how often none was given", () => {
+  it("is whether an interval covers the truth, and how often none was given", () => {
     const tally = new Tally();
     tally.holds("a", { low: 1, high: 2 }, 1.5);
     tally.holds("a", { low: 1, high: 2 }, 3);

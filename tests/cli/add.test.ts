@@ -18,7 +18,7 @@ describe("add", () => {
       expect(first.status).toBe(1);
       expect(first.err).toContain('row 3: exit_velocity_mph "x" is not a number');
       expect(first.out).toContain("2 rows, 1 new, 1 refused.\nSessions: may.\n");
-      expect(first.out).toContain("session=may: mend them there, and add that file.");
+      expect(first.out).toContain("session=may: correct them there, and add that file.");
       const again = await run("add", join(dir, "a.csv"), "--library", library, "--json");
       expect(JSON.parse(again.out)).toMatchObject({ files: [{ read: 2, new: 0, copies: 1, refused: 1 }] });
     });
@@ -369,7 +369,7 @@ describe("add at a terminal", () => {
 });
 
 describe("check --library", () => {
-  it("tells corrections field by field, and what waits to be mended", async () => {
+  it("tells corrections field by field, and what waits to be corrected", async () => {
     const files = {
       "a.csv": `${head}\n1,may,Ana,R,tee,80,10\n2,may,Ana,R,tee,x,10\n`,
       "b.csv": `${head}\n1,may,Ana,L,tee,81.5,10\n`,
@@ -383,7 +383,7 @@ describe("check --library", () => {
         /may: 1 value was replaced by newer ones\.\n {2}\d{4}-\d\d-\d\d Ana, "1": bats R → L, exit_velocity_mph 80 → 81\.5\n/,
       );
       expect(out).toContain(
-        "swings/session=may/swings.parquet: 1 row was refused, and waits beside it to be mended",
+        "swings/session=may/swings.parquet: 1 row was refused, and waits beside it to be corrected",
       );
       const json = JSON.parse((await run("check", "--library", `${dir}/l`, "--json")).out) as {
         sessions: unknown[];

@@ -33,7 +33,7 @@ describe("batted drift", () => {
     expect(found.left_out).toBeGreaterThan(5);
   });
 
-  it("compares a session as it is turned back, and ends with 0", async () => {
+  it("compares a session as it is corrected, and ends with 0", async () => {
     const [head, ...lines] = demo("sessions.csv").trim().split("\n");
     const columns = head!.split(",");
     const turned = lines.map((line) => {

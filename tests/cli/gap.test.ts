@@ -35,10 +35,10 @@ describe("batted gap", () => {
   it("tells what lies across hitters where all are asked for, and works out one hitter's rows alone for one", async () => {
     const all = JSON.parse((await run("gap", ...demo, "--json")).out) as GapReport;
     expect(all.across[0]!.hitters).toHaveLength(8);
-    expect(all.settling.length).toBeGreaterThan(30);
+    expect(all.stabilizing.length).toBeGreaterThan(30);
     expect(badNumbers(all)).toEqual([]);
     const one = JSON.parse((await run("gap", ...demo, "--hitter", "cal r", "--json")).out) as GapReport;
-    expect([one.across, one.settling]).toEqual([[], []]);
+    expect([one.across, one.stabilizing]).toEqual([[], []]);
     // Whoever else is in the library, and is left out of the work, the hitter's own figures are the same.
     expect(one.hitters).toEqual(all.hitters.filter((h) => h.hitter === "Cal R."));
     expect(one.table).toEqual(all.table.filter((r) => r.hitter === "Cal R."));

@@ -30,7 +30,7 @@ describe("batted setup", () => {
     expect(status).toBe(0);
     expect(out).toMatch(/^Placement: 5\.61 m in front of/m);
     expect(out).toMatch(/^Exit velocity +[+−]\d+\.\d km\/h/m);
-    expect(out).toMatch(/^Contact place +\d+\.\d cm/m);
+    expect(out).toMatch(/^Contact point +\d+\.\d cm/m);
     expect(out).toMatch(/\(\d+ km\/h, \d+°, \d+ m\): carry reads [+−]\d+ m\./);
     expect(out).not.toMatch(/\d (mph|ft|in)\b/);
     expect((await run(...call)).out).toMatch(/^Placement: 18\.4 ft in front of/m);

@@ -226,7 +226,7 @@ describe("a tracker that stood wrong", () => {
     expect(Math.abs(mean(shifts(truths.tilted, "spray_angle_deg"))!)).toBeLessThan(1.5);
   });
 
-  it("moves each hitter's contact places too, by the lever from the tracker to the plate", () => {
+  it("moves each hitter's contact points too, by the lever from the tracker to the plate", () => {
     const lever = 17 + defaultThresholds.zone_width_in / 12 - 2;
     const rad = Math.PI / 180;
     for (const shift of shifts(truths.turned, "contact_side_ft", "Tee, middle")) {

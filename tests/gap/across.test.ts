@@ -4,7 +4,7 @@ import { defaultThresholds } from "../../src/contact/thresholds.ts";
 import { acrossHitters } from "../../src/gap/across.ts";
 import { measureNamed } from "../../src/gap/measures.ts";
 import type { Ready, ReadySwing } from "../../src/gap/rows.ts";
-import { settling } from "../../src/gap/settling.ts";
+import { stabilizing } from "../../src/gap/stabilizing.ts";
 import { badNumbers, ball } from "./support.ts";
 
 const normal = randomNormal.source(randomLcg(0.6))(0, 1);
@@ -77,7 +77,7 @@ describe("gaps across hitters", () => {
 
 describe("how many swings", () => {
   it("fewer than three hitters can't be told apart", () => {
-    const [speed] = settling(made([...hitter("A", 0, 20), ...hitter("B", 9, 20)]), "live");
+    const [speed] = stabilizing(made([...hitter("A", 0, 20), ...hitter("B", 9, 20)]), "live");
     expect(speed).toMatchObject({ hitters: 2, curve: [] });
     expect(speed!.needed).toEqual({ value: null, low: null, high: null });
     expect(speed!.words).toBe("Exit velocity: 2 hitters have 5 swings or more; it takes 3 to tell apart.");
@@ -95,8 +95,8 @@ describe("how many swings", () => {
     const levels = new Map(
       pooled.hitters.map((h) => [h, Number(h.slice(1)) < 30 ? "under 12" : "adult"] as const),
     );
-    expect(settling(pooled, "live")[0]!.needed.value).toBe(1);
-    const [speed] = settling({ ...pooled, levels }, "live");
+    expect(stabilizing(pooled, "live")[0]!.needed.value).toBe(1);
+    const [speed] = stabilizing({ ...pooled, levels }, "live");
     expect(speed!.icc.value).toBeCloseTo(0.5, 0);
     expect(speed!.needed.value).toBeGreaterThanOrEqual(2);
     expect(speed!.needed.value).toBeLessThanOrEqual(4);
@@ -105,10 +105,10 @@ describe("how many swings", () => {
     expect(speed!.caveat).toBe("Hitters are compared with those of their own level, 2 levels.");
     // One level for all: the same as none.
     const alike = new Map(pooled.hitters.map((h) => [h, "adult"] as const));
-    expect(settling({ ...pooled, levels: alike }, "live")).toEqual(settling(pooled, "live"));
+    expect(stabilizing({ ...pooled, levels: alike }, "live")).toEqual(stabilizing(pooled, "live"));
     // Each of a level of one's own: nothing to compare.
     const alone = new Map(pooled.hitters.map((h) => [h, h] as const));
-    const [none] = settling({ ...pooled, levels: alone }, "live");
+    const [none] = stabilizing({ ...pooled, levels: alone }, "live");
     expect(none!.needed.value).toBeNull();
     expect(none!.words).toBe(
       "Exit velocity: 60 hitters have 5 swings or more, too few of them of one level to tell apart.",
@@ -129,7 +129,7 @@ describe("how many swings", () => {
             );
           }),
         ).flat();
-        const [speed] = settling(made(swings), "live");
+        const [speed] = stabilizing(made(swings), "live");
         if (speed!.needed.value === null) {
           expect(speed!.words).toMatch(/^Exit velocity: these hitters don't differ clearly beside their own/);
           expect(speed!.curve).toEqual([]);
@@ -153,10 +153,10 @@ describe("how many swings", () => {
           });
         }).flat(),
       );
-    const [several] = settling(team(["a", "b", "c"]), "live");
+    const [several] = stabilizing(team(["a", "b", "c"]), "live");
     expect(several!.needed.value).toBeLessThan(8);
     expect(several!.needed.high).toBeGreaterThan(several!.needed.value!);
-    const [one] = settling(team(["a"]), "live");
+    const [one] = stabilizing(team(["a"]), "live");
     expect(one!.needed.value).toBeNull();
     expect(one!.words).toBe(
       "Exit velocity: each hitter has one day of it, and a hitter can't be told from a day.",
@@ -171,7 +171,7 @@ describe("how many swings", () => {
         ball({ hitter: `H${i}`, input: "live", exit_velocity_mph: own + 5 * normal() }),
       );
     }).flat();
-    const [speed] = settling(made(swings), "live");
+    const [speed] = stabilizing(made(swings), "live");
     expect(speed!.icc.value).toBeCloseTo(0.5, 0);
     expect(speed!.needed.value).toBeGreaterThanOrEqual(2);
     expect(speed!.needed.value).toBeLessThanOrEqual(4);

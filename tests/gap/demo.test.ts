@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import truths from "../../data/demo/truths.json" with { type: "json" };
 import { acrossHitters, beyondPitch } from "../../src/gap/across.ts";
 import { gap, measureTable, type HitterGap } from "../../src/gap/gap.ts";
-import { settling } from "../../src/gap/settling.ts";
+import { stabilizing } from "../../src/gap/stabilizing.ts";
 import type { Ready } from "../../src/gap/rows.ts";
 import type { Library } from "../../src/library/library.ts";
 import { inputs } from "../../src/swing/fields.ts";
@@ -130,14 +130,14 @@ it("the hitters' gaps are pooled, never past the group, and ranked with care", (
 
 it("how many swings a measure needs is told for each kind of work, within levels, and both opinions agree roughly", () => {
   for (const input of inputs) {
-    const list = settling(ready, input);
+    const list = stabilizing(ready, input);
     expect(list.length).toBeGreaterThan(10);
     expect(badNumbers(list)).toEqual([]);
     const speed = list.find((s) => s.measure === "exit_velocity")!;
     expect(speed.caveat).toMatch(/own level, 3 levels; 2 alone at theirs left out/);
     expect(speed.hitters).toBe(6);
     // Children and grown hitters together: exit velocity would seem to settle at once.
-    const pooled = settling({ ...ready, levels: new Map() }, input);
+    const pooled = stabilizing({ ...ready, levels: new Map() }, input);
     const alike = pooled.find((s) => s.measure === "exit_velocity")!;
     expect(alike).toMatchObject({ hitters: 8, caveat: null });
     expect(alike.needed.value!).toBeLessThan(3);

@@ -1,4 +1,4 @@
-/** How often the intervals hold the truth, where it is known. */
+/** How often the intervals cover the truth, where it is known. */
 import { describe, expect, it } from "vitest";
 import published from "../../data/gap-coverage.json" with { type: "json" };
 import { asked, coverageNotes, outside } from "../../notebooks/components/coverageSay.ts";

@@ -210,7 +210,7 @@ describe("refused rows", () => {
         `a.csv,5,"input ""tea"" is not one of tee, flip, live.",may,,Cy,tea,70,5`,
       ]);
       expect((await openLibrary(dir)).problems.map(problemSentence)).toEqual([
-        "swings/session=may/swings.parquet: 3 rows were refused, and wait beside it to be mended and added.",
+        "swings/session=may/swings.parquet: 3 rows were refused, and wait beside it to be corrected and added.",
       ]);
       // As a spreadsheet of another country would save it, with a blank row in it.
       const mended = text.replace("'-eighty", "81").replace(",-500,", ",82,").replaceAll("\r\n", "\r\n\r\n");

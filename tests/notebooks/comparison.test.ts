@@ -20,7 +20,7 @@ const shown = (compare: Comparisons, hitter: string) => ({
   measures: compare.measures(hitter, scope),
   table: compare.table(hitter, scope),
   across: [compare.across("carry", scope), compare.across(beyondPitch, scope)],
-  settling: (["tee", "flip", "live"] as const).map((input) => compare.settling(input, scope)),
+  stabilizing: (["tee", "flip", "live"] as const).map((input) => compare.stabilizing(input, scope)),
   timing: (["flip", "live"] as const).map((input) => compare.timing(hitter, input, scope)),
   views: [compare.tee(hitter, scope), compare.flip(hitter, scope), compare.live(hitter, scope)],
   cells: (["tee", "flip", "live"] as const).map((input) => compare.cells(hitter, input, scope)),

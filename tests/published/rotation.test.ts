@@ -112,7 +112,7 @@ describe("by hand", () => {
     expect(read(0, -45, { roll_deg: 2 }).launchAngle_deg).toBeCloseTo(-1.41407, 4);
   });
 
-  it("3° seen from 16.75 ft past the point of contact moves the contact place by 0.876 ft", () => {
+  it("3° seen from 16.75 ft past the point of contact moves the contact point by 0.876 ft", () => {
     // The tracker is 18.4167 ft from the rear point; contact 1.6667 ft forward is 16.75 ft from it;
     // 16.75 sin 3° = 16.75 × 0.0523360 = 0.87663 ft aside, 16.75 (1 − cos 3°) = 0.02296 ft nearer to the tracker.
     const stand = { distance_ft: 18 + 5 / 12, offset_in: 0 };

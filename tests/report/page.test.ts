@@ -112,7 +112,7 @@ describe("a report", () => {
     }));
     const bare = reportPage({ ...source, rows }, options);
     expect(parse(bare).querySelectorAll("figure svg, .views svg")).toHaveLength(6);
-    expect(words(bare)).toContain("No place of contact was measured: there is no map of the zone.");
+    expect(words(bare)).toContain("No contact point was measured: there is no map of the zone.");
     expect(words(bare)).toContain("48 in play without a measured place.");
     expect(words(bare)).not.toMatch(/not measured \(n 0\)|no swings to draw|farther out front/);
     expect(words(page)).toContain("1 ft farther out front");

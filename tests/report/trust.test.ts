@@ -1,4 +1,4 @@
-/** Trust in a report: every session with its badge and reasons, and a session turned back marked wherever it is used. */
+/** Trust in a report: every session with its badge and reasons, and a session corrected marked wherever it is used. */
 import { JSDOM, VirtualConsole } from "jsdom";
 import { describe, expect, it } from "vitest";
 import { enrich } from "../../src/contact/enrich.ts";
@@ -15,7 +15,7 @@ const parse = (text: string): Document =>
   new JSDOM(text, { virtualConsole: new VirtualConsole() }).window.document;
 const said = (element: Element): string => element.textContent!.replace(/\s+/g, " ").trim();
 
-/** The source with the friday's readings turned back by 3°. */
+/** The source with the friday's readings corrected by 3°. */
 function turnedSource(): ReturnType<typeof sourceOf> {
   const plain = sourceOf("Robin Test");
   const sessions = plain.sessions.map((s) =>
@@ -32,36 +32,34 @@ function turnedSource(): ReturnType<typeof sourceOf> {
   return { ...plain, sessions, rows: enrich({ swings: plain.rows, sessions, hitters: [] }) };
 }
 
-describe("a report of a session that is turned back", () => {
+describe("a report of a session that is corrected", () => {
   const page = parse(reportPage(turnedSource(), options));
 
   it("says so at its head and gives the amount and the reason in its foot", () => {
     // Of 72 rows that day five are misses, without a reading to turn.
-    expect(said(page.querySelector("header")!)).toContain(
-      "67 of 144 rows turned back, as sessions.csv says.",
-    );
+    expect(said(page.querySelector("header")!)).toContain("67 of 144 rows corrected, as sessions.csv says.");
     expect(said(page.querySelector(".trusted")!)).toMatch(
-      /friday: .*turned back by yaw 3°, as sessions.csv says \(the tracker was knocked\)/,
+      /friday: .*corrected by yaw 3°, as sessions.csv says \(the tracker was knocked\)/,
     );
   });
 
   it("marks every chart that draws its angles or places, each view, the targets and the change", () => {
     const unmarked = [...page.querySelectorAll("figure svg, .views svg")]
-      .filter((svg) => !said(svg).includes("turned back"))
+      .filter((svg) => !said(svg).includes("corrected"))
       .map((svg) => svg.querySelector("title")!.textContent);
     // What came of each kind of pitch is counted: no angle and no place is in it.
     expect(unmarked).toEqual(["What came of each pitch"]);
     for (const view of page.querySelectorAll(".views > section"))
-      expect(said(view)).toMatch(/(24|19) of 48 rows turned back/);
+      expect(said(view)).toMatch(/(24|19) of 48 rows corrected/);
     const sections = [...page.querySelectorAll("section")].map(said);
-    expect(sections.find((s) => s.startsWith("Drill targets"))).toContain("24 of 48 rows turned back");
+    expect(sections.find((s) => s.startsWith("Drill targets"))).toContain("24 of 48 rows corrected");
     expect(sections.find((s) => s.startsWith("Since the session before"))).toContain(
-      "2024-05-10 (turned back)",
+      "2024-05-10 (corrected)",
     );
   });
 
-  it("has no such mark where nothing is turned back", () => {
-    expect(reportPage(sourceOf("Robin Test"), options)).not.toContain("turned back");
+  it("has no such mark where nothing is corrected", () => {
+    expect(reportPage(sourceOf("Robin Test"), options)).not.toContain("corrected");
     expect(turnedNote([])).toBeNull();
   });
 });

@@ -133,7 +133,7 @@ describe("what can't be told", () => {
     expect(reasons.join()).toMatch(/farther to first base's side/);
   });
 
-  it("without contact places: the direction alone is judged, with its wider interval", () => {
+  it("without contact points: the direction alone is judged, with its wider interval", () => {
     const lib = simulate(9, { hitters: 6, sessions: 8, turn: { tilt_deg: 9 } });
     const bare = lib.swings.map((s) => ({
       ...s,

@@ -92,12 +92,12 @@ describe("trustOf", () => {
     ).toMatch(/before the day/);
   });
 
-  it("says that readings are turned back, by how much and why", () => {
+  it("says that readings are corrected, by how much and why", () => {
     const turned = { ...logged, tracker_yaw_deg: 3, turned_back_yaw_deg: 3, turned_back_why: "two tapes" };
     expect(trustOf("a", turned, [], sound)).toMatchObject({
       verdict: "sound",
       turnedBack: true,
-      reasons: ["Readings are turned back by yaw 3°, as sessions.csv says (two tapes)."],
+      reasons: ["Readings are corrected by yaw 3°, as sessions.csv says (two tapes)."],
     });
   });
 });

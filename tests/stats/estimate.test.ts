@@ -54,7 +54,7 @@ describe("the mean", () => {
     expect((e.high! - e.low!) / 2).toBeCloseTo((1.96 * spreadEstimate(many).value!) / 20, 1);
   });
 
-  it("holds the truth about 19 times in 20, on few values too", () => {
+  it("covers the truth about 19 times in 20, on few values too", () => {
     for (const n of [8, 20]) {
       const source = normal(0.7);
       let held = 0;

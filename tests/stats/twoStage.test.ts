@@ -56,7 +56,7 @@ describe("intervals that know of sessions", () => {
     expect(d.freedom!).toBeLessThan(11);
   });
 
-  it("hold the truth 19 times in 20 or more, whether days differ or not, and are no wider than it takes", () => {
+  it("cover the truth 19 times in 20 or more, whether days differ or not, and are no wider than it takes", () => {
     for (const daySd of [0, 3]) {
       let [held, width] = [0, 0];
       const runs = 250;

@@ -36,7 +36,7 @@ describe("what to work on next", () => {
     const rows = [...drill("a", 12, 12), ...drill("b", 18, 18), ...drill("c", 19, 19)];
     const text = nextOf(rows, "a", "b", "c");
     expect(text).toBe(
-      "No one thing to work on stands out in 49 swings: no place of contact was measured; " +
+      "No one thing to work on stands out in 49 swings: no contact point was measured; " +
         "every target of 3 drills was met (“a” 12 of 12, “b” 18 of 18, “c” 19 of 19).",
     );
     expect(nextOf(drill("a", 12, 12), "a")).toContain("every target of the drill was met (“a” 12 of 12)");
@@ -67,7 +67,7 @@ describe("what to work on next", () => {
   it("tells drills with too few swings, one cell, no cell and no place apart", () => {
     const few = drill("a", 3, 9);
     expect(nextOf(few, "a")).toBe(
-      "No one thing to work on stands out in 9 swings: no place of contact was measured; " +
+      "No one thing to work on stands out in 9 swings: no contact point was measured; " +
         "no drill with a target has 10 swings that can be judged.",
     );
     const middle: Given = { contact_side_ft: 0, contact_height_ft: 2.4, power_kept: 0.8 };
@@ -75,7 +75,7 @@ describe("what to work on next", () => {
     expect(nextOf(many(10, middle))).toContain(
       "only one cell of the zone has 10 balls, with no other to hold it against.",
     );
-    expect(nextOf(many(1, {}))).toContain("in 1 swing: no place of contact was measured.");
+    expect(nextOf(many(1, {}))).toContain("in 1 swing: no contact point was measured.");
     expect(nextOf([])).toBe("There are no swings to say anything about.");
     expect(nextOf(many(2, { outcome: "take", exit_velocity_mph: null }))).toBe(
       "There are no swings to say anything about.",
@@ -463,7 +463,7 @@ describe("a tracker", () => {
     expect(setup.inDoubtSentence(40, 40, "doubled 40")).toBe("40 of 40 readings are in doubt (doubled 40).");
     expect(
       held("setup.turnedBackSentence", setup.turnedBackSentence)({ yaw: 0, tilt: 1.5, roll: 0 }, null),
-    ).toBe("Readings are turned back by tilt 1.5°, as sessions.csv says (no reason given).");
+    ).toBe("Readings are corrected by tilt 1.5°, as sessions.csv says (no reason given).");
     expect(held("setup.tooFewSharedSentence", setup.tooFewSharedSentence)(0, ["A", "B", "C"])).toMatch(
       /^None of its 3/,
     );
@@ -495,7 +495,7 @@ describe("readings and carries", () => {
     expect(doubtful(1, 1)).toMatch(/^1 of 1 reading is in doubt\. It is/);
     expect(held("readings.flaggedSentence", readings.flaggedSentence)(0, false)).toBeNull();
     expect(held("readings.turnedRowsSentence", readings.turnedRowsSentence)(1, 1)).toMatch(
-      /^1 of 1 row turned back/,
+      /^1 of 1 row corrected/,
     );
     const sound = held("readings.soundWords", readings.soundWords);
     expect(sound(3, 0, 3)).toBe("3 sessions sound, not compared");

@@ -86,7 +86,7 @@ describe("timing", () => {
     const view = timingView([...tee(9), live(0)], "live");
     expect(view).toMatchObject({ pattern: null, n: 0, balls: [] });
     expect(view.notes).toEqual([
-      "It takes 10 tee balls with a place of contact to say what is early and what late.",
+      "It takes 10 tee balls with a contact point to say what is early and what late.",
     ]);
     for (const [path, value] of numbersIn(view)) expect(Number.isFinite(value), path).toBe(true);
   });

@@ -102,7 +102,7 @@ describe("tee", () => {
     expect(view.exit_velocity_mph.value).toBeCloseTo(76, 12);
   });
 
-  it("puts exit velocity against the place of contact", () => {
+  it("puts exit velocity against the contact point", () => {
     expect(view.place.forward.value).toBeCloseTo(8, 9);
     expect(view.place.outward.value).toBeCloseTo(-40, 9);
     expect(view.place.upward.value).toBeNull();

@@ -12,7 +12,7 @@ export interface Days {
 }
 
 /**
- * Kinds of work whose figures rest on two days: their intervals hold the truth, and are wider than asked (97 to 100 times
+ * Kinds of work whose figures rest on two days: their intervals cover the truth, and are wider than asked (97 to 100 times
  * in 100, data/gap-coverage.json); null where none does.
  * @example fewDaysSentence([{ input: "tee", sessions: 2 }, { input: "live", sessions: 5 }]) // "Tee work is of two days: too few to tell how much days differ, so its ranges are wider than more days would make them."
  * @example fewDaysSentence([{ input: "tee", sessions: 2 }, { input: "live", sessions: 2 }]) // "Tee and live work are of two days each: too few to tell how much days differ, so their ranges are wider than more days would make them."

@@ -1,4 +1,4 @@
-/** What is said of a library's readings: in doubt, turned back, sessions that can be believed. */
+/** What is said of a library's readings: in doubt, corrected, sessions that can be believed. */
 import { counted } from "../words.ts";
 
 /**
@@ -32,12 +32,12 @@ export function flaggedSentence(flagged: number, leftOut: boolean): string | nul
 }
 
 /**
- * Rows whose readings are turned back; null for none.
- * @example turnedRowsSentence(1, 2) // "1 of 2 rows turned back, as sessions.csv says."
+ * Rows whose readings are corrected; null for none.
+ * @example turnedRowsSentence(1, 2) // "1 of 2 rows corrected, as sessions.csv says."
  * @example turnedRowsSentence(0, 2) // null
  */
 export function turnedRowsSentence(turned: number, rows: number): string | null {
-  return turned === 0 ? null : `${turned} of ${counted(rows, "row")} turned back, as sessions.csv says.`;
+  return turned === 0 ? null : `${turned} of ${counted(rows, "row")} corrected, as sessions.csv says.`;
 }
 
 /**

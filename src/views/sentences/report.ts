@@ -129,7 +129,7 @@ function drillsWords(drills: readonly TargetResult[], targets: readonly TargetRe
 
 /** What can be said of the cells where none stands out. */
 function cellsWords({ cells, placed }: Weakness): string {
-  if (placed === 0) return "no place of contact was measured";
+  if (placed === 0) return "no contact point was measured";
   if (cells === 0) return `no cell of the zone has ${fewestForAWord} balls`;
   if (cells === 1)
     return `only one cell of the zone has ${fewestForAWord} balls, with no other to hold it against`;

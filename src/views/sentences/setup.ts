@@ -37,10 +37,10 @@ export const eitherOfTwoSentence =
 /**
  * A shift of place that no turn explains.
  * @param off ft
- * @example placeShiftSentence(-0.5, "higher", "lower") // "The place of contact lies 6 in lower for all hitters together, and the ball's direction shows no turn: the tracker, the plate or the tee was put down elsewhere."
+ * @example placeShiftSentence(-0.5, "higher", "lower") // "The contact point lies 6 in lower for all hitters together, and the ball's direction shows no turn: the tracker, the plate or the tee was put down elsewhere."
  */
 export function placeShiftSentence(off: number, plus: string, minus: string): string {
-  return `The place of contact lies ${(Math.abs(off) * 12).toFixed(0)} in ${off < 0 ? minus : plus} for all hitters together, and the ball's direction shows no turn: the tracker, the plate or the tee was put down elsewhere.`;
+  return `The contact point lies ${(Math.abs(off) * 12).toFixed(0)} in ${off < 0 ? minus : plus} for all hitters together, and the ball's direction shows no turn: the tracker, the plate or the tee was put down elsewhere.`;
 }
 
 /**
@@ -52,11 +52,11 @@ export function speedShiftSentence(off_mph: number): string {
 }
 
 /**
- * A turn of the ball's direction that the place of contact doesn't share.
- * @example directionAloneSentence(2.04, "turned") // "Balls go +2.0° in spray for all hitters together, and the place of contact shows no such turn."
+ * A turn of the ball's direction that the contact point doesn't share.
+ * @example directionAloneSentence(2.04, "turned") // "Balls go +2.0° in spray for all hitters together, and the contact point shows no such turn."
  */
 export function directionAloneSentence(off_deg: number, what: "turned" | "tilted"): string {
-  return `Balls go ${signedNumber(off_deg, 1)}° ${what === "turned" ? "in spray" : "in launch"} for all hitters together, and the place of contact shows no such turn.`;
+  return `Balls go ${signedNumber(off_deg, 1)}° ${what === "turned" ? "in spray" : "in launch"} for all hitters together, and the contact point shows no such turn.`;
 }
 
 /**
@@ -120,11 +120,11 @@ export const notComparedSentence =
 /**
  * What was done to a session's readings.
  * @param by each turn in °, those of 0 left out
- * @example turnedBackSentence({ yaw: -3, tilt: 0 }, "tape measure") // "Readings are turned back by yaw −3°, as sessions.csv says (tape measure)."
+ * @example turnedBackSentence({ yaw: -3, tilt: 0 }, "tape measure") // "Readings are corrected by yaw −3°, as sessions.csv says (tape measure)."
  */
 export function turnedBackSentence(by: Readonly<Record<string, number>>, why: string | null): string {
   const told = Object.entries(by)
     .filter(([, v]) => v !== 0)
     .map(([name, v]) => `${name} ${String(v).replace("-", "−")}°`);
-  return `Readings are turned back by ${told.join(", ")}, as sessions.csv says (${why ?? "no reason given"}).`;
+  return `Readings are corrected by ${told.join(", ")}, as sessions.csv says (${why ?? "no reason given"}).`;
 }

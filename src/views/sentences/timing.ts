@@ -5,21 +5,21 @@ import { counted } from "../words.ts";
 
 /**
  * Said where too few tee balls tell where this hitter meets a ball on time.
- * @example noPatternSentence(10) // "It takes 10 tee balls with a place of contact to say what is early and what late."
+ * @example noPatternSentence(10) // "It takes 10 tee balls with a contact point to say what is early and what late."
  */
 export function noPatternSentence(fewest: number): string {
-  return `It takes ${fewest} tee balls with a place of contact to say what is early and what late.`;
+  return `It takes ${fewest} tee balls with a contact point to say what is early and what late.`;
 }
 
 /**
  * Balls left out of timing; null for none.
- * @example unplacedSentence(2, 66, "live") // "2 of 66 live balls have no place of contact."
- * @example unplacedSentence(1, 1, "flip") // "1 of 1 flip ball has no place of contact."
+ * @example unplacedSentence(2, 66, "live") // "2 of 66 live balls have no contact point."
+ * @example unplacedSentence(1, 1, "flip") // "1 of 1 flip ball has no contact point."
  * @example unplacedSentence(0, 66, "live") // null
  */
 export function unplacedSentence(unplaced: number, of: number, input: "flip" | "live"): string | null {
   if (unplaced === 0) return null;
-  return `${unplaced} of ${counted(of, `${input} ball`)} ${unplaced === 1 ? "has" : "have"} no place of contact.`;
+  return `${unplaced} of ${counted(of, `${input} ball`)} ${unplaced === 1 ? "has" : "have"} no contact point.`;
 }
 
 /**

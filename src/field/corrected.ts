@@ -1,12 +1,12 @@
 /**
- * A session's readings turned back by what its row of sessions.csv says: a recorded step, and undone by emptying
+ * A session's readings corrected by what its row of sessions.csv says: a recorded step, and undone by emptying
  * those cells. The swings' own file is never changed.
  */
 import type { Session, Swing } from "../swing/fields.ts";
 import { trackerPlace, trueVector, type Turn } from "./tracker.ts";
 import { add, departureOf, subtract, velocityOf, type Vector } from "./vector.ts";
 
-/** The cells of a session that say how far its readings are turned back, and where the tracker stood. */
+/** The cells of a session that say how far its readings are corrected, and where the tracker stood. */
 export type TurnedSession = Pick<
   Session,
   | "turned_back_yaw_deg"
@@ -16,7 +16,7 @@ export type TurnedSession = Pick<
   | "tracker_offset_in"
 >;
 
-/** The cells of a swing that a turned tracker reads wrong, and the one that tells that they are turned back. */
+/** The cells of a swing that a turned tracker reads wrong, and the one that tells that they are corrected. */
 export type TurnedSwing = Pick<
   Swing,
   | "launch_angle_deg"
@@ -28,7 +28,7 @@ export type TurnedSwing = Pick<
 >;
 
 /**
- * What a session is turned back by; null for nothing.
+ * What a session is corrected by; null for nothing.
  * @example turnOf({ turned_back_yaw_deg: 3, turned_back_tilt_deg: null, turned_back_roll_deg: null }).yaw_deg // 3
  * @example turnOf({ turned_back_yaw_deg: 0, turned_back_tilt_deg: null, turned_back_roll_deg: null }) // null
  */
@@ -44,7 +44,7 @@ export function turnOf(
 }
 
 /**
- * A turn as a swing's row tells what it is turned back by: what is not turned is left out.
+ * A turn as a swing's row tells what it is corrected by: what is not turned is left out.
  * @example turnText({ yaw_deg: 3, tilt_deg: -1.5, roll_deg: 0 }) // "yaw 3 tilt -1.5"
  */
 export function turnText({ yaw_deg, tilt_deg, roll_deg }: Turn): string {
@@ -58,15 +58,15 @@ export function turnText({ yaw_deg, tilt_deg, roll_deg }: Turn): string {
 const usualContact: Vector = [0, 1.5, 2.5];
 
 /**
- * A swing of a session that is turned back, and its row says so; the swing itself where nothing is to be turned, or
+ * A swing of a session that is corrected, and its row says so; the swing itself where nothing is to be turned, or
  * where its row says that it was turned already: nothing is turned twice. Unknown stays unknown: without a
- * spray angle the launch angle is turned as a ball's to center, and a coordinate of the contact place that is
+ * spray angle the launch angle is turned as a ball's to center, and a coordinate of the contact point that is
  * missing stands in at the middle of the plate, waist high, for the others' sake alone. Everything turning about the
  * tracker, the place is unknown where no distance of the tracker is logged. Exit velocity doesn't turn, and spin is
  * told from the ball's own direction, which turns with it.
  * @returns a new row
  */
-export function turnedBack<S extends TurnedSwing>(swing: S, session: TurnedSession | null): S {
+export function corrected<S extends TurnedSwing>(swing: S, session: TurnedSession | null): S {
   const turn = session === null ? null : turnOf(session);
   if (turn === null || swing.turned_back !== null) return swing;
   const { contact_side_ft: x, contact_depth_ft: y, contact_height_ft: z } = swing;

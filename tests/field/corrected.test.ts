@@ -1,4 +1,4 @@
-/** A session turned back: the tracker's turn undone, recorded, and undone by emptying the cells. */
+/** A session corrected: the tracker's turn undone, recorded, and undone by emptying the cells. */
 import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
@@ -6,7 +6,7 @@ import truths from "../../data/demo/truths.json" with { type: "json" };
 import { enrich } from "../../src/contact/enrich.ts";
 import { flagsOf, isDoubtful } from "../../src/contact/flags.ts";
 import { readFrom } from "../../src/field/tracker.ts";
-import { turnedBack } from "../../src/field/turnedBack.ts";
+import { corrected } from "../../src/field/corrected.ts";
 import { departureOf, velocityOf } from "../../src/field/vector.ts";
 import { drift } from "../../src/setup/drift.ts";
 import { openLibrary } from "../../src/library/library.ts";
@@ -32,7 +32,7 @@ const session = (
   tracker_offset_in: offset_in,
 });
 
-describe("turnedBack", () => {
+describe("corrected", () => {
   it("undoes what a turned tracker read, wherever it stood", () => {
     fc.assert(
       fc.property(
@@ -49,7 +49,7 @@ describe("turnedBack", () => {
             { stand, scaled: false },
           );
           const seen = departureOf(read.velocity);
-          const back = turnedBack(
+          const back = corrected(
             {
               launch_angle_deg: seen.launchAngle_deg,
               spray_angle_deg: seen.sprayAngle_deg,
@@ -71,28 +71,28 @@ describe("turnedBack", () => {
   });
 
   it("is the very row where there is nothing to turn back", () => {
-    expect(turnedBack(row, null)).toBe(row);
-    expect(turnedBack(row, session({}))).toBe(row);
-    expect(turnedBack(row, session({ yaw: 0 }))).toBe(row);
+    expect(corrected(row, null)).toBe(row);
+    expect(corrected(row, session({}))).toBe(row);
+    expect(corrected(row, session({ yaw: 0 }))).toBe(row);
   });
 
   it("turns nothing twice: the row says by what it was turned, and is left", () => {
-    const once = turnedBack(row, session({ yaw: 2, tilt: -1.5 }));
+    const once = corrected(row, session({ yaw: 2, tilt: -1.5 }));
     expect(once.turned_back).toBe("yaw 2 tilt -1.5");
-    expect(turnedBack(once, session({ yaw: 2, tilt: -1.5 }))).toBe(once);
-    expect(turnedBack(once, session({ roll: 1 }))).toBe(once);
+    expect(corrected(once, session({ yaw: 2, tilt: -1.5 }))).toBe(once);
+    expect(corrected(once, session({ roll: 1 }))).toBe(once);
   });
 
   it("leaves the row given as it was, and unknown as unknown", () => {
     const bare = { ...row, spray_angle_deg: null, contact_side_ft: null };
     const before = { ...bare };
-    const back = turnedBack(bare, session({ yaw: 2, tilt: 1.5 }));
+    const back = corrected(bare, session({ yaw: 2, tilt: 1.5 }));
     expect(bare).toEqual(before);
     expect(back.spray_angle_deg).toBeNull();
     expect(back.contact_side_ft).toBeNull();
     expect(back.launch_angle_deg).toBeCloseTo(10.5, 2);
-    expect(turnedBack({ ...row, launch_angle_deg: null }, session({ yaw: 2 })).spray_angle_deg).toBe(-8);
-    const nowhere = turnedBack(
+    expect(corrected({ ...row, launch_angle_deg: null }, session({ yaw: 2 })).spray_angle_deg).toBe(-8);
+    const nowhere = corrected(
       { ...row, contact_side_ft: null, contact_depth_ft: null, contact_height_ft: null },
       session({ yaw: 2 }),
     );
@@ -104,8 +104,8 @@ describe("turnedBack", () => {
   });
 
   it("turns the directions alone where no distance is logged: the place is then unknown, not guessed", () => {
-    const logged = turnedBack(row, session({ yaw: 2 }));
-    const none = turnedBack(row, { ...session({ yaw: 2 }), tracker_distance_ft: null });
+    const logged = corrected(row, session({ yaw: 2 }));
+    const none = corrected(row, { ...session({ yaw: 2 }), tracker_distance_ft: null });
     expect(none).toEqual({
       ...logged,
       contact_side_ft: null,
@@ -116,7 +116,7 @@ describe("turnedBack", () => {
   });
 });
 
-describe("a library with a session turned back", async () => {
+describe("a library with a session corrected", async () => {
   const library = await openLibrary(fileURLToPath(new URL("../../data/demo", import.meta.url)));
   const sessions = library.sessions.map((s) =>
     s.session === truths.turned.session ? { ...s, turned_back_yaw_deg: 3, turned_back_why: "drift" } : s,
@@ -137,16 +137,16 @@ describe("a library with a session turned back", async () => {
 
   it("looks sound again to the comparison of sessions", () => {
     const { sessions: judged } = drift(rows, sessions);
-    const mended = judged.find((s) => s.session === truths.turned.session)!;
-    expect(Math.abs(mended.yaw_deg.value!)).toBeLessThan(0.3);
-    expect(mended.verdict).toBe("sound");
+    const corrected = judged.find((s) => s.session === truths.turned.session)!;
+    expect(Math.abs(corrected.yaw_deg.value!)).toBeLessThan(0.3);
+    expect(corrected.verdict).toBe("sound");
   });
 
   it("has the same rows when what enrich gave is enriched again", () => {
     expect(enrich({ ...library, swings: rows, sessions })).toEqual(rows);
   });
 
-  it("says so of rows that were turned back by other amounts than the session's now", () => {
+  it("says so of rows that were corrected by other amounts than the session's now", () => {
     const mine = rows.filter((r) => r.session === truths.turned.session && r.carry_ft !== null);
     expect(mine.length).toBeGreaterThan(10);
     for (const turned_back_yaw_deg of [null, 2]) {

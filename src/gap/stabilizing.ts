@@ -16,10 +16,10 @@ import {
 } from "../views/sentences/stabilizes.ts";
 
 /** The reliability asked for: seven tenths of what is seen between hitters is theirs. Common practice, no source. */
-export const settledAt = 0.7;
+export const stableAt = 0.7;
 
 /** How one measure stabilizes in one kind of work. */
-export interface Settling {
+export interface Stabilizing {
   readonly measure: MeasureName;
   readonly title: string;
   readonly input: Input;
@@ -30,7 +30,7 @@ export interface Settling {
   /** Reliability of one swing: of what hitters differ by within their level, where there are several. */
   readonly icc: Icc;
   /**
-   * Swings until `settledAt`, rounded up, with the ends of the ICC's interval. Null: can't be told, for hitters don't
+   * Swings until `stableAt`, rounded up, with the ends of the ICC's interval. Null: can't be told, for hitters don't
    * differ clearly: the interval reaches 0, or what they differ by is no more than what their days differ by.
    */
   readonly needed: {
@@ -63,9 +63,9 @@ const curveAt = [1, 2, 3, 5, 7, 10, 15, 20, 30, 40, 50, 75, 100, 150, 200, 300];
  * distance from the hitter's mean; the top end has none. Hitters are compared with those of their level: a child and
  * a grown hitter are told apart by one swing, and that says nothing of two hitters of one team.
  * @param ready from `makeReady`
- * @example settling({ swings: [], hitters: [], levels: new Map(), thresholds: {} }, "tee")[0].needed.value // null
+ * @example stabilizing({ swings: [], hitters: [], levels: new Map(), thresholds: {} }, "tee")[0].needed.value // null
  */
-export function settling(ready: Ready, input: Input, scope: Omit<GapScope, "from" | "to"> = {}): Settling[] {
+export function stabilizing(ready: Ready, input: Input, scope: Omit<GapScope, "from" | "to"> = {}): Stabilizing[] {
   const rows = ready.hitters.map((h) => sidesOf(ready, h, { ...scope, from: input, to: input }).from);
   const levels = ready.hitters.map((h) => ready.levels.get(h) ?? null);
   return gapMeasures
@@ -175,11 +175,11 @@ function dayMeans(values: readonly number[], sessions: readonly (string | null)[
 
 function swingsFor(single: number | null): number | null {
   if (single === null) return null;
-  const swings = Math.max(1, Math.ceil(valuesFor(settledAt, single) - 1e-9));
+  const swings = Math.max(1, Math.ceil(valuesFor(stableAt, single) - 1e-9));
   return swings > neverStabilizes ? null : swings;
 }
 
-function curveOf({ value, low, high }: Icc): Settling["curve"] {
+function curveOf({ value, low, high }: Icc): Stabilizing["curve"] {
   if (value === null || value <= 0) return [];
   const at = (single: number | null, swings: number): number =>
     spearmanBrown(Math.min(1, Math.max(0, single ?? 0)), swings);
