@@ -2,5 +2,5 @@
 export * from "./fields.ts";
 export * from "./lanes.ts";
 export * from "./tracker.ts";
-export * from "./turnedBack.ts";
+export * from "./corrected.ts";
 export * from "./zone.ts";
