@@ -65,7 +65,11 @@ const curveAt = [1, 2, 3, 5, 7, 10, 15, 20, 30, 40, 50, 75, 100, 150, 200, 300];
  * @param ready from `makeReady`
  * @example stabilizing({ swings: [], hitters: [], levels: new Map(), thresholds: {} }, "tee")[0].needed.value // null
  */
-export function stabilizing(ready: Ready, input: Input, scope: Omit<GapScope, "from" | "to"> = {}): Stabilizing[] {
+export function stabilizing(
+  ready: Ready,
+  input: Input,
+  scope: Omit<GapScope, "from" | "to"> = {},
+): Stabilizing[] {
   const rows = ready.hitters.map((h) => sidesOf(ready, h, { ...scope, from: input, to: input }).from);
   const levels = ready.hitters.map((h) => ready.levels.get(h) ?? null);
   return gapMeasures
