@@ -39,6 +39,8 @@ export interface CellOptions {
   readonly words?: ReadonlyMap<string, string>;
   /** The layout's way of writing days and times, as `dateReader` takes it. */
   readonly dates?: string;
+  /** Whether names are written with the family's first and a comma behind it. */
+  readonly familyFirst?: boolean;
   /** Further texts that stand for "unknown". */
   readonly missing?: readonly string[];
 }
@@ -143,6 +145,15 @@ function copy(text: string): string {
 const mostRemembered = 10_000;
 const longestRemembered = 64;
 
+/**
+ * A name with the given one first.
+ * @example givenFirst("Rivera, Ana") // "Ana Rivera"
+ */
+export function givenFirst(name: string): string {
+  const [family, given, ...more] = name.split(",").map((part) => part.trim());
+  return given === undefined || given === "" || more.length > 0 ? name : `${given} ${family!}`;
+}
+
 function textReader(options: CellOptions): CellReader {
   // Names and drills come again and again: one copy each.
   const remembered = new Map<string, string>();
@@ -150,7 +161,9 @@ function textReader(options: CellOptions): CellReader {
     const before = remembered.get(cell);
     if (before !== undefined) return before;
     const bare = unguarded(cell);
-    const text = copy((options.words?.get(wordKey(bare)) ?? bare).normalize("NFC"));
+    const turned = options.familyFirst === true ? givenFirst(bare) : bare;
+    const meant = options.words?.get(wordKey(bare)) ?? options.words?.get(wordKey(turned)) ?? turned;
+    const text = copy(meant.normalize("NFC"));
     if (cell.length <= longestRemembered && remembered.size < mostRemembered)
       remembered.set(copy(cell), text);
     return text;

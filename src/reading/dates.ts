@@ -110,8 +110,11 @@ export function dateReader(format: string, type: "date" | "datetime"): CellReade
 const dayParts = /^(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})(.*)$/s;
 const clockParts = /^([T ]|, ?)\d{1,2}:\d\d(:\d\d(?:[.,]\d+)?)?(?:( ?)[ap]m)?$/i;
 
-/** The formats that a day, and the clock behind it, may be written in. */
-function formatsOf(cell: string): string[] {
+/**
+ * The formats that a day, and the clock behind it, may be written in.
+ * @example formatsOf("31/05/2026") // ["DD/MM/YYYY", "MM/DD/YYYY"]
+ */
+export function formatsOf(cell: string): string[] {
   const [, first, mark, , last, clock] = dayParts.exec(cell) ?? [];
   if (first === undefined || mark === undefined || last === undefined || clock === undefined) return [];
   const orders =

@@ -83,8 +83,14 @@ function headings(header: readonly string[], table: Table, map: ColumnMap | null
   const unknown: string[] = [];
   const twice: string[] = [];
   let count = 0;
+  const stands = new Map<string, number>();
   header.forEach((heading, at) => {
-    const key = headingKey(heading);
+    const bare = headingKey(heading);
+    const n = (stands.get(bare) ?? 0) + 1;
+    stands.set(bare, n);
+    // The second column of a heading has its own place in a map that names it.
+    const again = `${bare}_(${n})`;
+    const key = n > 1 && mapped.has(again) ? again : bare;
     const to = mapped.get(key);
     if (to !== undefined) count++;
     if (to === null) return;
@@ -269,6 +275,7 @@ export function layoutOf(
       ...(column.offset === undefined ? {} : { offset: column.offset }),
       ...(map?.dates === undefined ? {} : { dates: map.dates }),
       ...(map?.missing === undefined ? {} : { missing: map.missing }),
+      ...(column.order === undefined ? {} : { familyFirst: true }),
       ...(column.words === undefined
         ? {}
         : {

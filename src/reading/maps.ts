@@ -22,7 +22,8 @@
  * words; the kit's own field names are understood beside the map's. A heading mapped to null is left out without a
  * warning. Two headings mapped to one text or time field (a day and a clock, a first and a last name) are joined with
  * a blank. `always` fills a field the layout has no column for. A number is converted from its unit, then multiplied
- * by `sign`, then `offset` is added in the field's own unit. Where the headings are the kit's own, `columns` may be
+ * by `sign`, then `offset` is added in the field's own unit. `"order": "last, first"` turns a name that is written
+ * "Rivera, Ana". Where the headings are the kit's own, `columns` may be
  * left out: `{ "encoding": "windows-1252" }`, `{ "dates": "MM/DD/YYYY" }`.
  */
 import { dimension, isUnitName, type UnitName } from "../units/index.ts";
@@ -42,7 +43,12 @@ export interface MappedColumn {
   readonly sign?: 1 | -1;
   readonly offset?: number;
   readonly words?: Readonly<Record<string, string>>;
+  /** How a name is written whose family name comes first. */
+  readonly order?: typeof familyFirst;
 }
+
+/** The one order of a name's parts that a map may name. */
+export const familyFirst = "last, first";
 
 /** A layout, as its JSON file describes it. */
 export interface ColumnMap {
@@ -83,7 +89,7 @@ const mapKeys = [
 ];
 /** What a map may say of a file whose headings are the kit's own. */
 const textKeys = ["delimiter", "decimal", "encoding", "dates", "missing", "always"];
-const columnKeys = ["field", "unit", "sign", "offset", "words"];
+const columnKeys = ["field", "unit", "sign", "offset", "words", "order"];
 
 const isObject = (value: unknown): value is Record<string, unknown> =>
   typeof value === "object" && value !== null && !Array.isArray(value);
@@ -102,7 +108,7 @@ export function isEncoding(name: unknown): boolean {
 
 function columnProblems(at: string, column: Record<string, unknown>, field: Field): string[] {
   const found: string[] = [];
-  const { unit, sign, offset, words } = column;
+  const { unit, sign, offset, words, order } = column;
   for (const key of Object.keys(column)) {
     if (!columnKeys.includes(key))
       found.push(`${at} has ${show(key)}, which no column has (${columnKeys.join(", ")})`);
@@ -122,6 +128,10 @@ function columnProblems(at: string, column: Record<string, unknown>, field: Fiel
   if ((sign !== undefined || offset !== undefined) && field.type !== "number") {
     found.push(`${at} has a sign or an offset, and ${field.name} is not a number`);
   }
+  if (order !== undefined && order !== familyFirst)
+    found.push(`${at} has the order ${show(order)}, which is not ${show(familyFirst)}`);
+  else if (order !== undefined && (field.type !== "string" || field.words !== undefined))
+    found.push(`${at} has an order of names, and ${field.name} is no name`);
   if (words === undefined) return found;
   if (!isObject(words)) return [...found, `${at} has words that are not an object`];
   if (field.type === "number") return [...found, `${at} has words, and ${field.name} is a number`];

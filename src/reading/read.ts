@@ -435,7 +435,8 @@ function startOf(
       ...candidates.map((table) => sniffDelimiter(line, table, options.map ?? null).known),
       ...delimiters.map((delimiter) => recognise(splitHeading(line, delimiter))),
     ]);
-  if (skipped < lines.length && known(lines[skipped]!) === 0) {
+  const top = skipped < lines.length ? known(lines[skipped]!) : leastHeadings;
+  if (top < leastHeadings) {
     const near = lines.slice(skipped, skipped + longestTitle);
     const below = near.findIndex((line) => known(line) >= leastHeadings);
     if (below > 0) skipped += below;
@@ -473,6 +474,8 @@ export interface Sample {
   readonly delimiter: Delimiter;
   /** What a row of units under the headings says of each column; null when there is none. */
   readonly units?: readonly (UnitName | null)[] | null;
+  /** The lines over the headings. */
+  readonly above?: readonly (readonly string[])[];
 }
 
 /**
@@ -503,6 +506,10 @@ export async function sampleOf(
     rows: rows.slice(0, sampleSize),
     delimiter: start.delimiter,
     units,
+    above: first
+      .slice(0, start.skipped)
+      .filter((line) => line.trim() !== "")
+      .map((line) => splitHeading(line, start.delimiter)),
   };
 }
 

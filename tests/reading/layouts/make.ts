@@ -71,6 +71,7 @@ export function ballsOf(spec: LayoutSpec): Ball[] {
     return {
       ...swingOf({ hitter, input }),
       at,
+      swing_id: `b7f${(at * 7919 + spec.seed).toString(16).padStart(6, "0")}`,
       bats,
       session: `May ${day}`,
       time: `2026-05-0${day}T${clock}:${minute}:${String((at * 13) % 60).padStart(2, "0")}`,
@@ -98,7 +99,7 @@ export function ballsOf(spec: LayoutSpec): Ball[] {
     const { backspin_rpm: back, sidespin_rpm: side } = ball;
     if (back !== null && side !== null) ball.spin_rpm = Math.hypot(back, side);
   }
-  const flown = enrich({ swings: balls, sessions: [], hitters: [], targets: [] });
+  const flown = enrich({ swings: balls, sessions: [], hitters: [] });
   balls.forEach((ball, i) => (ball.tracker_carry_ft = flown[i]!.carry_ft));
   return balls;
 }
