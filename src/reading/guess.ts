@@ -1170,7 +1170,40 @@ function assigned(
       byWords && heading < 0.5 ? "by its values" : byWords ? "by its heading and values" : "by its heading",
     );
   }
+  inputAnyway(cols, taken, answered, filled, take);
   return taken.sort((a, b) => fields.indexOf(a.field) - fields.indexOf(b.field) || a.col.at - b.col.at);
+}
+
+/** Where no column is headed as the input, one of few words of which most mean it is, whatever its heading. */
+function inputAnyway(
+  cols: readonly Col[],
+  taken: Taken[],
+  answered: ReadonlyMap<Col, Field | null>,
+  filled: ReadonlySet<string>,
+  take: (col: Col, field: Field, certainty: number, reason: string) => void,
+): void {
+  const input = fieldNamed("input")!;
+  if (filled.has("input") || taken.some((t) => t.field === input)) return;
+  const fits = cols
+    .filter(
+      (col) => !answered.has(col) && !isPrivate(col.heading) && col.counts.size > 1 && col.counts.size <= 12,
+    )
+    .filter(
+      (col) =>
+        !taken.some(
+          (t) =>
+            t.col === col &&
+            (t.field.words !== undefined || t.field.type !== "string" || t.field.name === "hitter"),
+        ),
+    )
+    .map((col) => ({ col, fit: wordFit(input, col) }))
+    .filter(({ fit }) => fit.rows >= 0.5 && fit.known >= 0.5)
+    .sort((a, b) => b.fit.rows - a.fit.rows);
+  const [best] = fits;
+  if (best === undefined) return;
+  const at = taken.findIndex((t) => t.col === best.col);
+  if (at >= 0) taken.splice(at, 1);
+  take(best.col, input, 0.85, "by its values");
 }
 
 const sameCells = (a: Col, b: Col): boolean =>
