@@ -51,10 +51,11 @@ function values(sample: Sample, guess: Guess): Map<string, { before: string; aft
  */
 export function guessTable(sample: Sample, guess: Guess): string {
   const shown = values(sample, guess);
-  const rows = guess.columns.map(({ heading, field, unit, reason: why }) => {
+  const rows = guess.columns.map(({ heading, field, unit, reason, isTaken }) => {
     const { before, after } = shown.get(heading) ?? { before: "", after: "" };
     const name = cut(heading) || "(no heading)";
-    if (field !== null) return [name, field, unit ?? "", before, after];
+    if (field !== null && isTaken) return [name, field, unit ?? "", before, after];
+    const why = field === null ? reason : `left out until it is sure to be ${field}`;
     return [name, "-", before === "" || isPrivate(heading) ? why : `${why}: ${before}`];
   });
   return tableText(rows, { head: ["heading", "becomes", "in", "first values", "become"] });

@@ -265,13 +265,9 @@ const looksLikeClock = (cell: string): boolean => /^\d{1,2}:\d\d(:\d\d([.,]\d+)?
 const share = (cells: readonly string[], test: (cell: string) => boolean): number =>
   cells.length === 0 ? 1 : cells.filter(test).length / cells.length;
 
-/** Whether numbers only count the rows. */
+/** Whether numbers only count a file's rows: the next file has them again. */
 function counts(cells: readonly string[]): boolean {
-  const numbers = cells.map(Number);
-  return (
-    numbers.length > 0 &&
-    numbers.every((n, i) => Number.isInteger(n) && (i === 0 || n === numbers[i - 1]! + 1))
-  );
+  return cells.length > 0 && cells.every((cell, i) => cell === String(i) || cell === String(i + 1));
 }
 
 /** How well a column fits a field by heading and values, 0 to 1 (over 1 where it has the field's own name). */

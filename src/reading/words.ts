@@ -248,9 +248,11 @@ export const isOthersHand = (name: string): boolean =>
 function inWords(tokens: readonly string[], phrase: Phrase): number {
   let letters = 0;
   const left = [...tokens];
+  // Other languages put words together: a "ball" is no "Ballrichtung" cut short.
+  const isCut = phrase.language === "en";
   for (const word of phrase.tokens) {
     const at = left.findIndex(
-      (token) => token === word || (token.length >= 3 && word.length >= 4 && word.startsWith(token)),
+      (token) => token === word || (isCut && token.length >= 3 && word.length >= 4 && word.startsWith(token)),
     );
     if (at < 0) return 0;
     letters += left[at]!.length;

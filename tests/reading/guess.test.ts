@@ -3,7 +3,7 @@ import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { readColumnMap, readSample, readSwings } from "../../src/library/files.ts";
-import { guessLayout, headingsKnown, type Guess } from "../../src/reading/guess.ts";
+import { answer, guessLayout, headingsKnown, type Guess } from "../../src/reading/guess.ts";
 import { columnMapProblems } from "../../src/reading/maps.ts";
 import { root } from "../house/files.ts";
 import { inFolder } from "./support.ts";
@@ -134,7 +134,8 @@ describe("a guessed map", () => {
 
   it("of the metric sheet reads what its own map reads", async () => {
     const sheet = join(root, "data/maps/metric.csv");
-    const { map } = guessLayout(await readSample(sheet));
+    const guess = guessLayout(await readSample(sheet));
+    const { map } = answer(guess, { "sign:Direction [rad]": "right" });
     const guessed = await readSwings(sheet, { map });
     const read = await readSwings(sheet, { map: await readColumnMap(join(root, "data/maps/metric.json")) });
     expect(guessed.rows).toHaveLength(5);
