@@ -80,6 +80,7 @@ export function choose(options: ChoiceOptions): ChoiceElement {
   for (const option of all) select.add(new Option(option.text, option.value));
   select.value = value;
   select.disabled = all.length === 0;
+  label.hidden = all.length === 0;
   return follow(label, options.key, () => select.value);
 }
 

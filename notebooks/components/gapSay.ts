@@ -11,7 +11,7 @@ import { measuresIn } from "../../src/views/measures.ts";
 import type { TimingView } from "../../src/views/timing.ts";
 import { groupSentence } from "../../src/views/sentences/group.ts";
 import { ruleWords } from "../../src/views/sentences/timing.ts";
-import { signedRange, signedWords, valueWords } from "../../src/views/words.ts";
+import { shortName, signedRange, signedWords, valueWords } from "../../src/views/words.ts";
 import { gapWords } from "../../src/views/sentences/gap.ts";
 import { opening, type Figure } from "./opening.ts";
 import { spanOf } from "./say.ts";
@@ -49,7 +49,7 @@ export function answered(
     doubt: `n ${end.n}, sessions ${sessions}`,
   });
   return opening({
-    answer: { text: `${parts.hitter}: ${headline}`, figure: gapWords(main, unit, units) },
+    answer: { text: `${shortName(parts.hitter)}: ${headline}`, figure: gapWords(main, unit, units) },
     told,
     figures: [
       side(scope.from, gap.from, gap.sessions.from),

@@ -58,6 +58,8 @@ export function answer({ text, figure = "" }: Answer): HTMLElement {
   else {
     const set = document.createElement("em");
     set.textContent = figure;
+    // A count is read in one piece.
+    if (figure.length <= 12) set.className = "whole";
     element.append(text.slice(0, at), set, text.slice(at + figure.length));
   }
   return element;

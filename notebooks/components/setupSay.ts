@@ -54,17 +54,20 @@ export function trustSaid(
   return {
     answer: lastAnswer(last),
     told: last === null ? [] : [[`${last.session}:`, ...last.reasons].join(" ")],
-    figures: [
-      {
-        name: "Sessions that are sound",
-        value: `${sound} of ${order.length}`,
-        doubt: `${order.filter(({ compared }) => compared).length} compared with others`,
-      },
-      {
-        ...shared("Readings in doubt", spread),
-        value: `${doubtful.toLocaleString("en")} of ${read.length.toLocaleString("en")}`,
-      },
-    ],
+    figures:
+      order.length === 0
+        ? []
+        : [
+            {
+              name: "Sessions that are sound",
+              value: `${sound} of ${order.length}`,
+              doubt: `${order.filter(({ compared }) => compared).length} compared with others`,
+            },
+            {
+              ...shared("Readings in doubt", spread),
+              value: `${doubtful.toLocaleString("en")} of ${read.length.toLocaleString("en")}`,
+            },
+          ],
   };
 }
 

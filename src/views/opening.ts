@@ -2,7 +2,7 @@
 import { meanEstimate, type Estimate } from "../stats/estimate.ts";
 import type { Share } from "../stats/share.ts";
 import { inputs, type EnrichedSwing, type Input } from "../swing/fields.ts";
-import { inPlay, ofInput, sessionsOf, wellHitShare } from "./swings.ts";
+import { inPlay, ofInput, sessionsOf, swungAt, wellHitShare } from "./swings.ts";
 import { metTogether, type TargetResult } from "./target.ts";
 
 /** What stands on the first screen of a report. */
@@ -15,6 +15,8 @@ export interface ReportOpening {
   readonly well: Share;
   /** Exit velocity of that kind's balls. */
   readonly speed: Estimate;
+  /** Swings of every kind, and the balls in play among them. */
+  readonly all: { readonly swings: number; readonly balls: number };
 }
 
 /**
@@ -41,5 +43,6 @@ export function reportOpening(
       own.map((row) => row.exit_velocity_mph),
       sessionsOf(own),
     ),
+    all: { swings: swungAt(rows).length, balls: balls.length },
   };
 }

@@ -519,15 +519,19 @@ describe("the first words of a page", () => {
 
   it("are the target's where there is one, and else the contact's", () => {
     const of = held("opening.reportAnswer", opening.reportAnswer);
+    const all = { swings: 12, balls: 12 };
     const drill = (count: number, n: number) => ({ drills: ["Coach rounds"], count, n });
-    expect(whole(of("Ada K.", drill(0, 12), { count: 12, n: 12 }))).toContain("on 0 of 12 swings");
-    expect(whole(of("Ada K.", drill(12, 12), { count: 0, n: 12 }))).toContain("on 12 of 12 swings");
-    expect(whole(of("Ada K.", drill(1, 1), { count: 1, n: 1 }))).toContain("on 1 of 1 swing.");
-    expect(whole(of("A".repeat(90), { ...drill(5, 9), drills: ["b".repeat(90)] }, none)).length).toBeLessThan(
-      120,
-    );
-    expect(whole(of("Ada K.", none, { count: 1, n: 1 }))).toBe("Ada K. hit 1 of 1 ball clean or flush.");
-    expect(whole(of("Ada K.", none, none))).toContain("no swing");
+    expect(whole(of("Ada K.", drill(0, 12), { count: 12, n: 12 }, all))).toContain("on 0 of 12 swings");
+    expect(whole(of("Ada K.", drill(12, 12), { count: 0, n: 12 }, all))).toContain("on 12 of 12 swings");
+    expect(whole(of("Ada K.", drill(1, 1), { count: 1, n: 1 }, all))).toContain("on 1 of 1 swing.");
+    const long = of("A".repeat(90), { ...drill(5, 9), drills: ["b".repeat(90)] }, none, all);
+    expect(whole(long).length).toBeLessThan(120);
+    expect(whole(of("Ada K.", none, { count: 1, n: 1 }, all))).toBe("Ada K. hit 1 of 1 ball clean or flush.");
+    const bare = (swings: number, balls: number) => whole(of("Ada K.", none, none, { swings, balls }));
+    expect(bare(0, 0)).toBe("Ada K. has no swing here yet.");
+    expect(whole(of("", none, none, { swings: 0, balls: 0 }))).toBe("There is no swing here yet.");
+    expect(bare(8, 0)).toBe("Ada K. put no ball in play in 8 swings.");
+    expect(bare(1, 1)).toBe("Ada K. put 1 ball in play in 1 swing.");
   });
 
   it("say where balls went as far as it is known", () => {

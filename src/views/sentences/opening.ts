@@ -14,18 +14,21 @@ const of = ({ count, n }: Count): string => `${count} of ${n}`;
 
 /**
  * How often a hitter met what was aimed at: the drill's target, or any drill's where there were several; without a target
- * how many balls were hit well; else that there is nothing yet.
+ * how many balls were hit well; else how many there are.
  * @param targets those with a swing that can be judged, and all of them together
  * @param well balls hit clean or flush, of those with a bucket
- * @example reportAnswer("Ada K.", { drills: ["away"], count: 3, n: 12 }, { count: 9, n: 12 }).text // "Ada K. met the target of “away” on 3 of 12 swings."
- * @example reportAnswer("Ada K.", { drills: ["a", "b"], count: 1, n: 1 }, { count: 0, n: 1 }).text // "Ada K. met the target on 1 of 1 swing, over 2 drills."
- * @example reportAnswer("Ada K.", { drills: [], count: 0, n: 0 }, { count: 9, n: 12 }).text // "Ada K. hit 9 of 12 balls clean or flush."
- * @example reportAnswer("Ada K.", { drills: [], count: 0, n: 0 }, { count: 0, n: 0 }).text // "Ada K. has no swing here that can be judged."
+ * @param all swings, and balls in play among them
+ * @example reportAnswer("Ada K.", { drills: ["away"], count: 3, n: 12 }, { count: 9, n: 12 }, { swings: 12, balls: 12 }).text // "Ada K. met the target of “away” on 3 of 12 swings."
+ * @example reportAnswer("Ada K.", { drills: ["a", "b"], count: 1, n: 1 }, { count: 0, n: 1 }, { swings: 1, balls: 1 }).text // "Ada K. met the target on 1 of 1 swing, over 2 drills."
+ * @example reportAnswer("Ada K.", { drills: [], count: 0, n: 0 }, { count: 9, n: 12 }, { swings: 12, balls: 12 }).text // "Ada K. hit 9 of 12 balls clean or flush."
+ * @example reportAnswer("Ada K.", { drills: [], count: 0, n: 0 }, { count: 0, n: 0 }, { swings: 8, balls: 1 }).text // "Ada K. put 1 ball in play in 8 swings."
+ * @example reportAnswer("Ada K.", { drills: [], count: 0, n: 0 }, { count: 0, n: 0 }, { swings: 0, balls: 0 }).text // "Ada K. has no swing here yet."
  */
 export function reportAnswer(
   hitter: string,
   targets: Count & { readonly drills: readonly string[] },
   well: Count,
+  all: { readonly swings: number; readonly balls: number },
 ): Said {
   const who = shortName(hitter);
   const { drills } = targets;
@@ -45,7 +48,10 @@ export function reportAnswer(
     const balls = well.n === 1 ? "ball" : "balls";
     return { text: `${who} hit ${of(well)} ${balls} clean or flush.`, figure: of(well) };
   }
-  return { text: `${who} has no swing here that can be judged.`, figure: "" };
+  if (all.swings === 0)
+    return { text: who === "" ? "There is no swing here yet." : `${who} has no swing here yet.`, figure: "" };
+  const balls = all.balls === 0 ? "no ball" : counted(all.balls, "ball");
+  return { text: `${who} put ${balls} in play in ${counted(all.swings, "swing")}.`, figure: balls };
 }
 
 /**
@@ -66,7 +72,11 @@ export function sprayAnswer(
   system: UnitSystem,
 ): Said {
   const who = shortName(hitter);
-  if (balls === 0) return { text: `${who} has no ball in play here yet.`, figure: "" };
+  if (balls === 0)
+    return {
+      text: who === "" ? "There is no ball in play here yet." : `${who} has no ball in play here yet.`,
+      figure: "",
+    };
   const far = farthest_ft === null ? "" : valueWords(farthest_ft, "ft", system);
   const farthest = far === "" ? "" : `; the farthest ball carried ${far}`;
   return pulled.n === 0
