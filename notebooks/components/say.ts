@@ -74,13 +74,13 @@ function paragraph(text: string, className = ""): HTMLElement {
 /** A report's first screen: the target or the contact, its figures, and what to work on next. */
 export function reportSaid(
   hitter: string,
-  { met, input, well, speed, all }: ReportOpening,
+  { met, input, well, allWell, speed, all }: ReportOpening,
   next: string,
   system: UnitSystem = "us",
 ): Omit<Opening, "picture"> {
   const work = input === null ? "" : `, ${input}`;
   return {
-    answer: reportAnswer(hitter, met, well, all),
+    answer: reportAnswer(hitter, met, allWell, all),
     figures: [
       ...(met.n > 0 ? [shared("Target met", met)] : []),
       ...(well.n > 0 ? [shared(`Clean or flush${work}`, well)] : []),

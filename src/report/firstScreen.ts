@@ -1,12 +1,13 @@
 /** The first screen of a report: the answer in a sentence, its figures with their intervals, one picture, what next. */
 import { meanEstimate } from "../stats/estimate.ts";
 import type { Share } from "../stats/share.ts";
-import { inputs, type EnrichedSwing, type Input } from "../swing/fields.ts";
+import type { EnrichedSwing } from "../swing/fields.ts";
 import { largest, smallest } from "../swing/lists.ts";
 import { unitSign, shownUnit, shownNumber, type UnitSystem } from "../units/system.ts";
+import { reportOpening } from "../views/opening.ts";
 import { reportAnswer } from "../views/sentences/opening.ts";
-import { inPlay, ofInput, sessionsOf, wellHitShare } from "../views/swings.ts";
-import { metTogether, type TargetResult } from "../views/target.ts";
+import { inPlay, ofInput } from "../views/swings.ts";
+import type { TargetResult } from "../views/target.ts";
 import { rangeNumbers, rangeWords, shortName } from "../views/words.ts";
 import { html, type Markup } from "./html.ts";
 
@@ -35,16 +36,6 @@ export const mainTarget = (targets: readonly TargetResult[]): TargetResult | nul
     null,
   );
 
-/** The kind of work that a report's figures are about: live from so many balls on, else the one with the most. */
-const fewestLive = 10;
-function mainInput(rows: Rows): Input | null {
-  const counts = inputs.map((input) => ({ input, n: inPlay(ofInput(rows, input)).length }));
-  const live = counts.find(({ input }) => input === "live")!;
-  if (live.n >= fewestLive) return "live";
-  const most = counts.reduce((a, b) => (b.n > a.n ? b : a));
-  return most.n > 0 ? most.input : null;
-}
-
 /** The first screen. */
 export function firstScreen({
   hitter,
@@ -56,16 +47,10 @@ export function firstScreen({
   swings,
   system,
 }: FirstParts): Markup {
-  const input = mainInput(rows);
+  const { input, met, well: wellHit, speed, all, allWell } = reportOpening(rows, targets);
   const balls = input === null ? [] : inPlay(ofInput(rows, input));
-  const wellHit = wellHitShare(balls);
-  const speed = meanEstimate(
-    balls.map((r) => r.exit_velocity_mph),
-    sessionsOf(balls),
-  );
-  const met = metTogether(targets);
-  const drills = targets.filter((t) => t.n > 0).map((t) => t.drill);
-  const answer = reportAnswer(hitter, { ...met, drills }, wellHitShare(inPlay(rows)));
+  const { drills } = met;
+  const answer = reportAnswer(hitter, met, allWell, all);
   const [before, after] = answer.text.split(answer.figure, 2) as [string, string?];
   const off = input === null ? "" : { tee: "off the tee", flip: "off flips", live: "live" }[input];
   const figures = [
