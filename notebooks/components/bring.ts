@@ -3,6 +3,7 @@ import "../page/bring.css";
 import { fastestOf } from "../../src/contact/levels.ts";
 import { Card, type Beside } from "./bringCard.ts";
 import { Needed } from "./bringForms.ts";
+import { ownBox } from "./bringOwn.ts";
 import { make } from "./bringSay.ts";
 import { storeHere } from "./bringStore.ts";
 import type { PageLibrary } from "./library.ts";
@@ -14,11 +15,15 @@ export interface Bringing {
   follow(library: PageLibrary): HTMLElement;
 }
 
-const besideOf = ({ maps, swings, hitters }: PageLibrary): Beside => ({
-  maps,
-  hitters: [...new Set([...hitters.map(({ hitter }) => hitter), ...swings.map(({ hitter }) => hitter)])],
-  fastest_mph: fastestOf(hitters),
-});
+const besideOf = (library: PageLibrary): Beside => {
+  const { maps, swings, hitters } = library;
+  return {
+    library,
+    maps,
+    hitters: [...new Set([...hitters.map(({ hitter }) => hitter), ...swings.map(({ hitter }) => hitter)])],
+    fastest_mph: fastestOf(hitters),
+  };
+};
 
 /** A place for files: chosen, dropped, or pasted from the keyboard's own dialog. */
 export function bringAFile(): Bringing {
@@ -74,7 +79,7 @@ export function bringAFile(): Bringing {
     take(event.dataTransfer?.files ?? []);
   });
   return {
-    element: make("div", { class: "bring wide" }, drop, places),
+    element: make("div", { class: "bring wide" }, drop, store?.isBrowser === true ? ownBox() : null, places),
     follow(library) {
       beside = besideOf(library);
       for (const card of cards) card.follow(beside);

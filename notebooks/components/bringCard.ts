@@ -32,10 +32,12 @@ import {
 } from "./bringSay.ts";
 import { NotKept, type Store } from "./bringStore.ts";
 import { mostBytes, type AddAnswer } from "./bringTold.ts";
+import type { PageLibrary } from "./library.ts";
 import { table } from "./show.ts";
 
 /** What a card knows of the library beside it. */
 export interface Beside {
+  readonly library: PageLibrary;
   readonly maps: readonly ColumnMap[];
   /** Hitters whose names stand there. */
   readonly hitters: readonly string[];
@@ -770,6 +772,7 @@ export class Card {
           keep: map !== null && !mostRefused(this.outcome!),
         },
         blob,
+        this.beside.library,
       );
       this.state = "added";
     } catch (error) {

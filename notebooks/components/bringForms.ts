@@ -152,6 +152,7 @@ abstract class Forms {
       await this.store!.put(
         this.table,
         rows.map(([row, values]) => ({ ...values, [this.key]: row })),
+        this.library!,
       );
       for (const [row] of rows) this.edits.delete(row);
       this.said.className = "quiet";

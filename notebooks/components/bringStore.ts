@@ -1,4 +1,6 @@
 /** Where the page "Bring a file" puts what it was given. */
+import { readWhole, troubleOf } from "./bringRead.ts";
+import type { PageLibrary } from "./library.ts";
 import { tokenHeader, tokenName, writeTo, type AddAnswer, type AddCall } from "./bringTold.ts";
 
 /** What can't be put away, and why: one plain sentence. */
@@ -10,10 +12,13 @@ export class NotKept extends Error {
 export interface Store {
   /** What it is called, in a sentence: "the library". */
   readonly name: string;
-  add(call: AddCall, file: Blob): Promise<AddAnswer>;
+  /** Whether it is this browser, and no folder. */
+  readonly isBrowser: boolean;
+  add(call: AddCall, file: Blob, library: PageLibrary): Promise<AddAnswer>;
   put(
     table: "sessions" | "hitters" | "targets",
     rows: readonly Readonly<Record<string, string>>[],
+    library: PageLibrary,
   ): Promise<void>;
 }
 
@@ -39,6 +44,7 @@ async function post(path: string, token: string, body: Blob): Promise<unknown> {
 function served(token: string): Store {
   return {
     name: "the library",
+    isBrowser: false,
     async add(call, file) {
       return (await post(writeTo.add, token, new Blob([JSON.stringify(call), "\n", file]))) as AddAnswer;
     },
@@ -48,8 +54,60 @@ function served(token: string): Store {
   };
 }
 
+/** This browser, for a built site that no program serves. */
+function browser(): Store {
+  return {
+    name: "this browser",
+    isBrowser: true,
+    async add({ name, map, fill, anyway, keep }, file, library) {
+      const { keepSwings } = await import("./own.ts");
+      const delimiter = map?.delimiter ?? ",";
+      const call = { name, blob: file, map, fill, fixes: new Map(), delimiter, known: [], fastest_mph: null };
+      const encoded = map?.encoding === undefined ? call : { ...call, encoding: map.encoding };
+      const outcome = await readWhole(encoded, () => {}, true).catch((error: unknown) => {
+        throw new NotKept(`${name} ${troubleOf(error)}`);
+      });
+      if (outcome.doubts.length > 0 && !anyway) throw new NotKept(outcome.doubts.join(" "));
+      const built = new Set(library.swings.map(({ swing_id }) => swing_id));
+      const fresh = outcome.swings!.filter(({ swing_id }) => !built.has(swing_id));
+      const bytes = new Uint8Array(await file.arrayBuffer());
+      const kept = await keepSwings(
+        fresh,
+        { name, bytes, refused: outcome.refused },
+        keep ? map : null,
+      ).catch(() => {
+        throw new NotKept(
+          "This browser did not keep it: it has no room, or keeps nothing for this page. Nothing was added.",
+        );
+      });
+      const { read, refused, copies, sessions } = outcome;
+      return {
+        file: name,
+        read,
+        new: kept.new,
+        corrected: kept.corrected,
+        copies: copies + kept.copies + (outcome.swings!.length - fresh.length),
+        older: 0,
+        refused,
+        sessions: sessions.map((session) => session.name),
+        refusedIn: [],
+        problems: [],
+        late: null,
+        map: kept.map ? "in this browser" : null,
+      };
+    },
+    async put(table, rows, library) {
+      const { keepRows } = await import("./own.ts");
+      await keepRows(table, rows, library[table]).catch((error: unknown) => {
+        throw new NotKept(error instanceof Error ? error.message : "Nothing was saved.");
+      });
+    },
+  };
+}
+
 /** Where this page may put things; null where it may only be looked at. */
 export function storeHere(): Store | null {
   const token = document.querySelector<HTMLMetaElement>(`meta[name=${tokenName}]`)?.content;
-  return token === undefined || token === "" ? null : served(token);
+  if (token === undefined) return browser();
+  return token === "" ? null : served(token);
 }

@@ -89,13 +89,29 @@ channel?.on("vite:ws:disconnect", async () => {
   location.reload();
 });
 
+/** The library of a built page, and again each time the reader keeps more in this browser. */
+async function* builtVersions(): AsyncGenerator<PageLibrary> {
+  const { ownChanged, withOwn } = await import("./own.ts");
+  let changed = (): void => {};
+  let told = new Promise<void>((done) => (changed = done));
+  addEventListener(ownChanged, () => changed());
+  const built = await openLibrary();
+  nameLibrary(built.name);
+  for (;;) {
+    yield await withOwn(built);
+    await told;
+    told = new Promise<void>((done) => (changed = done));
+    holdPlace(scrollY);
+  }
+}
+
 /** The library, and again each time it changes. */
 async function* versions(): AsyncGenerator<PageLibrary> {
+  if (channel === undefined) return yield* builtVersions();
   let seen = changes;
   const first = await openLibrary();
   nameLibrary(first.name);
   yield first;
-  if (channel === undefined) return;
   const place = sessionStorage.getItem(keptPlace);
   sessionStorage.removeItem(keptPlace);
   if (place !== null) holdPlace(Number(place));
