@@ -822,7 +822,7 @@ export class Card {
       ),
       make(
         "ul",
-        { class: "next" },
+        { class: "links" },
         ...hitters.map(({ name }) =>
           make("li", {}, link("drill-report.html", `Drill report of ${name}`, { hitter: name! })),
         ),

@@ -36,6 +36,7 @@ import { drawn, openPage, widths, type Watched } from "./watch.ts";
 const charts: Record<string, number> = {
   // A badge for each of the 25 sessions.
   "index.html": 25,
+  "bring-a-file.html": 0,
   "drill-report.html": 4,
   "spray-chart.html": 2,
   "tee-vs-live.html": 14,
@@ -137,7 +138,7 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
       const { page, errors, away } = await openPage(browser, address, widths.phone);
       await page.goto(address + file);
       await drawn(page, charts[file]!);
-      await page.waitForFunction(() => document.querySelector(".first") !== null);
+      await page.waitForFunction(() => document.querySelector(".first, .bring") !== null);
       const seen = page.locator("main svg[role=img]:not(.sessions svg)");
       await expect.poll(() => seen.count(), { timeout: 15_000 }).toBe(charts[file]);
       expect(await page.locator("main h1").count()).toBe(1);
