@@ -21,6 +21,7 @@ import { share } from "../../src/stats/share.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import { swingFields, type EnrichedSwing, type Field, type Session } from "../../src/swing/fields.ts";
 import { sessionsInOrder } from "../../src/views/sessions.ts";
+import { nothingOdd, tapesSentence } from "../../src/views/sentences/setup.ts";
 import { doubtfulSentence } from "../../src/views/sentences/readings.ts";
 import { lastAnswer } from "../../src/views/sentences/opening.ts";
 import { rangeWords } from "../../src/views/words.ts";
@@ -86,7 +87,11 @@ export function setupTold({ budget, taped, trouble }: SetupGiven): HTMLElement {
       ? []
       : [
           paragraph(
-            `By the tapes, each read to ${lengthWords(tolerances.tape_error_in, units)}: ± ${lengthWords(taped.distanceDoubt_ft * 12, units)} along the line, ± ${lengthWords(taped.offsetDoubt_in, units)} across it.`,
+            tapesSentence(
+              lengthWords(tolerances.tape_error_in, units),
+              lengthWords(taped.distanceDoubt_ft * 12, units),
+              lengthWords(taped.offsetDoubt_in, units),
+            ),
             "quiet",
           ),
         ];
@@ -168,7 +173,7 @@ export function trustTable(
   sessions: readonly Session[],
 ): HTMLElement {
   const order = sessionsInOrder(rows, sessions).reverse();
-  if (order.length === 0) return nothing("No swing of this library names a session.");
+  if (order.length === 0) return nothing(nothingOdd.noSession);
   const listed = (names: readonly string[]): HTMLElement => {
     const element = document.createElement("table");
     element.className = "trust";
@@ -184,7 +189,7 @@ export function trustTable(
       const line = body.insertRow();
       line.insertCell().textContent = name;
       line.insertCell().append(trustBadge(one));
-      line.insertCell().textContent = one.reasons.join(" ") || "Nothing speaks against it.";
+      line.insertCell().textContent = one.reasons.join(" ") || nothingOdd.noReason;
     }
     const frame = box("scroll", element);
     frame.tabIndex = 0;
@@ -195,7 +200,7 @@ export function trustTable(
   const names = order.map(({ session }) => session);
   const odd = names.filter((n) => trust.get(n)!.verdict !== "sound");
   const even = names.filter((n) => trust.get(n)!.verdict === "sound");
-  const parts: Shown[] = [odd.length === 0 ? paragraph("No session is in doubt.") : listed(odd)];
+  const parts: Shown[] = [odd.length === 0 ? paragraph(nothingOdd.noDoubt) : listed(odd)];
   if (even.length > 0) {
     const details = document.createElement("details");
     details.appendChild(document.createElement("summary")).textContent =
@@ -221,8 +226,7 @@ export function driftSaid({ limits, changes }: Drift): HTMLElement {
         }),
       ),
     );
-  else if (limits === null)
-    parts.push(paragraph("No hitter's day stands out from what the others show.", "quiet"));
+  else if (limits === null) parts.push(paragraph(nothingOdd.noHitter, "quiet"));
   return box("drift", ...parts);
 }
 

@@ -17,6 +17,7 @@ import { ballFor } from "../flight/ball.ts";
 import { fly } from "../flight/carry.ts";
 import { deg, ft, mph, rpm } from "../units/index.ts";
 import type { UnitSystem } from "../units/system.ts";
+import { farSentence, nearSentence, oddTurnSentence } from "../views/sentences/setup.ts";
 import { farWords, lengthWords, sideOf, slopeWords } from "./lengths.ts";
 import { usualRubber_ft } from "./measured.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
@@ -295,23 +296,18 @@ function doubtsOf(placement: Placement, table: Tolerances, units: UnitSystem): s
   // A table in metres has a third of the number, and no other sign.
   if (far < table.odd_near_ft)
     doubts.push(
-      units === "metric"
-        ? `The tracker stands ${farWords(far, units)} from the plate's point: near enough for a bat or a ball to strike it.`
-        : `The tracker stands ${farWords(far)} from the plate's point: near enough for a bat or a ball to strike it. Was it measured in metres? ${far.toFixed(1)} m would be ${farWords(far / ft)}; the figures below take it as feet.`,
+      nearSentence(
+        farWords(far, units),
+        units === "metric" ? null : { number: far.toFixed(1), far: farWords(far / ft) },
+      ),
     );
-  if (far > table.odd_far_ft)
-    doubts.push(
-      `The tracker stands ${farWords(far, units)} from the plate's point, farther than the rubber and the usual backstop: check the unit of the number.`,
-    );
+  if (far > table.odd_far_ft) doubts.push(farSentence(farWords(far, units)));
   for (const [cause, name] of [
     ["yaw_deg", "turn"],
     ["tilt_deg", "tilt"],
     ["roll_deg", "lean"],
   ] as const) {
-    if (Math.abs(placement[cause]) > table.odd_turn_deg)
-      doubts.push(
-        `A ${name} of ${placement[cause]}° is not how a tracker is left standing: check the number. The figures below are right for it all the same.`,
-      );
+    if (Math.abs(placement[cause]) > table.odd_turn_deg) doubts.push(oddTurnSentence(name, placement[cause]));
   }
   return doubts;
 }

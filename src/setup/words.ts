@@ -1,12 +1,6 @@
 /** Setups in plain words: the same in the command, on the page and on paper. */
-import {
-  causes,
-  errorBudget,
-  type Budget,
-  type BudgetMeasure,
-  type Cause,
-  type Tolerance,
-} from "./budget.ts";
+import { causes, errorBudget, type Budget, type BudgetMeasure, type Cause } from "./budget.ts";
+import { placementSentence } from "../views/sentences/setup.ts";
 import { signedNumber } from "../views/words.ts";
 import { straight, type Stand } from "../field/tracker.ts";
 import { shownStep, signAfter, type UnitSystem } from "../units/system.ts";
@@ -68,15 +62,9 @@ export function offWords(cause: Cause, off: number, units: UnitSystem = "us"): s
   return signedNumber(shown, 1) + signAfter(unit, units);
 }
 
-const verdictWords: Readonly<Record<Tolerance, string>> = {
-  fine: "Fine: no number is off by more than a tracker's own error.",
-  "tighten it": "Tighten it: the numbers can be used, and a few minutes make them better.",
-  "redo it": "Redo it: the numbers would be off by more than what you want to see in them.",
-};
-
 /** The verdict of a whole setup, in a sentence. */
 export function verdictSentence({ verdict }: Pick<Budget, "verdict">): string {
-  return verdictWords[verdict];
+  return placementSentence(verdict);
 }
 
 /**

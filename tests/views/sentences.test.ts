@@ -487,6 +487,34 @@ describe("a tracker", () => {
   });
 });
 
+describe("a placement", () => {
+  it("has a verdict, and says what looks like a slip", () => {
+    const verdict = held("setup.placementSentence", setup.placementSentence);
+    expect((["fine", "tighten it", "redo it"] as const).map((v) => verdict(v).split(":")[0])).toEqual([
+      "Fine",
+      "Tighten it",
+      "Redo it",
+    ]);
+    const near = held("setup.nearSentence", setup.nearSentence);
+    expect(near("2 m", null)).not.toMatch(/feet/);
+    expect(near("6.5 ft", { number: "6.5", far: "21.3 ft" })).toMatch(
+      /^The tracker stands 6\.5 ft .* Was it measured in metres\? 6\.5 m would be 21\.3 ft; .* feet\.$/,
+    );
+    expect(held("setup.farSentence", setup.farSentence)("200 ft")).toMatch(/200 ft .* check the unit/);
+    const odd = held("setup.oddTurnSentence", setup.oddTurnSentence);
+    expect((["turn", "tilt", "lean"] as const).map((name) => odd(name, -40))).toEqual([
+      expect.stringMatching(/^A turn of −40°/),
+      expect.stringMatching(/^A tilt of/),
+      expect.stringMatching(/^A lean of/),
+    ]);
+    expect(held("setup.tapesSentence", setup.tapesSentence)("a", "b", "c")).toMatch(
+      /read to a: ± b .* ± c across/,
+    );
+    for (const text of Object.values(held("setup.nothingOdd", setup.nothingOdd)))
+      expect(text).toMatch(/^No.*\.$/);
+  });
+});
+
 describe("readings and carries", () => {
   it("of none, one and all", () => {
     const doubtful = held("readings.doubtfulSentence", readings.doubtfulSentence);

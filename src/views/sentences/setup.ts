@@ -128,3 +128,62 @@ export function turnedBackSentence(by: Readonly<Record<string, number>>, why: st
     .map(([name, v]) => `${name} ${String(v).replace("-", "−")}°`);
   return `Readings are corrected by ${told.join(", ")}, as sessions.csv says (${why ?? "no reason given"}).`;
 }
+
+const placementVerdicts = {
+  fine: "Fine: no number is off by more than a tracker's own error.",
+  "tighten it": "Tighten it: the numbers can be used, and a few minutes make them better.",
+  "redo it": "Redo it: the numbers would be off by more than what you want to see in them.",
+} as const;
+
+/**
+ * The verdict of a placement.
+ * @example placementSentence("fine") // "Fine: no number is off by more than a tracker's own error."
+ */
+export function placementSentence(verdict: keyof typeof placementVerdicts): string {
+  return placementVerdicts[verdict];
+}
+
+/**
+ * A tracker nearer to the plate than one is put.
+ * @param far how far it stands, in words
+ * @param metres the number as metres, and how far that would be; null where it was given in metres
+ * @example nearSentence("6 ft", null) // "The tracker stands 6 ft from the plate's point: near enough for a bat or a ball to strike it."
+ */
+export function nearSentence(far: string, metres: { number: string; far: string } | null): string {
+  const stands = `The tracker stands ${far} from the plate's point: near enough for a bat or a ball to strike it.`;
+  return metres === null
+    ? stands
+    : `${stands} Was it measured in metres? ${metres.number} m would be ${metres.far}; the figures below take it as feet.`;
+}
+
+/**
+ * A tracker farther from the plate than one is put.
+ * @example farSentence("200 ft") // "The tracker stands 200 ft from the plate's point, farther than the rubber and the usual backstop: check the unit of the number."
+ */
+export function farSentence(far: string): string {
+  return `The tracker stands ${far} from the plate's point, farther than the rubber and the usual backstop: check the unit of the number.`;
+}
+
+/**
+ * A turn that nobody leaves a tracker with.
+ * @example oddTurnSentence("tilt", 40) // "A tilt of 40° is not how a tracker is left standing: check the number. The figures below are right for it all the same."
+ */
+export function oddTurnSentence(name: "turn" | "tilt" | "lean", by_deg: number): string {
+  return `A ${name} of ${by_deg < 0 ? "−" : ""}${Math.abs(by_deg)}° is not how a tracker is left standing: check the number. The figures below are right for it all the same.`;
+}
+
+/**
+ * What two tapes leave open.
+ * @example tapesSentence("0.5 in", "1 in", "2 in") // "By the tapes, each read to 0.5 in: ± 1 in along the line, ± 2 in across it."
+ */
+export function tapesSentence(each: string, along: string, across: string): string {
+  return `By the tapes, each read to ${each}: ± ${along} along the line, ± ${across} across it.`;
+}
+
+/** Said where sessions are told of and there is nothing to tell. */
+export const nothingOdd = {
+  noSession: "No swing of this library names a session.",
+  noDoubt: "No session is in doubt.",
+  noReason: "Nothing speaks against it.",
+  noHitter: "No hitter's day stands out from what the others show.",
+} as const;
