@@ -3,7 +3,7 @@
  *
  * `npm run claims` runs every line at every setting and writes claims.json, which the pages tell of; it takes an hour or two.
  * `npm run claims -- --line same-swings --days much --runs 100` runs a part and prints it; with `--write` what it
- * found takes the place of the same lines in claims.json.
+ * found takes the place of the same lines in claims.json. `-- --table` prints the developers' page's table of what is kept.
  */
 import { Command } from "commander";
 import { readFile } from "node:fs/promises";
@@ -14,6 +14,7 @@ import { gapLines } from "./claims/gaps.ts";
 import { groupLines } from "./claims/group.ts";
 import { foundBy, type Claims, type Found, type Line } from "./claims/line.ts";
 import { reportLines } from "./claims/reports.ts";
+import { tableText } from "./claims/table.ts";
 import { writeWhole } from "../src/library/write.ts";
 
 /** Every line. */
@@ -131,6 +132,7 @@ interface Call {
   readonly swings?: string;
   readonly sessions?: string;
   readonly write?: true;
+  readonly table?: true;
 }
 
 /** What never happened and is only told says nothing. */
@@ -147,8 +149,13 @@ async function main(): Promise<void> {
     .option("--swings <count>", "one number of swings alone")
     .option("--sessions <count>", "one number of sessions alone")
     .option("--write", "put what was found into claims.json, though not every line was run")
+    .option("--table", "print the table of what is kept, for DEVELOPERS.md")
     .parse()
     .opts<Call>();
+  if (call.table === true) {
+    process.stdout.write(`${tableText(await known())}\n`);
+    return;
+  }
   const chosen = lines.filter((l) => call.line === undefined || call.line.includes(l.name));
   if (chosen.length === 0) throw new RangeError(`there is no line named ${call.line?.join(", ")}`);
   const whole = [call.days, call.swings, call.sessions].every((v) => v === undefined);

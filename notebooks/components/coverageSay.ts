@@ -50,18 +50,41 @@ const sides = ({ swings, sessions }: Coverage): string =>
 const outsideWords = ({ row, figure, share }: Outside): string =>
   `${figure} at ${sides(row)}, days differing by ${row.day_sd_mph} mph: ${(100 * share).toFixed(1)}%.`;
 
+/** Two or three sessions can't show that days are alike: their intervals may be too wide, not too narrow. */
+const fewSessions = 3;
+
+/** Whether a figure is held more often than asked, for want of sessions. */
+const wideForFew = ({ row, share }: Outside): boolean =>
+  share > asked.high && row.sessions > 1 && row.sessions <= fewSessions;
+
+/** How often figures of several lines are held, all taken together; one figure's, or all. */
+function heldOver(rows: readonly Coverage[], figure: Judged | null = null): Share {
+  const all = rows.flatMap(({ held }) => (figure === null ? Object.values(held) : [held[figure]]));
+  return share(
+    all.reduce((sum, { count }) => sum + count, 0),
+    all.reduce((sum, { n }) => sum + n, 0),
+  );
+}
+
 /** What the reader must know of the table: its range, what lies outside, and what can't be told. One sentence each. */
 export function coverageNotes({ rows, others }: Simulated): string[] {
   const held = rows.flatMap((row) => Object.values(row.held).map(({ share }) => share));
   const far = outside(rows);
+  const rest = far.filter((o) => !wideForFew(o));
+  const chance = Math.max(...rows.map(({ hitters }) => 196 * Math.sqrt((0.95 * 0.05) / hitters)));
   const notes = [
-    `In the table the gap and its parts are held ${percents(held)} of the time, each give or take about 1 point of the simulation's own chance.`,
-    far.length === 0
-      ? "None lies outside of 92 to 97% by more than that chance."
-      : `Outside of 92 to 97% by more than that chance: ${far.map(outsideWords).join(" ")}`,
+    `In the table, of ${Math.min(...rows.map(({ hitters }) => hitters))} hitters a line, the gap and its parts are held ${percents(held)} of the time, each give or take ${chance.toFixed(1)} points of the simulation's own chance.`,
   ];
+  const few2 = heldOver(rows.filter(({ sessions }) => sessions === 2));
+  const few3 = heldOver(rows.filter(({ sessions }) => sessions === fewSessions));
+  if (Math.max(few2.share ?? 0, few3.share ?? 0) > asked.high)
+    notes.push(
+      `Not reached where a side has two or three sessions: so few can't show that days are alike, so the intervals are wider than asked there, and cover the truth ${percents([few2.share])} of the time over two and ${percents([few3.share])} over three.`,
+    );
   notes.push(
-    "That was counted before the uncertainty of how much days differ was averaged over. Where a side has two or three sessions the intervals are wider now than they were then, and cover the truth more often than is asked.",
+    rest.length === 0
+      ? `None ${few2.n > 0 ? "of the others " : ""}lies outside of 92 to 97% by more than that chance.`
+      : `Outside of 92 to 97% by more than that chance: ${rest.map(outsideWords).join(" ")}`,
   );
   const few = rows.filter(({ held: { place } }) => place.n === 0);
   if (few.length > 0) {
@@ -81,18 +104,30 @@ export function coverageNotes({ rows, others }: Simulated): string[] {
       `One session a side tells of those two days. The hitter's own gap, days aside, is covered ${percents(days.map((r) => r.heldAcrossDays!.share))} of the time where days differ: the more swings, the narrower and the further off. Only another session helps.`,
     );
   const elsewhere = outside(others);
-  const nothing = elsewhere.filter(({ figure, share }) => figure === "place" && share > asked.high);
-  const teams = (list: readonly Outside[]): string =>
-    [...new Set(list.map(({ row }) => (row as Simulated["others"][number]).team))].join("; ");
+  // Where place is held too often at all settings together, not for want of sessions alone.
+  const always = new Set(
+    others
+      .map(({ team }) => team)
+      .filter(
+        (name) =>
+          (heldOver(
+            others.filter(({ team }) => team === name),
+            "place",
+          ).low ?? 0) > asked.high,
+      ),
+  );
+  const nothing = others.filter(({ team }) => always.has(team));
   notes.push(
     `In teams made up otherwise, in the second table, the gap and its parts other than place are held ${percents(others.flatMap(({ held: { place: _, ...rest } }) => Object.values(rest).map(({ share }) => share)))} of the time.`,
   );
   if (nothing.length > 0)
     notes.push(
-      `Place is held ${percents(nothing.map(({ share }) => share))} of the time where in truth it is nothing at all (${teams(nothing)}), and ${percents(others.filter((row) => !nothing.some((o) => o.row === row)).map((row) => row.held.place.share))} elsewhere. It is a product, change of share times difference of means. Where both could be nothing, the swings don't tell how much smaller still their product is, and an interval made narrow enough for that would miss where place is something.`,
+      `Place is held ${percents(nothing.map(({ held }) => held.place.share))} of the time where in truth it is nothing at all (${[...always].join("; ")}), and ${percents(others.filter((row) => !nothing.includes(row)).map((row) => row.held.place.share))} elsewhere. It is a product, change of share times difference of means. Where both could be nothing, the swings don't tell how much smaller still their product is, and an interval made narrow enough for that would miss where place is something.`,
     );
-  const rest = elsewhere.filter((o) => !nothing.includes(o));
-  if (rest.length > 0) notes.push(`Outside there: ${rest.map(outsideWords).join(" ")}`);
+  const besides = elsewhere.filter(
+    (o) => !wideForFew(o) && !(o.figure === "place" && nothing.some((row) => row === o.row)),
+  );
+  if (besides.length > 0) notes.push(`Outside there: ${besides.map(outsideWords).join(" ")}`);
   return notes;
 }
 

@@ -1,8 +1,10 @@
 /** What was found of hitters whose truth is known, and what the page says of it. */
+import { readFile } from "node:fs/promises";
 import { describe, expect, it } from "vitest";
 import published from "../../data/claims.json" with { type: "json" };
 import { lines } from "../../data/claims.ts";
 import type { Claims } from "../../data/claims/line.ts";
+import { tableRows } from "../../data/claims/table.ts";
 import { claimsNotes } from "../../notebooks/components/coverageSay.ts";
 
 const kept = published as unknown as Claims;
@@ -24,6 +26,40 @@ describe("the kept figures", () => {
         ).toBe(true);
       }
     }
+  });
+});
+
+describe("the developers' page", () => {
+  it("has the figures as they are kept", async () => {
+    const page = await readFile(new URL("../../DEVELOPERS.md", import.meta.url), "utf8");
+    const cells = (line: string): string[] =>
+      line
+        .split("|")
+        .slice(1, -1)
+        .map((cell) => cell.trim());
+    const found = page.split("\n").flatMap((line) => (line.startsWith("|") ? [cells(line)] : []));
+    const rows = tableRows(kept);
+    expect(rows.length).toBeGreaterThan(15);
+    for (const row of rows) expect(found, row[0]).toContainEqual(row);
+  });
+
+  it("leaves out what wasn't run, and judges by libraries", () => {
+    expect(tableRows({ about: "", lines: [] })).toEqual([]);
+    const line = (count: number): Claims => ({
+      about: "",
+      lines: [
+        {
+          name: "list",
+          about: "",
+          runs: 2,
+          settings: [[12, 2, "none"]],
+          found: [{ what: "carry: a clear pair", wanted: { most: 0.1 }, count: [count], n: [100] }],
+        },
+      ],
+    });
+    expect(tableRows(line(10))[0]!.slice(1)).toEqual(["2", "10.0 (100)", "", "", "≤ 10", "yes"]);
+    expect(tableRows(line(40))[0]!.at(-1)).toBe("within chance");
+    expect(tableRows(line(100))[0]!.at(-1)).toBe("no");
   });
 });
 
