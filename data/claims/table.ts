@@ -95,7 +95,7 @@ export function tableRows({ lines }: Claims): string[][] {
     const n = Math.min(all.n, libraries);
     const apart = share(Math.round(all.share! * n), n);
     const verdict = { within: "yes", near: "within chance", outside: "no", told: "" }[
-      verdictOf(over(found), wanted)
+      verdictOf(all, wanted) === "within" ? "within" : verdictOf(apart, wanted)
     ];
     return [[words, `${libraries}`, cell(2), cell(3), cell(8), askedWords(wanted), verdict]];
   });
