@@ -363,7 +363,8 @@ function laneMarks(words: readonly LaneWords[], perUnit: number): Plot.Markish[]
       ariaDescription: "share of the lane",
     }),
     Plot.text(words, {
-      x: (w: LaneWords) => (w.x - wide(w) / 2 + textWidth(w.lines[0]!, fontSize.figure, true)) / perUnit,
+      x: (w: LaneWords) =>
+        (w.x - wide(w) / 2 + textWidth(w.lines[0]!, fontSize.figure, true) + gapOf) / perUnit,
       y: (w: LaneWords) => -(first(w) + 2) / perUnit,
       text: () => ofHundred.trim(),
       textAnchor: "start",

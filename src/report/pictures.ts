@@ -4,6 +4,8 @@ import { contactMap, type ContactMapOptions } from "../charts/contactMap.ts";
 import { contactPlace } from "../charts/contactPlace.ts";
 import { pitchOutcomes } from "../charts/pitchOutcomes.ts";
 import { sprayChart } from "../charts/sprayChart.ts";
+import { shorten } from "../charts/text.ts";
+import { fontSize } from "../charts/theme.ts";
 import { timing } from "../charts/timing.ts";
 import { zoneMap } from "../charts/zoneMap.ts";
 import { contactSurface, type ContactSurface } from "../contact/surface.ts";
@@ -109,6 +111,9 @@ export function picturesOf(parts: PictureParts): Pictures {
   };
 }
 
+/** As much of a drill's name as leaves its title on two lines of a phone, px. */
+const drillRoom = 260;
+
 /** The contact map: of the drill with a target its balls alone, over its window; else of all. */
 function contactOf(balls: Rows, options: ContactMapOptions, target: PictureParts["target"]): SVGSVGElement {
   const own = target === null ? [] : balls.filter((r) => r.drill === target.met.drill);
@@ -117,7 +122,7 @@ function contactOf(balls: Rows, options: ContactMapOptions, target: PictureParts
   const others = balls.length - own.length;
   return contactMap(own, {
     ...options,
-    title: targetTitle(target.met),
+    title: targetTitle({ ...target.met, drill: shorten(target.met.drill, drillRoom, fontSize.title, true) }),
     target: target.window,
     note: others > 0 ? `Balls in play of this drill alone: ${others} of other work are not here.` : undefined,
   });

@@ -148,7 +148,9 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   section, .row, .first, figure, table { break-inside: avoid; }
   .row { padding: 4px 0 5px; }
   .headline ul { padding-left: 1em; } .headline li { margin: 0; font-size: 9.4px; }
-  figure > svg { max-width: 250px; } .pic > svg { max-width: 285px; margin-left: auto; } .strip > svg { max-width: none; }
+  figure > svg { max-width: 250px; } .pic > svg { max-width: 285px; margin-left: auto; } .strip > svg { max-width: 350px; }
+  header bdi, .trusted bdi { display: inline-block; max-width: 15em; overflow: hidden; text-overflow: ellipsis; white-space: nowrap; vertical-align: bottom; }
+  h1 bdi { display: inline; white-space: normal; }
   .screen { display: none; }
   table { font-size: 9.2px; line-height: 1.22; }
   dl { font-size: 9px; line-height: 1.22; }
