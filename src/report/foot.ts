@@ -12,8 +12,9 @@ import {
 } from "../flight/coefficients.ts";
 import { fewestForInterval, fewestForSpread, resamples } from "../stats/bootstrap.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
-import { phraseIn, type UnitSystem } from "../units/system.ts";
-import { html, type Markup } from "./html.ts";
+import { sha256Of } from "../swing/sha256.ts";
+import { phraseIn, unitSystems, type UnitSystem } from "../units/system.ts";
+import { html, unescapeHtml, type Markup } from "./html.ts";
 
 /** A file a report was made from. */
 export interface SourceFile {
@@ -23,7 +24,22 @@ export interface SourceFile {
   readonly refused: number;
 }
 
+/** How a report was made: what its foot keeps for `report --again`. */
+export interface Made {
+  /** As the report names it. */
+  readonly hitter: string;
+  /** Null for all of them. */
+  readonly session: string | null;
+  readonly units: UnitSystem;
+  readonly withoutFlagged: boolean;
+  readonly initials: boolean;
+  readonly version: string;
+  /** The sum of the library's files' names and sums; see `librarySum`. */
+  readonly library: string;
+}
+
 export interface FootParts {
+  readonly made: Omit<Made, "version" | "library">;
   readonly files: readonly SourceFile[];
   readonly version: string;
   readonly thresholds: Thresholds;
@@ -37,11 +53,43 @@ const digits = 16;
 /** More files than this are counted, not named. */
 const mostFiles = 12;
 
-/** File hashes, version, the constants of the flight and the thresholds in use. */
-export function foot({ files, version, thresholds, rows, sessions, system }: FootParts): Markup {
+/**
+ * One sum for all files of a library: which they are, and what is in them.
+ * @example librarySum([]).length // 16
+ */
+export function librarySum(files: readonly Pick<SourceFile, "file" | "sha256">[]): string {
+  const lines = files.map(({ file, sha256 }) => `${sha256}  ${file}\n`);
+  return sha256Of(lines.sort().join("")).slice(0, digits);
+}
+
+/**
+ * How a report was made, by its own foot; null when the text is no report, or its foot doesn't say.
+ * @param page the report's HTML
+ * @example madeFrom("<footer></footer>") // null
+ */
+export function madeFrom(page: string): Made | null {
+  const [, written] = /<footer data-made="([^"]*)">/.exec(page) ?? [];
+  if (written === undefined) return null;
+  try {
+    const made = JSON.parse(unescapeHtml(written)) as Partial<Record<keyof Made, unknown>>;
+    const isText = (value: unknown): boolean => typeof value === "string";
+    const isWhole =
+      [made.hitter, made.version, made.library].every(isText) &&
+      (made.session === null || isText(made.session)) &&
+      unitSystems.some((system) => system === made.units) &&
+      [made.withoutFlagged, made.initials].every((value) => typeof value === "boolean");
+    return isWhole ? (made as Made) : null;
+  } catch {
+    return null;
+  }
+}
+
+/** File hashes, version, how it was made, the constants of the flight and the thresholds in use. */
+export function foot({ files, version, thresholds, rows, sessions, system, made }: FootParts): Markup {
   const shown = files.slice(0, mostFiles);
   const refused = files.reduce((sum, f) => sum + f.refused, 0);
-  return html`<footer>
+  const again: Made = { ...made, version, library: librarySum(files) };
+  return html`<footer data-made="${JSON.stringify(again)}">
     <p>
       Made by batted-ball-notebooks ${version} from
       ${shown.map(

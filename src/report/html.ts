@@ -31,6 +31,15 @@ export function escapeHtml(text: string): string {
 }
 
 /**
+ * The text that was written as HTML by `escapeHtml`.
+ * @example unescapeHtml("&lt;b a=&#39;1&#39;&gt;") // "<b a='1'>"
+ */
+export function unescapeHtml(text: string): string {
+  const named = new Map(Object.entries(entities).map(([character, entity]) => [entity, character]));
+  return text.replace(/&(?:amp|lt|gt|quot|#39);/g, (entity) => named.get(entity)!);
+}
+
+/**
  * A template tag: `html\`<p>${text}</p>\``. A value stands between tags or in a quoted attribute, and nowhere
  * else: no value may be a tag's or an attribute's name, an address, a style or a script.
  */

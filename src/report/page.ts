@@ -53,6 +53,8 @@ export interface ReportOptions {
   readonly system?: UnitSystem;
   /** Whether rows whose readings are in doubt are left out of every figure; their count is shown either way. */
   readonly withoutFlagged?: boolean;
+  /** Whether names stand in it as initials, for the foot. */
+  readonly initials?: boolean;
 }
 
 /**
@@ -125,7 +127,13 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
       ${changesSection(changes, system, turned)} ${careSection(all, sessions)}
       ${trustSection(trust, all, document)}
       <p class="row note"><span>Air: ${airWords(rows, sessions, system)}</span></p>
-      ${foot({ ...source, rows, system, version: options.version })}
+      ${foot({
+        ...source,
+        rows,
+        system,
+        version: options.version,
+        made: { hitter, session, units: system, withoutFlagged, initials: options.initials === true },
+      })}
     </main>`,
   );
 }
