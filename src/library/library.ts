@@ -130,6 +130,16 @@ class Shelf {
     return rows;
   }
 
+  /** The swings of its CSV files, each file by the map it has. */
+  async *csvSwings(seen: Seen): AsyncGenerator<Swing> {
+    const general = await this.map("map.json");
+    for (const name of this.swings()) {
+      const own = await this.map(name.replace(/\.csv$/i, ".map.json"));
+      const options = { map: own ?? general, mapIfFits: own === null, seen };
+      for (const row of await this.rows("swings", name, options)) yield row;
+    }
+  }
+
   async companion<N extends keyof Companions>(table: N): Promise<Rows[N][]> {
     const name = this.find(companions[table]);
     return name === null ? [] : this.rows(table, name);
@@ -169,15 +179,10 @@ export async function openLibrary(dir: string): Promise<Library> {
 async function readLibrary(dir: string): Promise<Library> {
   const shelf = await Shelf.open(dir);
   const { sessions, hitters, targets } = await shelf.companions();
-  const general = await shelf.map("map.json");
   const seen = new Seen();
   const swings: Swing[] = [];
   await readPartitions(shelf, seen, swings);
-  for (const name of shelf.swings()) {
-    const own = await shelf.map(name.replace(/\.csv$/i, ".map.json"));
-    const options = { map: own ?? general, mapIfFits: own === null, seen };
-    for (const row of await shelf.rows("swings", name, options)) swings.push(row);
-  }
+  for await (const row of shelf.csvSwings(seen)) swings.push(row);
   append(shelf.problems, strangers(swings, sessions, hitters));
   append(shelf.problems, namesakeWarnings(namesIn(swings, hitters), "The library"));
   const name = shelf.find("thresholds.json");
@@ -254,10 +259,11 @@ export async function openCompanions(dir: string): Promise<Companions & Pick<Lib
   return { ...(await shelf.companions()), problems: shelf.problems };
 }
 
-/** Every hitter whose name stands in a library: in its list, or in the swings that were added to it. */
+/** Every hitter whose name stands in a library: in its list, in the swings that were added to it, or in its CSV files. */
 export async function hittersSpelled(dir: string): Promise<Set<string>> {
-  const { hitters } = await openCompanions(dir);
-  const names = new Set(hitters.map(({ hitter }) => hitter));
+  const shelf = await Shelf.open(dir);
+  const names = new Set((await shelf.companion("hitters")).map(({ hitter }) => hitter));
+  for await (const { hitter } of shelf.csvSwings(new Seen())) names.add(hitter);
   const wanted = swingFields.filter(({ name }) => name === "hitter");
   const shelves = await Shelves.open(dir);
   for (const { folder } of await shelves.partitions()) {

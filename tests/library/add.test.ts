@@ -161,6 +161,16 @@ describe("adding", () => {
       await expect(add("a.csv", `${bare}\n`, { fill: { input: "tea" } })).rejects.toThrow(/can't be filled/);
     }));
 
+  it("tells a name that is nearly another's of a CSV file in the library's folder", () =>
+    inLibrary(async ({ dir, add }) => {
+      await writeFile(
+        join(dir, "own.csv"),
+        "hitter,input,exit_velocity_mph,launch_angle_deg\nLena Kock,tee,80,10\n",
+      );
+      const { problems } = await add("a.csv", `${bare}\nmay,,Lena Koch,tee,81,10\n`);
+      expect(problems.map(problemSentence).join(" ")).toMatch(/Lena Koch.*Lena Kock|Lena Kock.*Lena Koch/);
+    }));
+
   it("takes two swings that were given two names for two, however alike", () =>
     inLibrary(async ({ add, speeds }) => {
       await add("a.csv", `${head}\nx1,may,,Ana,tee,80,10\nx2,may,,Ana,tee,80,10\n`);
