@@ -2,7 +2,7 @@
 import { setFlagsFromString } from "node:v8";
 import { Option, type Command } from "commander";
 import type { Added } from "../library/add.ts";
-import type { Guess } from "../reading/guess.ts";
+import type { Guess, Question } from "../reading/guess.ts";
 import type { ColumnMap } from "../reading/maps.ts";
 import type { Problem } from "../swing/problems.ts";
 import type { Sample } from "../reading/read.ts";
@@ -18,6 +18,7 @@ interface Options {
   readonly encoding?: string;
   readonly fill?: Record<string, string>;
   readonly guess?: true;
+  readonly answer?: Record<string, string>;
   readonly anyway?: true;
   readonly bringBack?: true;
   readonly json?: true;
@@ -42,6 +43,12 @@ export function register(program: Command, out: Out): void {
     )
     .option("--encoding <name>", "how the text is encoded, where it is no Unicode: windows-1252")
     .option("--guess", "use the column map that is guessed for unknown headings without asking")
+    .addOption(
+      new Option(
+        "--answer <question=answer>",
+        "an answer to what a guess asks, as it is named there; may be given again",
+      ).argParser(withAnswer),
+    )
     .option("--anyway", "take values that look wrong as they are")
     .option("--bring-back", "let values that were corrected since be the newest again")
     .option("--json", "print what became of each file as JSON")
@@ -58,6 +65,13 @@ function withFill(text: string, before: Record<string, string> = {}): Record<str
   if (field === undefined)
     throw new Fault(`--fill takes a field and its value, like input=tee, not "${text}"`, 2);
   return { ...before, [field]: value! };
+}
+
+function withAnswer(text: string, before: Record<string, string> = {}): Record<string, string> {
+  const at = text.lastIndexOf("=");
+  if (at < 1)
+    throw new Fault(`--answer takes a question and its answer, like unit:Speed=km/h, not "${text}"`, 2);
+  return { ...before, [text.slice(0, at)]: text.slice(at + 1) };
 }
 
 /**
@@ -196,11 +210,52 @@ async function mapFor(
       map: options.encoding === undefined ? null : { columns: {}, ...encodedAs(options) },
       isNew: false,
     };
-  const found = guessLayout(sample, { fastest_mph: fastest, filled: Object.keys(fill) });
+  const found = await answered(
+    out,
+    guessLayout(sample, {
+      fastest_mph: fastest,
+      filled: Object.keys(fill),
+      ...(options.answer === undefined ? {} : { answers: options.answer }),
+    }),
+    options,
+  );
   const guess = { ...found, map: { ...encodedAs(options), ...found.map } };
-  const trial = guess.missing.length > 0 ? null : await trialOf(file, guess.map, fill);
+  const isOpen = guess.missing.length > 0 || neededOf(guess).length > 0;
+  const trial = isOpen ? null : await trialOf(file, guess.map, fill);
   await agree(out, file, sample, guess, trial, options);
   return { map: guess.map, isNew: true };
+}
+
+/** What has to be answered before a sheet can be read, words aside: rows with one that isn't known are refused. */
+const neededOf = ({ questions }: Guess): Question[] =>
+  questions.filter(({ isNeeded, kind }) => isNeeded && kind !== "word" && kind !== "all");
+
+/** A guess with what someone at the terminal answers. */
+async function answered(out: Out, guess: Guess, options: Options): Promise<Guess> {
+  if (!out.canAsk || options.guess === true) return guess;
+  const { answer } = await import("../reading/guess.ts");
+  const asked = new Set<string>();
+  for (;;) {
+    const next = guess.questions.find(({ id, options: choices }) => choices.length > 0 && !asked.has(id));
+    if (next === undefined) return guess;
+    asked.add(next.id);
+    const at = await out.choose(
+      next.text,
+      next.options.map(({ text }) => text),
+    );
+    if (at !== null) guess = answer(guess, { [next.id]: next.options[at]!.key });
+  }
+}
+
+/** What is left out because nobody answered, a line for each, with how to answer. */
+function openWords(guess: Guess): string {
+  return guess.questions
+    .filter(({ kind }) => kind !== "all")
+    .map(({ id, text, options: choices }) => {
+      const keys = choices.map(({ key }) => key).filter((key) => key !== "");
+      return `${text} Pass --answer "${id}=${keys[0] ?? "ANSWER"}"${keys.length > 1 ? ` (or ${keys.slice(1).join(", ")})` : ""}.\n`;
+    })
+    .join("");
 }
 
 const encodedAs = ({ encoding }: Options): Pick<ColumnMap, "encoding"> =>
@@ -245,6 +300,11 @@ async function agree(
       2,
     );
   }
+  const needed = neededOf(guess);
+  if (needed.length > 0) {
+    out.tell(`${table}\n${openWords(guess)}\n`);
+    throw new Fault(`${name} was not added: ${needed[0]!.text} See --answer above`, 2);
+  }
   const fares = trial === null ? "" : trialWords(trial);
   if (trial !== null && mostRefused(trial)) {
     out.tell(`${name} has headings of its own. A guess at what they mean:\n\n${table}\n${asMap}`);
@@ -253,7 +313,8 @@ async function agree(
       1,
     );
   }
-  const shown = fares === "" ? table : `${table}\n${fares}\n`;
+  const open = openWords(guess);
+  const shown = [table, fares === "" ? "" : `${fares}\n`, open].filter((part) => part !== "").join("\n");
   if (options.guess === true) {
     if (options.json !== true) out.tell(`${name} is read so:\n\n${shown}\n`);
     return;
@@ -283,16 +344,19 @@ async function approve(out: Out, file: string, doubts: readonly Problem[], optio
   );
 }
 
-/** At most so many problems are told one by one; the refused rows' own file has them all. */
+/** At most so many causes are told one by one; the refused rows' own file has them all. */
 const toldAtMost = 20;
 
 async function tell(out: Out, added: Added, library: string): Promise<void> {
   const { join } = await import("node:path");
-  const { problemSentence } = await import("../swing/problems.ts");
+  const { byCause, causeSentence, settling } = await import("../reading/causes.ts");
   const { counted } = await import("../views/words.ts");
-  const lines = added.problems.slice(0, toldAtMost).map(problemSentence);
-  const more = added.problems.length - lines.length;
+  const causes = byCause(added.problems);
+  const lines = causes.slice(0, toldAtMost).map(causeSentence);
+  const more = causes.length - lines.length;
   if (more > 0) lines.push(`And ${more} more.`);
+  const settled = settling(causes);
+  if (settled !== "") lines.push(settled);
   if (added.late !== null) lines.push(added.late);
   if (lines.length > 0) out.tell(lines.join("\n"));
   const count = (n: number, what: string): string[] => (n === 0 ? [] : [`${n} ${what}`]);

@@ -202,11 +202,12 @@ async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } 
   try {
     const sample = await readSample(file, headingsKnown);
     const guess = guessLayout(sample);
+    const open = guess.questions.filter(({ isNeeded, kind }) => isNeeded && kind !== "word");
     // With the kit's own headings there is nothing to guess: something else is wrong.
     const foreign = guess.columns.some(
       ({ heading, field }) => field !== null && headingKey(heading) !== field,
     );
-    if (guess.missing.length > 0 || !foreign) return null;
+    if (guess.missing.length > 0 || open.length > 0 || !foreign) return null;
     const { trialOf } = await import("./trial.ts");
     const { mostRefused } = await import("../reading/maps.ts");
     const how = mostRefused(await trialOf(file, guess.map))
@@ -220,7 +221,7 @@ async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } 
   }
 }
 
-/** One file's verdict. Refused rows are printed as they come, so that a long file keeps nothing waiting. */
+/** One file's verdict: what is refused and odd stands once for each cause, with its rows. */
 async function judge(
   out: Out,
   file: string,
@@ -231,7 +232,7 @@ async function judge(
   const { stat } = await import("node:fs/promises");
   const { scanAny } = await import("../library/files.ts");
   const { Judge } = await import("../reading/check.ts");
-  const { problemSentence } = await import("../swing/problems.ts");
+  const { byCause, Causes, causeSentence, settling } = await import("../reading/causes.ts");
   const { counted } = await import("../views/words.ts");
   const { columnTable } = await import("./column-table.ts");
   const print = (text: string): void => {
@@ -243,6 +244,7 @@ async function judge(
   );
   const bar = out.progress(`Reading ${file}`);
   const refusals: Problem[] = [];
+  const causes = new Causes();
   const copies: Problem[] = [];
   const strangeNames: Problem[] = [];
   let refused = 0;
@@ -254,16 +256,12 @@ async function judge(
       const { table, rows, numbers, refused: kept, copies: again, warnings: odd, bytes } = step.value;
       const judge = (gathered ??= new Judge(table, file, { known, mapped: Boolean(reading.map) }));
       rows.forEach((row, i) => judge.row(row, numbers[i]!));
-      if (kept.length > 0 && refused === 0) {
-        bar.done();
-        print("Refused:");
-      }
       for (const row of kept) {
         refused++;
         judge.refused(row);
         for (const problem of row.problems) {
           if (json) refusals.push(problem);
-          else print(problemSentence(problem));
+          else causes.add(problem);
         }
       }
       append(copies, again.slice(0, toldSingly - copies.length));
@@ -285,11 +283,15 @@ async function judge(
   const parts = [`${taken} taken`];
   if (refused > 0) parts.push(`${refused} refused`);
   if (duplicates > 0) parts.push(counted(duplicates, "copy", "copies"));
-  if (refused > 0) print("\n");
+  if (refused > 0) {
+    const told = causes.list();
+    print(["Refused:", ...told.map(causeSentence), settling(told)].filter((line) => line !== "").join("\n"));
+    print("\n");
+  }
   print(`${file} (${table}): ${counted(read, "row")}, ${parts.join(", ")}.\n\n`);
   print(columnTable(columns));
   if (warnings.length > 0) print("\nWarnings:");
-  for (const warning of warnings) print(problemSentence(warning));
+  for (const cause of byCause(warnings)) print(causeSentence(cause));
   return {
     file,
     table,

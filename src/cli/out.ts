@@ -23,6 +23,8 @@ export interface Out {
   readonly canAsk: boolean;
   /** Asks a question of yes or no. */
   yes(question: string): Promise<boolean>;
+  /** Asks which of several; the place of the answer, null for none of them. */
+  choose(question: string, options: readonly string[]): Promise<number | null>;
   /** Sets the exit status, which never falls. */
   end(status: Status): void;
   /** The exit status so far. */
@@ -56,6 +58,10 @@ export function terminal(): Out {
     async yes(question) {
       const { yes } = await import("./ask.ts");
       return yes(question);
+    },
+    async choose(question, options) {
+      const { choose } = await import("./ask.ts");
+      return choose(printableLines(question), options.map(printableLines));
     },
     end(to) {
       if (to > status) status = to;

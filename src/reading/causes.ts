@@ -32,41 +32,52 @@ const isWordless = (reason: string): boolean => reason.startsWith("is not one of
  * @example byCause([3, 5].map((row) => ({ kind: "refused", file: "a.csv", row, field: "input", value: "cage", reason: "is not one of tee, flip, live" })))[0].rows // [3, 5]
  */
 export function byCause(problems: Iterable<Problem>): Cause[] {
-  const found = new Map<string, { first: Problem; reason: string; values: Set<string>; rows: number[] }>();
-  for (const problem of problems) {
+  const causes = new Causes();
+  for (const problem of problems) causes.add(problem);
+  return causes.list();
+}
+
+/** Gathers problems as they come, so that a million of one cause cost no more than their rows' numbers. */
+export class Causes {
+  private readonly found = new Map<string, { first: Problem; values: Set<string>; rows: number[] }>();
+
+  add(problem: Problem): void {
     const { kind, file, row, field, value, reason } = problem;
-    const isWord = isWordless(reason);
-    const what = isWord
+    const what = isWordless(reason)
       ? (value ?? "").trim().toLowerCase().replace(/\s+/g, " ")
       : row === null
         ? (value ?? "")
         : "";
     const key = [kind, file, field ?? "", bare(reason), what, row === null ? "all" : ""].join("\u001f");
-    let cause = found.get(key);
+    let cause = this.found.get(key);
     if (cause === undefined) {
-      cause = { first: problem, reason, values: new Set(), rows: [] };
-      found.set(key, cause);
+      cause = { first: problem, values: new Set(), rows: [] };
+      this.found.set(key, cause);
     }
     if (value !== null && cause.values.size <= mostExamples) cause.values.add(value);
     if (row !== null) cause.rows.push(row);
   }
-  const causes = [...found.values()].map(({ first, values, rows }): Cause => {
-    const { kind, file, field, reason } = first;
-    const isWord = isWordless(reason);
-    const one = values.size === 1 || isWord;
-    return {
-      kind,
-      file,
-      field,
-      value: one ? first.value : null,
-      reason: one || rows.length < 2 ? reason : reason.replace(/\([^)]*\d[^)]*\)\s*/g, ""),
-      rows: rows.sort((a, b) => a - b),
-      examples: one ? [] : [...values].slice(0, mostExamples),
-      isWord,
-    };
-  });
-  const weight = (kind: Problem["kind"]): number => (kind === "refused" ? 0 : 1);
-  return causes.sort((a, b) => weight(a.kind) - weight(b.kind) || b.rows.length - a.rows.length);
+
+  /** What has come so far; see `byCause`. */
+  list(): Cause[] {
+    const causes = [...this.found.values()].map(({ first, values, rows }): Cause => {
+      const { kind, file, field, reason } = first;
+      const isWord = isWordless(reason);
+      const one = values.size === 1 || isWord;
+      return {
+        kind,
+        file,
+        field,
+        value: one ? first.value : null,
+        reason: one || rows.length < 2 ? reason : reason.replace(/\([^)]*\d[^)]*\)\s*/g, ""),
+        rows: rows.sort((a, b) => a - b),
+        examples: one ? [] : [...values].slice(0, mostExamples),
+        isWord,
+      };
+    });
+    const weight = (kind: Problem["kind"]): number => (kind === "refused" ? 0 : 1);
+    return causes.sort((a, b) => weight(a.kind) - weight(b.kind) || b.rows.length - a.rows.length);
+  }
 }
 
 /**
@@ -108,4 +119,16 @@ export function causeSentence(cause: Cause): string {
   if (rows.length === 0) return `${name}: ${what}.`;
   if (rows.length === 1) return `${name}, row ${rows[0]}: ${what}.`;
   return `${name}, ${rows.length} rows: ${what} (rows ${rowRanges(rows)}).`;
+}
+
+/**
+ * How words that aren't known are settled, as a sentence; nothing where every cause is another.
+ * @example settling([]) // ""
+ */
+export function settling(causes: readonly Cause[]): string {
+  const cause = causes.find(({ isWord, kind }) => isWord && kind === "refused");
+  if (cause === undefined) return "";
+  const meant = /^is not one of ([^,]+)/.exec(cause.reason)?.[1] ?? "";
+  const words = JSON.stringify({ [cause.value ?? ""]: meant });
+  return `Say what such a word means in a column map: "HEADING": { "field": "${cause.field}", "words": ${printable(words)} }.`;
 }

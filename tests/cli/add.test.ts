@@ -69,8 +69,11 @@ describe("add", () => {
         );
         expect(err).not.toContain("pass --guess");
       }
-      const asked = await runAtTerminal(["y\n"], ...call);
-      expect([asked.status, asked.questions]).toEqual([1, []]);
+      const asked = await runAtTerminal(["\n", "y\n"], ...call);
+      expect([asked.status, asked.questions]).toEqual([
+        1,
+        ['What does "cage 3" in "Source" mean (195 rows)?'],
+      ]);
       expect(existsSync(`${dir}/l/map.json`)).toBe(false);
       const { out } = await run("check", `${dir}/a.csv`);
       expect(out).toContain("A guess at what they mean, which `add` would not use as most rows are refused:");
@@ -80,10 +83,39 @@ describe("add", () => {
   it("says before asking how many rows a guess has refused", async () => {
     const rows = Array.from({ length: 20 }, (_, i) => `Ana,${i < 4 ? "cage" : "tee"},${60 + i},${i}\n`);
     await inFolder({ "a.csv": `Who,Source,Speed (mph),Vertical\n${rows.join("")}` }, async (dir) => {
-      const { err, questions } = await runAtTerminal(["y\n"], "add", `${dir}/a.csv`, "--library", `${dir}/l`);
-      expect(questions).toEqual(["Is that right?"]);
+      const { err, questions } = await runAtTerminal(
+        ["\n", "y\n"],
+        "add",
+        `${dir}/a.csv`,
+        "--library",
+        `${dir}/l`,
+      );
+      expect(questions).toEqual(['What does "cage" in "Source" mean (4 rows)?', "Is that right?"]);
       expect(err).toContain("So read, 4 of 20 rows are refused, most of them as input is not one of");
       expect(existsSync(`${dir}/l/map.json`)).toBe(true);
+    });
+  });
+
+  it("asks what only a coach knows, and takes the answers into the map", async () => {
+    const rows = Array.from(
+      { length: 20 },
+      (_, i) => `Ana,${i < 4 ? "cage" : "tee"},${60 + i},${i},${i - 9}\n`,
+    );
+    await inFolder({ "a.csv": `Who,Source,Speed (mph),Vertical,Dir\n${rows.join("")}` }, async (dir) => {
+      const call = ["add", `${dir}/a.csv`, "--library", `${dir}/l`];
+      const { status, questions } = await runAtTerminal(["3\n", "2\n", "y\n"], ...call);
+      expect([status, questions.length]).toEqual([0, 3]);
+      expect((await readColumnMap(`${dir}/l/map.json`)).columns).toMatchObject({
+        Source: { field: "input", words: { cage: "live" } },
+        Dir: { field: "spray_angle_deg", sign: -1 },
+      });
+      const told = await run("add", `${dir}/a.csv`, "--library", `${dir}/m`, "--guess");
+      expect(told.err).toContain('Pass --answer "sign:Dir=right" (or left, line).');
+      expect(told.err).toContain('4 rows: input "cage" is not one of tee, flip, live (rows 2 to 5).');
+      const answers = ["--answer", "sign:Dir=right", "--answer", "word:Source:cage=flip"];
+      expect(
+        (await run("add", `${dir}/a.csv`, "--library", `${dir}/n`, "--guess", ...answers)).out,
+      ).toContain("20 new.");
     });
   });
 

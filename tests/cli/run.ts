@@ -51,7 +51,7 @@ async function having<T>(
 }
 
 /**
- * Runs a command line as at a terminal, where each question of yes or no meets the next of the answers: keys that are
+ * Runs a command line as at a terminal, where each question meets the next of the answers: keys that are
  * typed, or null for the end of the input, as after the last answer.
  * @returns also the questions that were asked
  */
@@ -62,7 +62,7 @@ export async function runAtTerminal(
   const keys = Object.assign(new PassThrough(), { isTTY: true });
   const questions: string[] = [];
   const meet = (text: string): void => {
-    const question = /(\S.*) \[y\/N\] $/.exec(text)?.[1];
+    const question = /(\S.*)(?: \[y\/N\]|\n(?: {2}\d+ .*\n)+\[1-\d+\]) $/.exec(text)?.[1];
     if (question === undefined) return;
     const answer = answers[questions.push(question) - 1] ?? null;
     setImmediate(() => (answer === null ? keys.end() : keys.write(answer)));
