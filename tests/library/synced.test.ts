@@ -44,7 +44,7 @@ beforeAll(async () => {
   });
   syncBuiltinESMExports();
   await addFile(dir, scene.sheet);
-});
+}, 60_000);
 
 afterAll(async () => {
   Object.assign(fs.promises, real);

@@ -19,7 +19,7 @@ import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { sha256Of } from "../../src/swing/sha256.ts";
 import { root } from "../house/files.ts";
 
-vi.setConfig({ testTimeout: 240_000 });
+vi.setConfig({ testTimeout: 240_000, hookTimeout: 240_000 });
 
 const folder = mkdtempSync(join(tmpdir(), "batted-same-"));
 const library = join(folder, "library");
