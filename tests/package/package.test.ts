@@ -29,7 +29,7 @@ const rooms = Object.entries(packed.exports)
 /** Those that read and write files. */
 const onDisk = [`${packed.name}/library`];
 
-vi.setConfig({ testTimeout: 240_000 });
+vi.setConfig({ testTimeout: 240_000, hookTimeout: 600_000 });
 
 const folder = mkdtempSync(join(tmpdir(), "batted-package-"));
 const inProject = (path: string): string => join(folder, "project", path);
@@ -96,7 +96,7 @@ beforeAll(async () => {
     join(folder, filename),
     `jsdom@${packed.dependencies["jsdom"]}`,
   ]);
-}, 600_000);
+});
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
