@@ -161,6 +161,8 @@ await writeFile(
 );
 const { browser } = await launchChromium();
 const page = await browser.newPage({ viewport: { width: 1640, height: 1000 } });
+// A picture takes as long as it takes: nothing is judged here.
+page.setDefaultTimeout(0);
 await page.goto(new URL(`../../${folder}/charts.html`, import.meta.url).href);
 for (const part of await page.locator("section").all())
   await part.screenshot({ path: `${folder}/charts-${await part.getAttribute("id")}.png` });
