@@ -315,9 +315,19 @@ export class Card {
       });
       const label = make("label", { class: "tick" }, box, "Read it as the last file with these headings");
       if (this.usesKept) return [label];
-      return [label, ...guess.questions.map((question) => this.question(question))];
+      return [label, ...this.open(guess).map((question) => this.question(question))];
     }
-    return guess.questions.map((question) => this.question(question));
+    return this.open(guess).map((question) => this.question(question));
+  }
+
+  /** The questions that nothing chosen in the lists has answered. */
+  private open(guess: Guess): readonly Question[] {
+    const words = [...this.words.values()].flatMap((meanings) => [...meanings.keys()]);
+    return guess.questions.filter(({ id, kind, heading }) => {
+      if (heading === null) return true;
+      if (kind !== "word") return !this.chosen.has(headingKey(heading));
+      return !words.some((word) => wordKey(id) === wordKey(`word:${heading}:${word}`));
+    });
   }
 
   private question({ id, text, options, likely }: Question): HTMLElement {
