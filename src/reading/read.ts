@@ -16,6 +16,7 @@ import { Lines, longestLine, Records, type Delimiter, type RawRecord, delimiters
 import { swingTroubles, type Trouble } from "../swing/rules.ts";
 import { tables, type Table } from "../swing/tables.ts";
 import type { TextSource } from "./text.ts";
+import { isTotal } from "./words.ts";
 import { append, largest } from "../swing/lists.ts";
 
 export { UnusableFile } from "../swing/problems.ts";
@@ -161,6 +162,7 @@ class RowMaker {
   private readonly seen: Keys;
   private readonly onTaken: ReadOptions["onTaken"];
   private readonly blank: Loose;
+  private readonly totals = new Map<string, boolean>();
   private readonly always: readonly string[];
   private readonly named: readonly Field[];
   private readonly fill: readonly (readonly [string, string | number | boolean | null])[];
@@ -194,6 +196,15 @@ class RowMaker {
     this.always = table.fields.filter((f) => f.required === "always").map((f) => f.name);
   }
 
+  private isTotal(hitter: string): boolean {
+    let is = this.totals.get(hitter);
+    if (is === undefined) {
+      is = isTotal([hitter]);
+      if (this.totals.size < 10_000) this.totals.set(hitter, is);
+    }
+    return is;
+  }
+
   take(record: RawRecord, batch: Batch<Loose>): void {
     const { row: number, cells, fault } = record;
     if (fault !== null) return this.refuse(record, [{ field: null, value: null, reason: fault }], batch);
@@ -221,6 +232,10 @@ class RowMaker {
         troubles.push({ field: name, value: null, reason: "is missing" });
       }
     }
+    const { hitter } = row;
+    // Under a table whose every row gets its input, a line of means would pass for a swing.
+    if (this.table.name === "swings" && typeof hitter === "string" && this.isTotal(hitter))
+      troubles.push({ field: "hitter", value: hitter, reason: "is a line of totals or means, and no swing" });
     rowRules[this.table.name](row, troubles);
     if (troubles.length > 0) return this.refuse(record, troubles, batch, row);
     const print = fingerprint(row, this.table.fields, this.table.key);

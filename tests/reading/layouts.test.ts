@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { answer, guessLayout, leastCertainty } from "../../src/reading/guess.ts";
+import { collect, scanText } from "../../src/reading/read.ts";
+import { textFrom } from "../../src/reading/text.ts";
 import { heldOut } from "./layouts/heldOut.ts";
 import { fareOf, sheetOf, totalOf } from "./layouts/score.ts";
 import { tuned } from "./layouts/tuned.ts";
@@ -53,5 +55,13 @@ describe("a guess at layouts of every kind", () => {
       field: "spray_angle_deg",
       sign: -1,
     });
+  });
+
+  it("takes no line of means for a swing, even where every row gets its input", async () => {
+    const csv = "hitter,exit_velocity_mph,launch_angle_deg\nAna,80,10\nAverage,81,11\n";
+    const source = textFrom("a.csv", [new TextEncoder().encode(csv)]);
+    const { rows, refused } = await collect(scanText("swings", source, { fill: { input: "tee" } }));
+    expect([rows.length, refused.length]).toEqual([1, 1]);
+    expect(refused[0]!.problems[0]!.reason).toBe("is a line of totals or means, and no swing");
   });
 });
