@@ -13,7 +13,7 @@ const retired: readonly (readonly [RegExp, string])[] = [
   [/\bturned back\b/i, "corrected"],
   [/\bplaces? of contact\b|\bcontact places?\b/i, "contact point"],
   [/\b(holds?|held|holding) the truth\b/i, "covers the truth"],
-  [/\bdrawn (in )?toward\b|\bdrawn in\b/i, "pooled"],
+  [/\bdrawn (in )?toward\b/i, "pooled"],
   [/\bdrawn anew\b/i, "resampled"],
   [/\bmend(s|ed|ing)?\b/i, "corrected"],
   [/\bsettle[sd]?\b|\bsettling\b/i, "stabilizes"],
