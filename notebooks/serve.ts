@@ -48,3 +48,16 @@ export async function serveNotebooks(options: {
   }
   return { address: `http://127.0.0.1:${bound.port}/`, close: () => server.close() };
 }
+
+/** Serves until somebody ends the program, by the keyboard or a signal: that is how it ends well. */
+export async function untilStopped(served: Served): Promise<void> {
+  await new Promise<void>((done) => {
+    for (const signal of ["SIGINT", "SIGTERM"] as const)
+      process.once(signal, () => {
+        // Vite, told of the same signal, would end the program as one that was killed.
+        process.exitCode = 0;
+        done();
+      });
+  });
+  await served.close();
+}

@@ -729,7 +729,13 @@ export class Card {
     if (taken === 0) {
       found.push(make("p", { class: "quiet" }, "There is nothing to add as it is read now."));
     } else if (this.store === null) {
-      found.push(make("p", { class: "quiet" }, "These pages are only read here: nothing can be added."));
+      found.push(
+        make(
+          "p",
+          { class: "quiet" },
+          "These pages are only read here: nothing can be added. To keep swings of your own, start them with a folder: npm start -- --library my-folder",
+        ),
+      );
     } else if (left.length > 0) {
       found.push(make("p", { class: "quiet" }, `Before it can be added: ${left.join(", and ")}.`));
     } else {

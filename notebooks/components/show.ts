@@ -55,6 +55,21 @@ export function shownOnce<Thing extends object>(
 export const panels = (...items: readonly Node[]): HTMLElement =>
   box(items.length > 1 ? "panels wide" : "panels", ...items);
 
+/** A chart of the reader's own, told as one picture to who can't see it: give it an `ariaLabel`. */
+export function picture<Chart extends Element>(chart: Chart): Chart {
+  chart.setAttribute("role", "img");
+  // Plot names each mark's group; inside a picture a group can't have a name.
+  for (const group of chart.querySelectorAll("g[aria-label]")) group.removeAttribute("aria-label");
+  return chart;
+}
+
+/** A list that scrolls, reached by the keyboard as well. */
+export function scrolled<List extends HTMLElement>(list: List, label: string): List {
+  list.tabIndex = 0;
+  list.setAttribute("aria-label", label);
+  return list;
+}
+
 /** What takes the page's whole width. */
 export const wide = (...items: readonly Node[]): HTMLElement => box("wide", ...items);
 

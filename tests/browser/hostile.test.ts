@@ -391,7 +391,12 @@ function watchDialogs({ page }: Watched): string[] {
 }
 
 /** The pages on which a hitter is chosen. */
-const withHitters = new Set(["drill-report.html", "spray-chart.html", "tee-vs-live.html"]);
+const withHitters = new Set([
+  "in-the-cage.html",
+  "drill-report.html",
+  "spray-chart.html",
+  "tee-vs-live.html",
+]);
 
 /** The list of hitters: its label holds the list too, so that the label's own words have to be looked for. */
 const hitterChoice = (page: Page): Locator =>

@@ -37,9 +37,10 @@ const charts: Record<string, number> = {
   // A badge for each of the 25 sessions.
   "index.html": 25,
   "bring-a-file.html": 0,
+  "in-the-cage.html": 1,
   "drill-report.html": 4,
   "spray-chart.html": 2,
-  "tee-vs-live.html": 14,
+  "tee-vs-live.html": 15,
   "carry-lab.html": 2,
   // Four, and a badge for each of the 25 sessions.
   "setup-check.html": 29,
@@ -138,7 +139,7 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
       const { page, errors, away } = await openPage(browser, address, widths.phone);
       await page.goto(address + file);
       await drawn(page, charts[file]!);
-      await page.waitForFunction(() => document.querySelector(".first, .bring") !== null);
+      await page.waitForFunction(() => document.querySelector(".first, .bring, .cage") !== null);
       const seen = page.locator("main svg[role=img]:not(.sessions svg)");
       await expect.poll(() => seen.count(), { timeout: 15_000 }).toBe(charts[file]);
       expect(await page.locator("main h1").count()).toBe(1);

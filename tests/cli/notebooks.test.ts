@@ -2,7 +2,7 @@
 import { spawn } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { join, resolve } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import { pages } from "../../notebooks/pages.ts";
 import { root } from "../house/files.ts";
@@ -55,7 +55,30 @@ describe("batted notebooks", () => {
   it("ends with one sentence when the call is wrong", async () => {
     expect((await run("notebooks", "--port", "eighty")).err).toContain("whole number");
     expect((await run("notebooks", "--port", "70000")).status).toBe(2);
-    expect((await run("notebooks", "--library", join(scratch, "none"))).err).toMatch(/does not exist\.\n$/);
+    expect((await run("notebooks", "--library", join(scratch, "none", "below"))).err).toMatch(
+      /does not exist\.\n$/,
+    );
+  });
+
+  it.each([
+    [join(scratch, "a new one"), "The folder is new"],
+    ["data/demo", "The demo is only read"],
+  ])("says of %s what it is, and lets pages write to no demo", async (folder, said) => {
+    const args = ["--import", "tsx", "src/cli/main.ts", "notebooks", "--library", folder];
+    const child = spawn(process.execPath, args, { cwd: root, stdio: ["ignore", "pipe", "inherit"] });
+    try {
+      const line = await new Promise<string>((done) =>
+        child.stdout.once("data", (d: Buffer) => done(String(d))),
+      );
+      expect(line).toContain(said);
+      const address = /http:\/\/127\.0\.0\.1:\d+\//.exec(line)![0];
+      const page = await (await fetch(`${address}bring-a-file.html`)).text();
+      const token = /<meta name="([\w-]*token[\w-]*)" content="([^"]*)"/.exec(page);
+      expect(token?.[2] === "").toBe(folder === "data/demo");
+      expect(existsSync(resolve(root, folder))).toBe(true);
+    } finally {
+      child.kill("SIGTERM");
+    }
   });
 
   it("prints an address of this machine, serves there, and ends when told to", async () => {
