@@ -10,7 +10,7 @@ import { pageShared } from "./plugins/guard.ts";
 import { libraryFile, type Part } from "./plugins/library-file.ts";
 import { onePageConfig } from "./vite.config.ts";
 import type { Library } from "../src/library/library.ts";
-import { fileNames } from "../src/report/fileName.ts";
+import { fileNames } from "../src/library/fileName.ts";
 
 /** The page that is sent: the player's. */
 const page = "spray-chart.html";

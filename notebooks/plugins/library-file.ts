@@ -6,7 +6,7 @@ import { readdir, stat } from "node:fs/promises";
 import { basename, join, resolve } from "node:path";
 import { enrich } from "../../src/contact/enrich.ts";
 import { toColumns } from "../../src/swing/columns.ts";
-import { withInitials } from "../../src/report/initials.ts";
+import { withInitials } from "../../src/library/initials.ts";
 import { trustBySession, type Trust } from "../../src/setup/trust.ts";
 import { computedFields, swingFields, type EnrichedSwing } from "../../src/swing/fields.ts";
 import { companionProblems, openLibrary, type Library } from "../../src/library/library.ts";

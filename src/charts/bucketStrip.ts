@@ -2,7 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { isDoubtful } from "../contact/flags.ts";
 import { buckets, type EnrichedSwing } from "../swing/fields.ts";
-import { isWellHit } from "../views/swings.ts";
+import { isWellHit } from "../contact/bucket.ts";
 import { codeOf, compose, emptyMark, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import { flaggedWords, swingWords, tally, type SpokenSwing } from "./swings.ts";
 import { accent, bucketCodes, faintInk, fontSize, hairline, ink, line, paper } from "./theme.ts";

@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { flagsOf, isDoubtful } from "../contact/flags.ts";
 import { spinBasis, type SpinBasis } from "../contact/spinBasis.ts";
 import { categories, type EnrichedSwing } from "../swing/fields.ts";
-import { isWellHit } from "../views/swings.ts";
+import { isWellHit } from "../contact/bucket.ts";
 import type { KeyEntry } from "./frame.ts";
 import { beyondShape } from "./shapes.ts";
 import { faintInk, ink, markRadius, mostMarks, paper, type Code } from "./theme.ts";

@@ -63,7 +63,7 @@ async function madeReady(out: Out, call: Pick<Call, "library" | "initials">) {
       import("../library/library.ts"),
       import("../contact/enrich.ts"),
       import("../contact/thresholds.ts"),
-      import("../report/initials.ts"),
+      import("../library/initials.ts"),
       import("../setup/trust.ts"),
     ]);
   const opened = await openLibrary(call.library);
@@ -147,7 +147,7 @@ async function writeReports(out: Out, call: Call & { readonly output: string }):
     import("../library/write.ts"),
     import("node:path"),
     import("../views/sessions.ts"),
-    import("../report/fileName.ts"),
+    import("../library/fileName.ts"),
   ]);
   const { indexPage, textOf, rowsOf } = await made();
   const names = fileNames(every, "report");

@@ -34,3 +34,14 @@ export function bucketOf(
 ): Bucket {
   return downward.find((bucket) => powerKept >= leastFor(bucket, launchAngle_deg, thresholds)) ?? "mishit";
 }
+
+/** Hit well: the two upper contact buckets. */
+const wellHit = new Set<Bucket | null>(["clean", "flush"]);
+
+/**
+ * Whether the contact was clean or flush; null without a bucket.
+ * @example isWellHit({ bucket: "partial" }) // false
+ */
+export function isWellHit(row: { readonly bucket: Bucket | null }): boolean | null {
+  return row.bucket === null ? null : wellHit.has(row.bucket);
+}

@@ -14,7 +14,8 @@ import {
 } from "../stats/difference.ts";
 import { buckets, categories, type Bucket, type EnrichedSwing } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
-import { inPlay, isWellHit, swungAt, towardPull } from "./swings.ts";
+import { isWellHit } from "../contact/bucket.ts";
+import { inPlay, swungAt, towardPull } from "./swings.ts";
 
 /** What is made of the values; a median, or an end of a distribution, by its p. */
 export type MeasureKind =

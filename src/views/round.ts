@@ -1,7 +1,8 @@
 /** The round a hitter is in: the last swings of one hitter at one drill, and how they fared against its target. */
 import type { EnrichedSwing, Session, Target } from "../swing/fields.ts";
 import { sessionsInOrder } from "./sessions.ts";
-import { inSwingOrder, isWellHit, swungAt } from "./swings.ts";
+import { isWellHit } from "../contact/bucket.ts";
+import { inSwingOrder, swungAt } from "./swings.ts";
 import { meetsTarget } from "./target.ts";
 
 /** How a swing fared: null where it can't be judged. */

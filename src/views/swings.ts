@@ -1,4 +1,5 @@
 /** Which rows count as what. */
+import { isWellHit } from "../contact/bucket.ts";
 import { shareOf, type Share } from "../stats/share.ts";
 import type { EnrichedSwing, Input } from "../swing/fields.ts";
 
@@ -50,17 +51,6 @@ export function towardOutside(row: Pick<Row, "bats" | "contact_side_ft">): numbe
 function outward(bats: Row["bats"], value: number | null): number | null {
   if (bats === null || value === null) return null;
   return bats === "R" ? value : 0 - value;
-}
-
-/** Hit well: the two upper contact buckets. */
-const wellHit = new Set<Row["bucket"]>(["clean", "flush"]);
-
-/**
- * Whether the contact was clean or flush; null without a bucket.
- * @example isWellHit({ bucket: "partial" }) // false
- */
-export function isWellHit(row: Pick<Row, "bucket">): boolean | null {
-  return row.bucket === null ? null : wellHit.has(row.bucket);
 }
 
 /**

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { JSDOM } from "jsdom";
 import { describe, expect, it } from "vitest";
-import { fileNames } from "../../src/report/fileName.ts";
+import { fileNames } from "../../src/library/fileName.ts";
 import { escapeHtml } from "../../src/report/html.ts";
 import { indexPage, reportPage } from "../../src/report/page.ts";
 import { sourceOf } from "../report/source.ts";

@@ -151,7 +151,7 @@ describe("arrows", () => {
 
   it("bring no statistics into charts but as types", () => {
     const values = filesUnder("src/charts", [".ts"]).flatMap((file) => {
-      const source = ts.createSourceFile(file, readFileSync(file, "utf8"), ts.ScriptTarget.Latest);
+      const source = ts.createSourceFile(file, readFileSync(file, "utf8"), ts.ScriptTarget.Latest, true);
       return source.statements.filter(
         (s): s is ts.ImportDeclaration =>
           ts.isImportDeclaration(s) &&

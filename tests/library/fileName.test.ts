@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { fileNames } from "../../src/report/fileName.ts";
+import { fileNames } from "../../src/library/fileName.ts";
 import { escapeHtml } from "../../src/report/html.ts";
 
 it("gives names that can neither escape, hide, nor be a device", () => {

@@ -1,5 +1,5 @@
 /** Initials in place of names, for reports that leave the house: hitters may be children. */
-import type { Library } from "../library/library.ts";
+import type { Library } from "./library.ts";
 
 /**
  * Initials for each name, different for different names: those that share them are counted, in the names' order.

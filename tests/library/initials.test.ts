@@ -1,7 +1,7 @@
 import { readdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { initialsOf } from "../../src/report/initials.ts";
+import { initialsOf } from "../../src/library/initials.ts";
 import { run } from "../cli/run.ts";
 import { inFolder } from "../reading/support.ts";
 
