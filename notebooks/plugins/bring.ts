@@ -4,14 +4,14 @@
  * with, which no other site's page can read.
  */
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
-import { mkdtemp, open, rm } from "node:fs/promises";
+import { mkdtemp, rm } from "node:fs/promises";
 import type { IncomingMessage, ServerResponse } from "node:http";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Plugin } from "vite";
 import { fastestOf } from "../../src/contact/levels.ts";
 import { addFiles, type Added } from "../../src/library/add.ts";
-import { isSystemError, systemReason } from "../../src/library/disk.ts";
+import { isSystemError, systemReason, writeSynced } from "../../src/library/disk.ts";
 import { openCompanions } from "../../src/library/library.ts";
 import { keepMap } from "../../src/library/maps.ts";
 import { putRows, type CompanionName, type Typed } from "../../src/library/rows.ts";
@@ -100,31 +100,24 @@ const isTexts = (value: unknown): value is Record<string, string> =>
 
 /** The call that stands in the first line of a body, with the rest of it written to a file. */
 async function received(request: IncomingMessage, folder: string): Promise<{ call: AddCall; path: string }> {
-  let head: Buffer | null = Buffer.alloc(0);
-  let call: AddCall | null = null;
-  let path = "";
-  let file: Awaited<ReturnType<typeof open>> | null = null;
-  try {
-    for await (const piece of body(request, mostBytes + mostCall)) {
-      if (head === null) {
-        await file!.writeFile(piece);
-        continue;
-      }
-      head = Buffer.concat([head, piece]);
-      const end = head.indexOf(10);
-      if (end < 0 && head.length > mostCall) throw new Declined(400, "What the page sent can't be read.");
-      if (end < 0) continue;
-      call = callFrom(parsed(head.subarray(0, end).toString("utf8")));
-      path = join(folder, call.name);
-      file = await open(path, "wx");
-      await file.writeFile(head.subarray(end + 1));
-      head = null;
+  const pieces = body(request, mostBytes + mostCall)[Symbol.asyncIterator]();
+  let head = Buffer.alloc(0);
+  for (;;) {
+    const { value, done } = await pieces.next();
+    if (done === true) throw new Declined(400, "What the page sent can't be read.");
+    head = Buffer.concat([head, value]);
+    const end = head.indexOf(10);
+    if (end < 0 && head.length > mostCall) throw new Declined(400, "What the page sent can't be read.");
+    if (end < 0) continue;
+    const call = callFrom(parsed(head.subarray(0, end).toString("utf8")));
+    const path = join(folder, call.name);
+    async function* rest(): AsyncGenerator<Uint8Array> {
+      yield head.subarray(end + 1);
+      yield* { [Symbol.asyncIterator]: () => pieces };
     }
-  } finally {
-    await file?.close();
+    await writeSynced(path, rest());
+    return { call, path };
   }
-  if (call === null) throw new Declined(400, "What the page sent can't be read.");
-  return { call, path };
 }
 
 function callFrom(value: Record<string, unknown>): AddCall {

@@ -1,4 +1,5 @@
 /** Where the balls came down, seen from above: the playing field, the landing points, the share of each lane. */
+import { largest } from "../swing/lists.ts";
 import * as Plot from "@observablehq/plot";
 import { max } from "d3";
 import type { PlayingField } from "../field/fields.ts";
@@ -289,9 +290,9 @@ const ofHundred = " of 100";
 const gapOf = 4;
 const boxHeight = (lines: readonly string[]): number => laneLine.share + (lines.length - 1) * laneLine.more;
 const boxWidth = ([share, ...more]: readonly string[]): number =>
-  Math.max(
+  largest(
+    more.map((text) => textWidth(text, fontSize.small)),
     textWidth(share!, fontSize.figure, true) + gapOf + textWidth(ofHundred, fontSize.small),
-    ...more.map((text) => textWidth(text, fontSize.small)),
   );
 
 /** The bearing of each lane's middle, °. */

@@ -1,4 +1,5 @@
 /** One hitter's gap between two kinds of work: every measure, and what exit velocity and launch angle owe to what. */
+import { append } from "../swing/lists.ts";
 import type { Difference } from "../stats/difference.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { inputs, type Input } from "../swing/fields.ts";
@@ -142,7 +143,7 @@ export function gap(ready: Ready, hitter: string, options: GapOptions = {}): Hit
   ] as const) {
     if (rows.length === 0) notes.push(noSwingsSentence(hitter, input));
   }
-  notes.push(...provisos([...sides.from, ...sides.to], [from, to]));
+  append(notes, provisos([...sides.from, ...sides.to], [from, to]));
   const exitVelocity = splitExitVelocity(sides, ready);
   if (exitVelocity.resampled === "swings") notes.push(oneSessionSentence);
   else if (exitVelocity.resampled === "sessions") {

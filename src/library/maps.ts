@@ -1,4 +1,5 @@
 /** The column maps that a library keeps, so that the next file with the same headings is read as the last one was. */
+import { largest } from "../swing/lists.ts";
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
 import type { ColumnMap } from "../reading/maps.ts";
@@ -38,7 +39,7 @@ export async function keepMap(dir: string, map: ColumnMap, patience = 0): Promis
       const kept = await readColumnMap(join(dir, name)).catch(() => null);
       if (kept !== null && JSON.stringify(kept) === JSON.stringify({ ...map })) return name;
     }
-    const last = Math.max(0, ...names.map(numberOf));
+    const last = largest(names.map(numberOf), 0);
     const name = last === 0 ? "map.json" : `map-${last + 1}.json`;
     await writeWhole(join(dir, name), [text]);
     return name;

@@ -2,6 +2,7 @@
  * What headings and words mean, by data/layout-words.json: which field a heading could be, which of a field's words a
  * cell means, which way a heading says that its numbers count.
  */
+import { largest } from "../swing/lists.ts";
 import table from "../../data/layout-words.json" with { type: "json" };
 import type { UnitName } from "../units/index.ts";
 import { unitSpelled } from "./measure.ts";
@@ -380,7 +381,7 @@ export function lettersMeant(field: string, cells: readonly string[]): ReadonlyM
   const keys = cells.map((text) => text.trim().toUpperCase());
   const least = Math.min(2, cells.length);
   const counts = lists.map((list) => keys.filter((key) => Object.hasOwn(list, key)).length);
-  const most = Math.max(0, ...counts);
+  const most = largest(counts, 0);
   if (most < least || most === 0) return null;
   const fitting = lists.filter((_, i) => counts[i] === most);
   const found = new Map<string, string>();

@@ -193,7 +193,7 @@ export const measuresIn = (place: MeasurePlace): Measure[] =>
 
 /**
  * The rows that a measure is taken over.
- * @example rowsOf(measures[0]!, []) // []
+ * @example rowsOf(measures[0], []) // []
  */
 export const rowsOf = <R extends EnrichedSwing>({ over }: Measure, rows: readonly R[]): readonly R[] =>
   over === undefined ? inPlay(rows) : over(rows);

@@ -1,4 +1,5 @@
 /** The figures that a report's first screen shows: the target, and how the work there is most of was hit. */
+import { largest } from "../swing/lists.ts";
 import { meanEstimate, type SwingsEstimate } from "../stats/estimate.ts";
 import type { Share } from "../stats/share.ts";
 import { inputs, type EnrichedSwing, type Input } from "../swing/fields.ts";
@@ -27,7 +28,7 @@ const fewestLive = 10;
 function mainInput(balls: readonly EnrichedSwing[]): Input | null {
   if (ofInput(balls, "live").length >= fewestLive) return "live";
   const counts = inputs.map((input) => ofInput(balls, input).length);
-  const most = Math.max(...counts);
+  const most = largest(counts);
   return most === 0 ? null : inputs[counts.indexOf(most)]!;
 }
 
