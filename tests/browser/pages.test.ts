@@ -154,6 +154,8 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
       expect(away).toEqual([]);
       await page.close();
     },
+    // Looking through a page of six thousand elements takes its while.
+    90_000,
   );
 });
 

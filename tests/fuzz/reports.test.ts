@@ -15,7 +15,7 @@ const parse = (html: string): Document => new DOMParser().parseFromString(html, 
 
 /**
  * A page's elements and the names of their attributes, and nothing of what they say. A name of several lines is set in
- * as many, each in a place of its own.
+ * as many, each in a place of its own: texts alike that follow each other count as one.
  */
 const shape = (page: Document): string =>
   [...page.querySelectorAll(":not(tspan)")]
@@ -23,6 +23,7 @@ const shape = (page: Document): string =>
       const names = [...attributes].map(({ name }) => name).sort();
       return `${tagName} ${names.filter((name) => tagName !== "text" || !/^[xy]$/.test(name)).join(" ")}`;
     })
+    .filter((line, i, all) => !line.startsWith("text ") || line !== all[i - 1])
     .join("\n");
 
 /** As HTML can show it: what it can't hold is the replacement character, and a CR is a line end. */
