@@ -51,7 +51,9 @@ describe("a library that grows", { timeout: 120_000 }, () => {
     await drawn(page, 1);
     const before = await ballsOn(page);
     await mark(page);
-    await page.evaluate(() => scrollTo(0, 700));
+    // What stands below the first chart comes a moment later.
+    await page.waitForFunction(() => document.documentElement.scrollHeight > innerHeight + 700);
+    await page.evaluate(() => scrollTo({ top: 700, behavior: "instant" }));
     const top = await page.evaluate(() => scrollY);
     expect(top).toBeGreaterThan(600);
     appendFileSync(
@@ -112,7 +114,7 @@ describe("a server that ends", { timeout: 120_000 }, () => {
     await drawn(page, 1);
     const before = await ballsOn(page);
     expect(await page.locator(".gone").count()).toBe(0);
-    await page.evaluate(() => scrollTo(0, 500));
+    await page.evaluate(() => scrollTo({ top: 500, behavior: "instant" }));
     await own.close();
     const gone = page.locator(".gone");
     await gone.waitFor({ timeout: 20_000 });
