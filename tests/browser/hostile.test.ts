@@ -446,7 +446,7 @@ describe("a page on a hostile library", { timeout: 60_000 }, () => {
         // A page that still draws may replace a chart at any time, so it is found and measured in one step.
         const box = await page.evaluate(() => {
           const chart = document.querySelector("main svg[role=img]")!;
-          chart.scrollIntoView();
+          chart.scrollIntoView({ behavior: "instant" });
           return chart.getBoundingClientRect().toJSON() as DOMRect;
         });
         for (const part of [0.3, 0.5, 0.7])

@@ -40,8 +40,7 @@ describe("a ball's tip", { timeout: 120_000 }, () => {
     await drawn(page, 2);
     const pointed = await page.evaluate(async (chart): Promise<Pointed> => {
       const svg = document.querySelector(`main svg.${chart}`)!;
-      svg.scrollIntoView();
-      const frame = svg.getBoundingClientRect();
+      svg.scrollIntoView({ behavior: "instant" });
       const turn = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
       const outside: string[] = [];
       let told = 0;
@@ -57,6 +56,7 @@ describe("a ball's tip", { timeout: 120_000 }, () => {
         const tip = svg.querySelector("[aria-label=tip] > g");
         if (tip === null) continue;
         told++;
+        const frame = svg.getBoundingClientRect();
         const box = tip.querySelector("path")!.getBoundingClientRect();
         const words = tip.querySelector("text")!.getBoundingClientRect();
         for (const { left, right, top, bottom } of [box, words])

@@ -14,10 +14,15 @@ export const widths = { phone: 390, desk: 1280 } as const;
 
 /**
  * A new page on a fine screen, where Plot draws as it does in Node: on a coarse one it moves lines by half a
- * pixel, so that they stay sharp.
+ * pixel, so that they stay sharp. Motion is reduced: a page that is still gliding to its place gives other figures
+ * at every look, and a browser that draws slowly glides for long.
  */
 export async function openPage(browser: Browser, origin: string, width: number): Promise<Watched> {
-  const page = await browser.newPage({ viewport: { width, height: 900 }, deviceScaleFactor: 2 });
+  const page = await browser.newPage({
+    viewport: { width, height: 900 },
+    deviceScaleFactor: 2,
+    reducedMotion: "reduce",
+  });
   const errors: string[] = [];
   const away: string[] = [];
   page.on("console", (message) => {
