@@ -1,6 +1,7 @@
 /** Launch angle against exit velocity, over the ground that the flight model lays: categories and carry. */
 import * as Plot from "@observablehq/plot";
 import { contours, max, min, type ContourMultiPolygon } from "d3";
+import { assumedFieldWords, type PlayingField } from "../field/fields.ts";
 import { categories, type Category, type Target } from "../swing/fields.ts";
 import { accountOf } from "./account.ts";
 import {
@@ -33,6 +34,8 @@ import { count, number, shorten, spanWords, textWidth } from "./text.ts";
 
 /** The contact surface as `src/contact/surface.ts` computes it: row-major by exit velocity. */
 export interface Surface {
+  /** The field that the categories are by. */
+  readonly field: Pick<PlayingField, "name" | "assumed">;
   readonly launchAngles_deg: readonly number[];
   readonly exitVelocities_mph: readonly number[];
   readonly carry_ft: ArrayLike<number>;
@@ -110,6 +113,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
     notes: [
       `Lines of equal carry are for the estimated spin, straight to center field.`,
       ...account.notes,
+      assumedFieldWords(surface.field),
       options.basis === false ? "" : assumptions(drawn),
     ],
     description: [

@@ -1,6 +1,6 @@
 /** The last ball's way over the field, drawn to be read from across a cage. */
 import * as Plot from "@observablehq/plot";
-import type { PlayingField } from "../field/fields.ts";
+import { assumedFieldWords, type PlayingField } from "../field/fields.ts";
 import type { LandingEllipse } from "../flight/ellipse.ts";
 import type { FlightPoint } from "../flight/trajectory.ts";
 import { largest, smallest } from "../swing/lists.ts";
@@ -56,7 +56,7 @@ export function lastFlight(flight: LastFlight | null, options: LastFlightOptions
     title: flight === null ? "No flight to draw" : "Where it went",
     subtitle: [],
     key: [],
-    notes: [],
+    notes: [assumedFieldWords(field)],
     description: [
       landing === undefined || flight === null
         ? `The field ${field.name}; the last swing has no flight.`

@@ -2,7 +2,7 @@
 import { largest } from "../swing/lists.ts";
 import * as Plot from "@observablehq/plot";
 import { max } from "d3";
-import type { PlayingField } from "../field/fields.ts";
+import { assumedFieldWords, type PlayingField } from "../field/fields.ts";
 import { laneEdges_deg } from "../field/lanes.ts";
 import type { LandingEllipse } from "../flight/ellipse.ts";
 import { categories, type EnrichedSwing, type Lane, type Target } from "../swing/fields.ts";
@@ -189,6 +189,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
       ...(foul && foul.n > 0 ? [`Foul: ${sayShare(foul)}.`] : []),
       ...account.notes,
       ...(range ? [`Outlined: ${range.label}.`] : []),
+      assumedFieldWords(field),
       options.basis === false ? "" : assumptions(drawn),
     ],
     description: [

@@ -11,6 +11,8 @@ import { defaultThresholds, type Thresholds } from "./thresholds.ts";
 
 /** A grid of balls hit straight away: cell (i, j) of the lists, i an exit velocity, j a launch angle, is at i·(number of angles) + j. */
 export interface ContactSurface {
+  /** What the categories are by. */
+  readonly field: PlayingField;
   readonly launchAngles_deg: number[];
   readonly exitVelocities_mph: number[];
   readonly carry_ft: Float64Array;
@@ -57,5 +59,5 @@ export function contactSurface(options: SurfaceOptions): ContactSurface {
       category.push(categoryOf(angle, flight, field, thresholds));
     }
   }
-  return { launchAngles_deg, exitVelocities_mph, carry_ft, category };
+  return { field, launchAngles_deg, exitVelocities_mph, carry_ft, category };
 }

@@ -29,6 +29,8 @@ export interface PlayingField {
   readonly fence: readonly FencePost[];
   /** Where each figure is from. */
   readonly sources: Readonly<Record<string, string>>;
+  /** There, and true, where no field was named, or none that the table holds: a chart of it says so. */
+  readonly assumed?: true;
 }
 
 /** Every field of the table. */
@@ -39,6 +41,8 @@ const byName = new Map(playingFields.map((field) => [field.name, field]));
 /** The field meant where none is named. */
 export const defaultField: PlayingField = byName.get(table.default)!;
 
+const assumedField: PlayingField = { ...defaultField, assumed: true };
+
 /**
  * The field of that name, whatever its capitals, or null when the table has none.
  * @example findField("46/60").basePath_ft // 60
@@ -48,11 +52,12 @@ export function findField(name: string): PlayingField | null {
 }
 
 /**
- * The field of that name; the full field when none is named, or one that the table hasn't.
+ * The field of that name; the full field, marked as assumed, when none is named, or one that the table hasn't.
  * @example fieldFor(null).name // "60/90"
+ * @example fieldFor(null).assumed // true
  */
 export function fieldFor(name: string | null): PlayingField {
-  return (name === null ? null : findField(name)) ?? defaultField;
+  return (name === null ? null : findField(name)) ?? assumedField;
 }
 
 /**
@@ -121,4 +126,13 @@ export function fenceHeight(field: PlayingField, bearing: number): number | null
   if (found === null) return null;
   const { a, b, along } = found;
   return (a.height_ft + along * (b.height_ft - a.height_ft)) * ft;
+}
+
+/**
+ * Said under a chart of a field that nobody named; empty where somebody did.
+ * @example assumedFieldWords(fieldFor(null)) // "No field is recorded for these swings: the full one, 60/90, is taken."
+ * @example assumedFieldWords(fieldFor("46/60")) // ""
+ */
+export function assumedFieldWords(field: Pick<PlayingField, "name" | "assumed">): string {
+  return field.assumed ? `No field is recorded for these swings: the full one, ${field.name}, is taken.` : "";
 }

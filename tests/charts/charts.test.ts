@@ -1,7 +1,8 @@
 /** What every chart promises, whatever it draws. */
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { bucketStrip, contactMap, contactPlace, sprayChart } from "../../src/charts/index.ts";
+import { bucketStrip, contactMap, contactPlace, lastFlight, sprayChart } from "../../src/charts/index.ts";
+import { fieldFor } from "../../src/field/fields.ts";
 import { field, lanes } from "./figures.ts";
 import { oddities, row, surface, swings } from "./fixture.ts";
 import { textWidth } from "../../src/charts/text.ts";
@@ -15,6 +16,27 @@ const widths = [300, 350, 390, 720, 1280];
 const texts = (svg: SVGSVGElement): string[] =>
   [...svg.querySelectorAll("text")].map((t) => t.textContent ?? "");
 const description = (svg: SVGSVGElement): string => svg.querySelector(":scope > desc")?.textContent ?? "";
+
+describe("a field that nobody named", () => {
+  const said = "No field is recorded for these swings: the full one, 60/90, is taken.";
+
+  it("is said to be assumed wherever it is drawn, and one that somebody named is not", () => {
+    const document = newDocument();
+    for (const [name, says] of [
+      [null, true],
+      ["a barn", true],
+      ["60/90", false],
+    ] as const) {
+      const field = fieldFor(name);
+      for (const svg of [
+        sprayChart(swings, { document, field }),
+        contactMap(swings, { document, surface: { ...surface, field } }),
+        lastFlight(null, { document, field }),
+      ])
+        expect(texts(svg).join(" ").includes(said), `${name}`).toBe(says);
+    }
+  });
+});
 
 describe.each(everything)("%s", (name, draw) => {
   const all = widths.map((width) => drawn(draw, width));

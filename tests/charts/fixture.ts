@@ -29,6 +29,7 @@ export const surface: Surface = (() => {
   const exitVelocities_mph = Array.from({ length: 91 }, (_, j) => 29.5 + j);
   const grid = exitVelocities_mph.flatMap((v) => launchAngles_deg.map((a) => [v, a] as const));
   return {
+    field: { name: "60/90" },
     launchAngles_deg,
     exitVelocities_mph,
     carry_ft: Float64Array.from(grid, ([v, a]) => carryOf(v, a)),

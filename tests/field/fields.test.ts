@@ -35,8 +35,10 @@ describe("the table of fields", () => {
   it("finds a field whatever its capitals, and falls back on the full field", () => {
     expect(findField(" Softball 43/60 ")?.basePath_ft).toBe(60);
     expect(findField("polo ground")).toBeNull();
-    expect(fieldFor(null)).toBe(defaultField);
-    expect(fieldFor("polo ground")).toBe(defaultField);
+    // What nobody named is told from what somebody did.
+    expect(fieldFor(null)).toEqual({ ...defaultField, assumed: true });
+    expect(fieldFor("polo ground")).toEqual({ ...defaultField, assumed: true });
+    expect(fieldFor(defaultField.name)).toBe(defaultField);
     expect(fieldFor("50/70").pitching_ft).toBe(50);
   });
 });
