@@ -226,7 +226,7 @@ export class Card {
       this.stop();
       this.gone(this);
     });
-    away.setAttribute("aria-label", `Put ${name} aside`);
+    away.setAttribute("aria-label", `Put aside ${name}`);
     const head = make("div", { class: "file" }, make("h2", {}, name), this.state === "adding" ? null : away);
     if (this.added !== null) return [head, ...this.doneParts(this.added)];
     if (this.state === "looking") return [head, make("p", { role: "status" }, "Looking at the file …")];

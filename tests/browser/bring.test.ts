@@ -1,0 +1,242 @@
+/** From a strange sheet to rows in a library, by keyboard and by mouse, on a page that is served and on one that is built. */
+import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { strFromU8, unzipSync } from "fflate";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { buildNotebooks } from "../../notebooks/build.ts";
+import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
+import { openLibrary } from "../../src/library/library.ts";
+import { launchChromium } from "./chromium.ts";
+import { serveStatic, type StaticServer } from "./static.ts";
+import { openPage, widths } from "./watch.ts";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const scratch = mkdtempSync(join(tmpdir(), "batted-bringing-"));
+const dir = join(scratch, "library");
+const site = join(scratch, "site");
+let browser: Browser;
+let served: Served;
+let built: StaticServer;
+
+/** Two hundred rows of eight hitters as a strange tracker writes them: two of them can't be read, two names are slips. */
+function sheet(): string {
+  const names = [
+    "Owen Blake",
+    "Lena Koch",
+    "Ravi Nair",
+    "Tomas Ortiz",
+    "Mia Lund",
+    "Kenji Ito",
+    "Zoe Park",
+    "Sam Abara",
+  ];
+  const lines = Array.from({ length: 200 }, (_, i) => {
+    const name = i === 40 ? "owen blake" : i === 41 ? "Lena Kock" : names[i % 8]!;
+    const speed = i === 77 ? "fast" : i === 120 ? "412,0" : `${122 + ((i * 7) % 24)},${i % 10}`;
+    const side = i % 4 === 1 ? "LHH" : "RHH";
+    const pulled = side === "LHH" ? 12 : -12;
+    const mode = ["TeeBall", "FrontToss", "BP"][Math.floor(i / 8) % 3]!;
+    return [
+      name,
+      side,
+      speed,
+      `${((i * 11) % 45) - 8},5`,
+      `${pulled + ((i * 13) % 50) - 25},0`,
+      mode,
+      `Z${i % 9}`,
+    ].join(";");
+  });
+  return ["Batter;Bats;EV (km/h);LA;Dir;Mode;Zone", ...lines].join("\r\n");
+}
+
+const file = (
+  name: string,
+  content: string | Buffer,
+): { name: string; mimeType: string; buffer: Buffer } => ({
+  name,
+  mimeType: "text/csv",
+  buffer: Buffer.from(content as string),
+});
+
+beforeAll(async () => {
+  mkdirSync(dir);
+  ({ browser } = await launchChromium());
+  served = await serveNotebooks({ library: dir });
+  await buildNotebooks({ library: dir, out: site });
+  built = await serveStatic(site, "/club/");
+}, 120_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+  await built?.close();
+  rmSync(scratch, { recursive: true, force: true });
+});
+
+const said = (page: Page, what: RegExp): Promise<unknown> =>
+  page.waitForFunction(
+    (pattern) => new RegExp(pattern).test(document.querySelector(".brought .answer")?.textContent ?? ""),
+    what.source,
+    { timeout: 60_000 },
+  );
+
+async function seriousIn(page: Page): Promise<string[]> {
+  // The page's policy keeps scripts of others out; the browser's own may run.
+  return page.evaluate(
+    `${axe}; axe.run(document, { resultTypes: ["violations"] }).then((r) => r.violations.map((v) => v.id + " " + v.nodes[0].html))`,
+  );
+}
+
+/** Brings the sheet, and answers what is asked of its words. */
+async function bringSheet(page: Page): Promise<void> {
+  await page.setInputFiles(".drop input", file("Cage week 38.csv", sheet()));
+  await said(page, /rows can be taken/);
+  const asked = page.getByRole("button", { name: /^a flip or a toss/ });
+  if ((await asked.count()) > 0) await asked.first().click();
+  await said(page, /^198 rows can be taken, 2 are refused/);
+}
+
+/** Presses Tab until an element of that name has the keyboard. */
+async function tabTo(page: Page, name: RegExp): Promise<void> {
+  for (let i = 0; i < 120; i++) {
+    await page.keyboard.press("Tab");
+    const at = await page.evaluate(() => {
+      const element = document.activeElement as HTMLElement;
+      return element.getAttribute("aria-label") ?? element.textContent ?? "";
+    });
+    if (name.test(at)) return;
+  }
+  throw new Error(`no Tab leads to ${name}`);
+}
+
+describe("a strange sheet", { timeout: 180_000 }, () => {
+  it("goes from the file to the library by keyboard alone; axe finds nothing on the way", async () => {
+    const { page, errors, away } = await openPage(browser, served.address, widths.phone);
+    await page.goto(`${served.address}bring-a-file.html`);
+    await page.locator(".needed").waitFor();
+    await bringSheet(page);
+    expect(await page.locator(".columns").first().innerText()).toMatch(/EV \(km\/h\)/);
+    expect(await page.locator("text=Left out: Zone").count()).toBe(1);
+    expect(await seriousIn(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(widths.phone);
+    await page.locator(".drop input").focus();
+    for (const name of [/^One: Owen Blake$/, /^One: Lena Koch$/]) {
+      await tabTo(page, name);
+      await page.keyboard.press("Enter");
+      await said(page, /can be taken/);
+    }
+    // A row is put right where it stands.
+    const row = page
+      .locator(".cause", { hasText: "“fast”" })
+      .or(page.locator(".cause", { hasText: '"fast"' }));
+    await row.locator("summary").focus();
+    await page.keyboard.press("Enter");
+    await row.locator("label.wrong input").focus();
+    await page.keyboard.press("ControlOrMeta+a");
+    await page.keyboard.type("131,4");
+    await page.keyboard.press("Enter");
+    await said(page, /^199 rows can be taken, 1 is refused/);
+    await page.locator(".drop input").focus();
+    await tabTo(page, /^Add 199 rows to the library$/);
+    await page.keyboard.press("Enter");
+    await said(page, /^Added: 200 rows, 199 new, 1 refused/);
+    expect(await seriousIn(page)).toEqual([]);
+    const { swings } = await openLibrary(dir);
+    expect(swings).toHaveLength(199);
+    expect([...new Set(swings.map(({ hitter }) => hitter))].sort()).toHaveLength(8);
+    expect(swings.filter(({ input }) => input === "tee").length).toBeGreaterThan(60);
+    // 131.4 km/h, by the mile of 1.609344 km.
+    expect(swings.some((s) => Math.abs(s.exit_velocity_mph! - 131.4 / 1.609344) < 1e-9)).toBe(true);
+    // The same file again: what its headings mean is known, and nothing is there twice.
+    await page.setInputFiles(".drop input", file("Cage week 38.csv", sheet()));
+    await page.getByText("Read it as the last file with these headings").waitFor();
+    await said(page, /^198 rows can be taken/);
+    await page.getByRole("button", { name: /^Add 198 rows/ }).click();
+    await said(page, /^Added: 200 rows, 0 new, 198 there already, 2 refused/);
+    expect((await openLibrary(dir)).swings).toHaveLength(199);
+    expect(errors).toEqual([]);
+    expect(away).toEqual([]);
+    await page.close();
+  });
+
+  it("that is none is told in one sentence, and the page goes on", async () => {
+    const { page, errors } = await openPage(browser, served.address, widths.desk);
+    await page.goto(`${served.address}bring-a-file.html`);
+    await page.locator(".needed").waitFor();
+    const utf16 = Buffer.concat([
+      Buffer.from([0xff, 0xfe]),
+      Buffer.from("hitter,input,exit_velocity_mph,launch_angle_deg\nAna,tee,80,10\n", "utf16le"),
+    ]);
+    const tries: [string, string | Buffer, RegExp][] = [
+      ["empty.csv", "", /^empty\.csv is empty\.$/],
+      ["sheet.csv", Buffer.from([0x50, 0x4b, 3, 4, 0, 0]), /is a spreadsheet or a zip archive/],
+      ["page.csv", "<!doctype html><script>document.title='ran'</script>", /is a web page or XML/],
+      ["line.csv", "x".repeat(10_000_000), /a line so long/],
+      ["wide.csv", `${"a,".repeat(20_000)}\n1\n`, /no table is so wide/],
+      [
+        "old.csv",
+        Buffer.from("hitter,input,exit_velocity_mph,launch_angle_deg\nJos\xe9,tee,80,10\n", "latin1"),
+        /written in an older way/,
+      ],
+    ];
+    for (const [name, content, why] of tries) {
+      await page.setInputFiles(".drop input", file(name, content));
+      const trouble = page.locator(".brought").first().locator(".trouble");
+      await expect.poll(() => trouble.first().textContent(), { timeout: 20_000 }).toMatch(why);
+      expect((await trouble.first().textContent())!.split(/[.?]\s/).length).toBe(
+        1 + Number(name === "old.csv"),
+      );
+    }
+    await page.getByRole("button", { name: "Yes, read it so" }).click();
+    await said(page, /^1 row can be taken/);
+    await page.setInputFiles(".drop input", file("u.csv", utf16));
+    await said(page, /^1 row can be taken/);
+    const odd =
+      "hitter,input,exit_velocity_mph,launch_angle_deg,__proto__,constructor\n=1+1,tee,80,10,x,y\n<img src=x onerror=document.title='ran'>,tee,80,10,x,y\n";
+    await page.setInputFiles(".drop input", file("<b>.csv", odd));
+    await said(page, /^2 rows can be taken/);
+    expect(await page.title()).not.toBe("ran");
+    expect(await page.locator(".brought img").count()).toBe(0);
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
+  it("stays in the browser where no program serves the page: there on the next visit, saved whole, wiped", async () => {
+    const { page, errors, away } = await openPage(browser, built.address, widths.desk);
+    await page.goto(`${built.address}bring-a-file.html`);
+    await page.locator(".own p").first().waitFor();
+    await bringSheet(page);
+    for (const name of ["One: Owen Blake", "One: Lena Koch"]) {
+      await page.getByRole("button", { name, exact: true }).click();
+      await said(page, /can be taken/);
+    }
+    await page.getByRole("button", { name: /^Add 198 rows to this browser/ }).click();
+    await said(page, /^Added: 200 rows, 198 new, 2 refused/);
+    await page.reload();
+    await page.getByText("Kept here: 198 swings from 1 file").waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save everything" }).click(),
+    ]);
+    const zip = unzipSync(readFileSync(await download.path()));
+    expect(Object.keys(zip).sort()).toEqual(["brought/Cage week 38.csv", "maps/map-1.json", "swings.csv"]);
+    expect(strFromU8(zip["brought/Cage week 38.csv"]!)).toBe(sheet());
+    expect(strFromU8(zip["swings.csv"]!).trim().split("\r\n")).toHaveLength(199);
+    await page.goto(`${built.address}spray-chart.html#hitter=Zoe+Park`);
+    await page.locator("main svg[role=img]").first().waitFor();
+    expect(await page.locator("#choices").innerText()).toContain("Zoe Park");
+    await page.goto(`${built.address}bring-a-file.html`);
+    await page.getByRole("button", { name: "Wipe this browser" }).click();
+    await page.getByRole("button", { name: /^Yes, wipe 198 swings/ }).click();
+    await page.getByText("Wiped:").waitFor();
+    await page.reload();
+    await page.locator(".own p").first().waitFor();
+    expect(await page.getByText("Kept here").count()).toBe(0);
+    expect(errors).toEqual([]);
+    expect(away).toEqual([]);
+    await page.close();
+  });
+});
