@@ -4,15 +4,19 @@ import { fastestOf } from "../../src/contact/levels.ts";
 import { Card, type Beside } from "./bringCard.ts";
 import { Needed } from "./bringForms.ts";
 import { ownBox } from "./bringOwn.ts";
+import { ReportsBox } from "./bringReports.ts";
 import { make } from "./bringSay.ts";
 import { storeHere } from "./bringStore.ts";
 import type { PageLibrary } from "./library.ts";
+import type { UnitSystem } from "../../src/units/system.ts";
 
 /** The page's body, which stays as it is while the library grows, and the way to tell it of the library. */
 export interface Bringing {
   readonly element: HTMLElement;
   /** @returns what the library's swings still want beside them */
   follow(library: PageLibrary): HTMLElement;
+  /** @returns the reports of the library's swings */
+  reports(library: PageLibrary, units: UnitSystem): HTMLElement;
 }
 
 const besideOf = (library: PageLibrary): Beside => {
@@ -30,6 +34,7 @@ export function bringAFile(): Bringing {
   const store = storeHere();
   const cards = new Set<Card>();
   const needed = new Needed(store);
+  const reports = new ReportsBox();
   const places = make("div", { class: "cards" });
   let beside: Beside | null = null;
   let waiting: File[] = [];
@@ -88,6 +93,10 @@ export function bringAFile(): Bringing {
       take(files);
       needed.follow(library);
       return needed.element;
+    },
+    reports(library, units) {
+      reports.follow(library, units);
+      return reports.element;
     },
   };
 }

@@ -9,6 +9,7 @@ import {
   type Target,
 } from "../../src/swing/fields.ts";
 
+import type { SourceFile } from "../../src/report/foot.ts";
 import type { ColumnMap } from "../../src/reading/maps.ts";
 import type { Trust } from "../../src/setup/trust.ts";
 
@@ -23,7 +24,7 @@ export interface LibraryFile {
   readonly thresholds: unknown;
   /** The column maps it keeps, the newest first. */
   readonly maps: readonly ColumnMap[];
-  readonly files: readonly { file: string; rows: number; refused: number }[];
+  readonly files: readonly SourceFile[];
   readonly refused: number;
   readonly warnings: number;
   /** The first refused rows and warnings, a sentence each. */
@@ -32,6 +33,10 @@ export interface LibraryFile {
   readonly tables: readonly string[];
   /** Whole files that could not be read, a sentence each: nothing of them is in any figure. */
   readonly unread: readonly string[];
+  /** Those files' names. */
+  readonly unreadFiles: readonly string[];
+  /** The kit's version. */
+  readonly version: string;
   /** What the checks say of each session. */
   readonly trust: readonly Trust[];
   /** Why the library could not be opened, or null. */
@@ -85,6 +90,8 @@ const nothing: PageLibrary = {
   problems: [],
   tables: [],
   unread: [],
+  unreadFiles: [],
+  version: "",
   trust: [],
   trouble: null,
 };

@@ -11,6 +11,8 @@ import { csvText } from "../../src/reading/csv.ts";
 import type { ColumnMap } from "../../src/reading/maps.ts";
 import { trustBySession } from "../../src/setup/trust.ts";
 import { swingFields, type Hitter, type Session, type Swing, type Target } from "../../src/swing/fields.ts";
+import type { SourceFile } from "../../src/report/foot.ts";
+import { sha256Of } from "../../src/swing/sha256.ts";
 import { fingerprint } from "../../src/swing/identity.ts";
 import { tables } from "../../src/swing/tables.ts";
 import type { PageLibrary } from "./library.ts";
@@ -199,14 +201,29 @@ function apart(names: readonly string[]): string[] {
   });
 }
 
+/** The tables as files, as "Save everything" writes them. */
+function tablesOf(own: Own): { file: string; text: string; rows: number }[] {
+  return (["sessions", "hitters", "targets", "swings"] as const).flatMap((name) => {
+    const rows: readonly object[] = own[name];
+    const fields = tables.find((table) => table.name === name)!.fields;
+    return rows.length === 0 ? [] : [{ file: `${name}.csv`, text: csvText(rows, fields), rows: rows.length }];
+  });
+}
+
+/** What a page and a report name as the files that these rows are from. */
+const filesOf = (own: Own): SourceFile[] =>
+  tablesOf(own).map(({ file, text, rows }) => ({
+    file,
+    sha256: sha256Of(text),
+    rows,
+    refused: file === "swings.csv" ? own.files.reduce((sum, brought) => sum + brought.refused, 0) : 0,
+  }));
+
 /** Everything in one zip: a folder that the commands and the server take as a library, and the files as they were brought. */
-export function zipOf({ swings, maps, files, ...companions }: Own): Uint8Array {
+export function zipOf(own: Own): Uint8Array {
+  const { maps, files } = own;
   const parts: Record<string, Uint8Array> = {};
-  if (swings.length > 0) parts["swings.csv"] = strToU8(csvText(swings, swingFields));
-  for (const name of ["sessions", "hitters", "targets"] as const) {
-    const { fields } = tables.find((table) => table.name === name)!;
-    if (companions[name].length > 0) parts[`${name}.csv`] = strToU8(csvText(companions[name], fields));
-  }
+  for (const { file, text } of tablesOf(own)) parts[file] = strToU8(text);
   maps.forEach((map, i) => {
     parts[`maps/map-${i + 1}.json`] = strToU8(`${JSON.stringify(map, null, 2)}\n`);
   });
@@ -229,7 +246,6 @@ export async function withOwn(library: PageLibrary): Promise<PageLibrary> {
   const ids = new Set(own.swings.map(({ swing_id }) => swing_id));
   const swings = [...library.swings.filter(({ swing_id }) => !ids.has(swing_id)), ...own.swings];
   const rows = enrich({ swings, sessions, hitters, thresholds: library.thresholds });
-  const refused = own.files.reduce((sum, file) => sum + file.refused, 0);
   return {
     ...library,
     sessions,
@@ -237,10 +253,7 @@ export async function withOwn(library: PageLibrary): Promise<PageLibrary> {
     targets,
     swings: rows,
     maps: [...own.maps].reverse().concat(library.maps),
-    files: [
-      ...library.files,
-      ...(own.swings.length > 0 ? [{ file: "kept in this browser", rows: own.swings.length, refused }] : []),
-    ],
+    files: [...library.files, ...filesOf(own)],
     trust: [...trustBySession(rows, sessions).values()],
     trouble: own.swings.length > 0 ? null : library.trouble,
   };

@@ -25,7 +25,8 @@ export const pageShared = (...inline: string[]): string[] => [
   // Charts and inputs style their own elements.
   "style-src 'self' 'unsafe-inline'",
   "img-src 'self' data:",
-  "font-src 'self'",
+  // A report to hand out carries its letters, and is seen within a page before it is printed.
+  "font-src 'self' data:",
   // A large file is read beside the page, so that the page stays alive.
   "worker-src 'self'",
   "base-uri 'none'",

@@ -10,6 +10,7 @@ import { withInitials } from "../../src/library/initials.ts";
 import { trustBySession, type Trust } from "../../src/setup/trust.ts";
 import { computedFields, swingFields, type EnrichedSwing } from "../../src/swing/fields.ts";
 import { companionProblems, openLibrary, type Library } from "../../src/library/library.ts";
+import { version } from "../../src/library/version.ts";
 import { libraryMaps } from "../../src/library/maps.ts";
 import type { ColumnMap } from "../../src/reading/maps.ts";
 import { isUnread, problemSentence } from "../../src/swing/problems.ts";
@@ -61,12 +62,14 @@ function wholeFile(
     targets: library.targets,
     thresholds: library.thresholds,
     maps,
-    files: library.files.map(({ file, rows, refused }) => ({ file: basename(file), rows, refused })),
+    files: library.files,
     refused: library.problems.filter((p) => p.kind === "refused").length,
     warnings: library.problems.filter((p) => p.kind === "warning").length,
     problems: library.problems.slice(0, toldAtMost).map(problemSentence),
     tables: companionProblems(library).slice(0, toldAtMost).map(problemSentence),
     unread: library.problems.filter(isUnread).map(problemSentence),
+    unreadFiles: library.problems.filter(isUnread).map((problem) => problem.file),
+    version,
     trust,
     trouble: null,
   };

@@ -1,10 +1,11 @@
 /** `batted report`: drill reports to hand out, one HTML file a hitter and a page that leads to them. */
 import { Option, type Command } from "commander";
-import { isUnread, quoted } from "../swing/problems.ts";
+import { quoted } from "../swing/problems.ts";
 import { unitSystems, type UnitSystem } from "../units/system.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
-import type { Made } from "../report/foot.ts";
+import type { ReportChoices, Reports } from "../report/reports.ts";
+import { reportSizes, type ReportSize } from "../report/sizes.ts";
 import type { Out } from "./out.ts";
 import { tellOfLibrary } from "./source.ts";
 
@@ -12,6 +13,12 @@ interface Call {
   readonly library: string;
   readonly hitter?: string;
   readonly session?: string;
+  readonly since?: string;
+  readonly until?: string;
+  readonly size: ReportSize;
+  readonly facility?: string;
+  readonly color?: string;
+  readonly note?: ReadonlyMap<string, string>;
   readonly output?: string;
   readonly again?: string;
   readonly units: UnitSystem;
@@ -28,6 +35,21 @@ export function register(program: Command, out: Out): void {
     .option("--library <dir>", "the library's folder", "data/demo")
     .option("--hitter <name>", "this hitter alone")
     .option("--session <id>", "this session alone, compared with the one before")
+    .option("--since <day>", "swings of this day and later, such as 2025-03-03")
+    .option("--until <day>", "swings of this day and earlier")
+    .addOption(
+      new Option("--size <size>", "one sentence and a picture, one page, or everything")
+        .choices([...reportSizes])
+        .default("everything"),
+    )
+    .option("--facility <name>", "whose house it is, at the head of every page")
+    .option("--color <color>", "the facility's color, such as #1f5f8b")
+    .addOption(
+      new Option(
+        "--note <hitter=text>",
+        "what the coach says to a hitter; may be given again for others",
+      ).argParser(withNote),
+    )
     .option("-o, --output <dir>", "the folder to write into; made when absent")
     .option(
       "--again <file>",
@@ -50,6 +72,16 @@ export function register(program: Command, out: Out): void {
     });
 }
 
+function withNote(text: string, before: ReadonlyMap<string, string> = new Map()): Map<string, string> {
+  const at = text.indexOf("=");
+  if (at < 1 || text.slice(at + 1).trim() === "")
+    throw new Fault(
+      `--note takes a hitter and a text, like "Ana K.=Keep your head still.", not ${quoted(text)}.`,
+      2,
+    );
+  return new Map([...before, [text.slice(0, at).trim(), text.slice(at + 1).trim()]]);
+}
+
 interface Written {
   readonly file: string;
   /** Null for the page that leads to the reports. */
@@ -58,66 +90,36 @@ interface Written {
 
 /** A library with all that any of its reports is made from. */
 async function madeReady(out: Out, call: Pick<Call, "library" | "initials">) {
-  const [{ openLibrary }, { enrich }, { thresholdsFrom }, { withInitials }, { trustBySession }] =
+  const [{ openLibrary }, { enrich }, { thresholdsFrom }, { trustBySession }, { withInitials }] =
     await Promise.all([
       import("../library/library.ts"),
       import("../contact/enrich.ts"),
       import("../contact/thresholds.ts"),
-      import("../library/initials.ts"),
       import("../setup/trust.ts"),
+      import("../library/initials.ts"),
     ]);
   const opened = await openLibrary(call.library);
   await tellOfLibrary(out, opened);
-  const library = call.initials === true ? withInitials(opened) : opened;
-  if (library.swings.length === 0) throw new Fault(`${call.library} holds no swings.`, 1);
-  const initials = call.initials === true;
-  const without = library.problems.filter(isUnread).map(({ file }) => file);
+  if (opened.swings.length === 0) throw new Fault(`${call.library} holds no swings.`, 1);
+  const shown = call.initials === true ? withInitials(opened) : opened;
   return {
     opened,
-    library,
-    without,
-    every: [...new Set(library.swings.map((s) => s.hitter))],
+    shown,
     /** Makes the pages: Plot and a document are the slow part of starting, and only a call that is right waits for them. */
-    async pages() {
-      const [{ reportPage, indexPage }, { JSDOM }, { group }] = await Promise.all([
-        import("../report/page.ts"),
+    async reports(choices: ReportChoices): Promise<Reports> {
+      const [{ Reports }, { fontFaces }, { version }, { JSDOM }] = await Promise.all([
+        import("../report/reports.ts"),
+        import("../report/fonts.ts"),
+        import("../library/version.ts"),
         import("jsdom"),
-        import("d3"),
       ]);
       const { document } = new JSDOM("").window;
-      const version = await versionOf();
-      const thresholds = thresholdsFrom(library.thresholds);
       // Ceilings come from all swings of a hitter, and trust from the sessions of all hitters: all are enriched.
-      const rows = enrich(library);
-      const trust = trustBySession(rows, library.sessions);
-      const byHitter = group(rows, (row) => row.hitter);
-      const listedBy = new Map(library.hitters.map((h) => [h.hitter, h]));
-      return {
-        indexPage,
-        version,
-        rowsOf: (hitter: string) => byHitter.get(hitter)!,
-        textOf(hitter: string, options: Pick<Made, "session" | "units" | "withoutFlagged">): string {
-          return reportPage(
-            {
-              ...library,
-              hitter,
-              listed: listedBy.get(hitter) ?? null,
-              rows: byHitter.get(hitter)!,
-              thresholds,
-              trust,
-              unread: without,
-            },
-            {
-              document,
-              version,
-              session: options.session,
-              system: options.units,
-              withoutFlagged: options.withoutFlagged,
-              initials,
-            },
-          );
-        },
-      };
+      const rows = enrich(shown);
+      const trust = trustBySession(rows, shown.sessions);
+      const worked = { rows, trust, thresholds: thresholdsFrom(shown.thresholds) };
+      const maker = { document, version, letters: fontFaces() };
+      return new Reports(opened, shown, choices, worked, maker);
     },
   };
 }
@@ -128,45 +130,47 @@ async function writeReports(out: Out, call: Call & { readonly output: string }):
       `${quoted(call.output)} is a file's name: reports go into a folder, one file a hitter.`,
       2,
     );
-  const { opened, library, every, without, pages: made } = await madeReady(out, call);
-  /** The name that was asked for, as the report has it. */
-  const as = (asked: string, field: "hitter" | "session"): string => {
-    const names = [...new Set(opened.swings.flatMap((s) => s[field] ?? []))];
-    const name = nameMeant(asked, names, field);
-    return library.swings[opened.swings.findIndex((s) => s[field] === name)]![field]!;
-  };
-  const wanted = call.hitter === undefined ? every : [as(call.hitter, "hitter")];
-  const session = call.session === undefined ? null : as(call.session, "session");
-  const reported = wanted.filter(
-    (hitter) => session === null || library.swings.some((s) => s.hitter === hitter && s.session === session),
-  );
-  if (reported.length === 0)
-    throw new Fault(`${quoted(wanted[0]!)} has no swings in the session ${quoted(session!)}.`, 2);
-
-  const [{ writeTogether }, { join }, { sessionsInOrder }, { fileNames }] = await Promise.all([
+  const [{ spanMeant }, { colorMeant }] = await Promise.all([
+    import("./days.ts"),
+    import("../report/style.ts"),
+  ]);
+  const span = spanMeant(call);
+  const color = call.color === undefined ? null : colorMeant(call.color);
+  if (call.color !== undefined && color === null)
+    throw new Fault(`--color takes a color like #1f5f8b, not ${quoted(call.color)}.`, 2);
+  const { opened, reports } = await madeReady(out, call);
+  /** The name that is meant, as the library spells it. */
+  const meant = (asked: string, field: "hitter" | "session"): string =>
+    nameMeant(asked, [...new Set(opened.swings.flatMap((s) => s[field] ?? []))], field);
+  const hitter = call.hitter === undefined ? null : meant(call.hitter, "hitter");
+  const session = call.session === undefined ? null : meant(call.session, "session");
+  const notes = new Map([...(call.note ?? [])].map(([name, text]) => [meant(name, "hitter"), text]));
+  const { units, size, withoutFlagged = false, initials = false, facility = null } = call;
+  const made = await reports({
+    ...{ ...span, session, size, units, withoutFlagged, initials, facility, color, notes },
+  });
+  const reported = made.hitters.filter((name) => hitter === null || name === hitter);
+  if (reported.length === 0) {
+    const where = session === null ? "" : ` in the session ${quoted(session)}`;
+    const when = span.since === null && span.until === null ? "" : " on those days";
+    throw new Fault(
+      `${hitter === null ? "The library" : quoted(made.shown(hitter))} has no swings${where}${when}.`,
+      2,
+    );
+  }
+  const [{ writeTogether }, { join }] = await Promise.all([
     import("../library/write.ts"),
     import("node:path"),
-    import("../views/sessions.ts"),
-    import("../library/fileName.ts"),
   ]);
-  const { indexPage, textOf, rowsOf } = await made();
-  const names = fileNames(every, "report");
-  const fileOf = new Map(every.map((hitter, i) => [hitter, names[i]!]));
-  const pages: { hitter: string; file: string; swings: number; latest: string | null }[] = [];
   // A page is written as soon as it is made: a club's thousands are never held together.
   await writeTogether(async (put) => {
-    for (const hitter of reported) {
-      const own = rowsOf(hitter);
-      const file = fileOf.get(hitter)!;
-      const { units, withoutFlagged = false } = call;
-      await put(join(call.output, file), [textOf(hitter, { session, units, withoutFlagged })]);
-      const shown = session === null ? own : own.filter((r) => r.session === session);
-      const latest = sessionsInOrder(shown, library.sessions).at(-1)?.date ?? null;
-      pages.push({ hitter, file, swings: shown.length, latest });
-    }
-    await put(join(call.output, "index.html"), [indexPage(pages, without)]);
+    for (const name of reported) await put(join(call.output, made.file(name)), [made.page(name)]);
+    await put(join(call.output, "index.html"), [made.index(reported)]);
   }, call.output);
-  return [...pages.map(({ file, hitter }) => ({ file, hitter })), { file: "index.html", hitter: null }];
+  return [
+    ...reported.map((name) => ({ file: made.file(name), hitter: made.shown(name) })),
+    { file: "index.html", hitter: null },
+  ];
 }
 
 /** Makes a report again from its own foot, says whether it is the same, and writes it where a folder is named. */
@@ -182,25 +186,38 @@ async function makeAgain(out: Out, call: Call, path: string): Promise<void> {
   });
   const made = madeFrom(before);
   if (made === null) throw new Fault(`${quoted(path)} is no report whose foot says how it was made.`, 2);
-  const { library, pages } = await madeReady(out, {
+  const { opened, shown, reports } = await madeReady(out, {
     library: call.library,
     ...(made.initials ? { initials: true } : {}),
   });
   const { hitter, session } = made;
-  if (!library.swings.some((s) => s.hitter === hitter && (session === null || s.session === session)))
+  /** The name in the library of what the report calls so. */
+  const spelled = (name: string, field: "hitter" | "session"): string | null =>
+    opened.swings[shown.swings.findIndex((s) => s[field] === name)]?.[field] ?? null;
+  const own = spelled(hitter, "hitter");
+  const within = session === null ? null : spelled(session, "session");
+  const again =
+    own === null || (session !== null && within === null)
+      ? null
+      : await reports({
+          ...made,
+          session: within,
+          notes: new Map(made.note === null ? [] : [[own, made.note]]),
+        });
+  if (own === null || again === null || !again.hitters.includes(own))
     throw new Fault(
       `${call.library} has no swings of ${quoted(hitter)}${session === null ? "" : ` in the session ${quoted(session)}`}: name the library with --library.`,
       1,
     );
-  const { textOf, version } = await pages();
-  const text = textOf(hitter, made);
+  const text = again.page(own);
+  const { version } = await import("../library/version.ts");
   if (call.output !== undefined) {
     const { writeTogether } = await import("../library/write.ts");
     await writeTogether((put) => put(join(call.output!, basename(path)), [text]), call.output);
   }
   const why = [
     ...(made.version === version ? [] : [`it was made by version ${made.version}, and this is ${version}`]),
-    ...(made.library === librarySum(library.files) ? [] : ["the library's files have changed since"]),
+    ...(made.library === librarySum(shown.files) ? [] : ["the library's files have changed since"]),
   ];
   const same = text === before;
   if (!same) out.end(1);
@@ -209,11 +226,4 @@ async function makeAgain(out: Out, call: Call, path: string): Promise<void> {
   if (call.json === true) out.json({ file: path, same, reasons: same ? [] : reasons });
   else if (same) out.print(`${path} is the same again, byte for byte.`);
   else out.print(`${path} is not the same again: ${reasons.join("; ")}.`);
-}
-
-async function versionOf(): Promise<string> {
-  const { createRequire } = await import("node:module");
-  // By its own name: a built kit has it elsewhere than the sources.
-  const own = createRequire(import.meta.url)("batted-ball-notebooks/package.json") as { version: string };
-  return own.version;
 }

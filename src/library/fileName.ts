@@ -1,5 +1,5 @@
 /** File names made from people's names: safe on every system, one for each. */
-import { createHash } from "node:crypto";
+import { sha256Of } from "../swing/sha256.ts";
 
 const longest = 48;
 
@@ -33,4 +33,4 @@ function slug(name: string): string {
   return [...words.replace(/^-+|-+$/g, "")].slice(0, longest).join("").replace(/-+$/, "");
 }
 
-const digest = (name: string): string => createHash("sha256").update(name).digest("hex").slice(0, 8);
+const digest = (name: string): string => sha256Of(name).slice(0, 8);

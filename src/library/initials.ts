@@ -27,7 +27,10 @@ export function initialsOf(names: Iterable<string>): Map<string, string> {
  * notes, and the names of sessions and files. Rows stay in their order.
  * @param keep names that stay as they are
  */
-export function withInitials(library: Library, keep: ReadonlySet<string> = new Set()): Library {
+export function withInitials<L extends Omit<Library, "dir">>(
+  library: L,
+  keep: ReadonlySet<string> = new Set(),
+): L {
   const names = [
     ...library.hitters.map((h) => h.hitter),
     ...library.swings.flatMap((s) => (s.pitcher === null ? [s.hitter] : [s.hitter, s.pitcher])),

@@ -10,6 +10,7 @@ import { inPlay, ofInput } from "../views/swings.ts";
 import type { TargetResult } from "../views/target.ts";
 import { rangeNumbers, rangeWords, shortName } from "../views/words.ts";
 import { html, type Markup } from "./html.ts";
+import type { ReportSize } from "./sizes.ts";
 
 type Rows = readonly EnrichedSwing[];
 
@@ -27,6 +28,9 @@ export interface FirstParts {
   /** Swing by swing, below what is next. */
   readonly swings: { readonly wide: Markup; readonly narrow: Markup };
   readonly system: UnitSystem;
+  readonly size: ReportSize;
+  /** What the coach says, below what is next. */
+  readonly coach: Markup | null;
 }
 
 /** The drill with a target that was swung at most; null where no drill has one. */
@@ -46,6 +50,8 @@ export function firstScreen({
   picture,
   swings,
   system,
+  size,
+  coach,
 }: FirstParts): Markup {
   const { input, met, well: wellHit, speed, all, allWell } = reportOpening(rows, targets);
   const balls = input === null ? [] : inPlay(ofInput(rows, input));
@@ -68,18 +74,28 @@ export function firstScreen({
       : changed.length > 0
         ? changed.slice(0, 2).join(" ")
         : "No change since the session before stands out.";
+  const sentence = html`<p class="answer">
+    ${answer.figure === "" ? answer.text : html`${before}<em>${answer.figure}</em>${after}`}
+  </p>`;
+  if (size === "sentence") {
+    const { n, low, high } = met.n > 0 ? met : allWell;
+    const range =
+      low === null || high === null ? "" : `95% interval ${rangeWords(low, high, "share", "us")}, n ${n}.`;
+    return html`<section class="first">
+      <div class="say">${sentence} ${range !== "" && html`<p class="sub">${range}</p>`} ${coach}</div>
+      <figure class="pic wide">${picture.wide}</figure>
+      <figure class="pic narrow">${picture.narrow}</figure>
+    </section>`;
+  }
   return html`<section class="first">
     <div class="say">
-      <p class="answer">
-        ${answer.figure === "" ? answer.text : html`${before}<em>${answer.figure}</em>${after}`}
-      </p>
-      ${since !== "" && html`<p class="sub">${since}</p>`}
-      ${figures.length > 0 && html`<div class="tiles">${figures}</div>`} ${nextBlock(next)}
-      <figure class="strip wide">${swings.wide}</figure>
+      ${sentence} ${since !== "" && html`<p class="sub">${since}</p>`}
+      ${figures.length > 0 && html`<div class="tiles">${figures}</div>`} ${nextBlock(next)} ${coach}
+      ${size === "everything" && html`<figure class="strip wide">${swings.wide}</figure>`}
     </div>
     <figure class="pic wide">${picture.wide}</figure>
     <figure class="pic narrow">${picture.narrow}</figure>
-    <figure class="strip narrow">${swings.narrow}</figure>
+    ${size === "everything" && html`<figure class="strip narrow">${swings.narrow}</figure>`}
   </section>`;
 }
 

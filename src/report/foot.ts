@@ -15,6 +15,7 @@ import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { sha256Of } from "../swing/sha256.ts";
 import { phraseIn, unitSystems, type UnitSystem } from "../units/system.ts";
 import { html, unescapeHtml, type Markup } from "./html.ts";
+import { reportSizes, type ReportSize } from "./sizes.ts";
 
 /** A file a report was made from. */
 export interface SourceFile {
@@ -30,9 +31,17 @@ export interface Made {
   readonly hitter: string;
   /** Null for all of them. */
   readonly session: string | null;
+  /** The span's first and last day; null where it is open. */
+  readonly since: string | null;
+  readonly until: string | null;
+  readonly size: ReportSize;
   readonly units: UnitSystem;
   readonly withoutFlagged: boolean;
   readonly initials: boolean;
+  /** What a facility and a coach put on it; null for nothing. */
+  readonly facility: string | null;
+  readonly color: string | null;
+  readonly note: string | null;
   readonly version: string;
   /** The sum of the library's files' names and sums; see `librarySum`. */
   readonly library: string;
@@ -75,7 +84,10 @@ export function madeFrom(page: string): Made | null {
     const isText = (value: unknown): boolean => typeof value === "string";
     const isWhole =
       [made.hitter, made.version, made.library].every(isText) &&
-      (made.session === null || isText(made.session)) &&
+      [made.session, made.since, made.until, made.facility, made.color, made.note].every(
+        (value) => value === null || isText(value),
+      ) &&
+      reportSizes.some((size) => size === made.size) &&
       unitSystems.some((system) => system === made.units) &&
       [made.withoutFlagged, made.initials].every((value) => typeof value === "boolean");
     return isWhole ? (made as Made) : null;

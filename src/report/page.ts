@@ -6,7 +6,7 @@ import { inputs, type EnrichedSwing, type Hitter, type Session, type Target } fr
 import { changeSince } from "../views/change.ts";
 import { headline, type Headline } from "../views/headline.ts";
 import { changeSentence } from "../views/sentences/report.ts";
-import { sessionsInOrder } from "../views/sessions.ts";
+import { rowsInSpan, sessionsInOrder, type Span } from "../views/sessions.ts";
 import { inPlay, ofInput } from "../views/swings.ts";
 import { targetResult } from "../views/target.ts";
 import type { UnitSystem } from "../units/system.ts";
@@ -18,7 +18,8 @@ import { foot, type SourceFile } from "./foot.ts";
 import { html, Markup } from "./html.ts";
 import { firstScreen, mainTarget } from "./firstScreen.ts";
 import { picturesOf } from "./pictures.ts";
-import { style } from "./style.ts";
+import { sheetStyle, style } from "./style.ts";
+import type { ReportSize } from "./sizes.ts";
 import { targetsSection } from "./targets.ts";
 import { trustLine, trustOfRows, trustSection } from "./trust.ts";
 import { viewsOf, viewsSection } from "./workViews.ts";
@@ -42,8 +43,8 @@ export interface ReportSource {
   readonly unread?: readonly string[];
 }
 
-/** How a report is made. */
-export interface ReportOptions {
+/** How a report is made: of a session, or of a span's days. */
+export interface ReportOptions extends Span {
   /** Where the charts are drawn: in Node, a jsdom window's. */
   readonly document: Document;
   /** The kit's version, for the foot. */
@@ -55,6 +56,21 @@ export interface ReportOptions {
   readonly withoutFlagged?: boolean;
   /** Whether names stand in it as initials, for the foot. */
   readonly initials?: boolean;
+  /** How much of it is wanted; everything when not given. */
+  readonly size?: ReportSize;
+  /** Whose house it is, and its colour, `#rrggbb`. */
+  readonly facility?: string | null;
+  readonly color?: string | null;
+  /** What the coach says to this hitter. */
+  readonly note?: string | null;
+  /** The faces that the page carries in itself, as a style sheet; the reader's own when not given. */
+  readonly letters?: string;
+}
+
+/** A report's parts: what its title and every printed page say, and what stands in it. */
+interface Sheet {
+  readonly running: string;
+  readonly body: Markup;
 }
 
 /**
@@ -62,9 +78,35 @@ export interface ReportOptions {
  * @returns a whole HTML document, without script and without anything to fetch
  */
 export function reportPage(source: ReportSource, options: ReportOptions): string {
-  const { session = null, system = "us", withoutFlagged = false, document } = options;
+  const { running, body } = sheetOf(source, options);
+  const { letters = "", color = null } = options;
+  return documentOf(`Drill report: ${source.hitter}`, style({ running, letters, color }), body);
+}
+
+/**
+ * Several hitters' reports in one document, to be printed at once: each begins a page, and its hitter's name stands on
+ * every one of its pages.
+ * @param each a report's source and options; letters and colour are the first one's
+ */
+export function reportsTogether(each: readonly (readonly [ReportSource, ReportOptions])[]): string {
+  const sheets = each.map(([source, options]) => sheetOf(source, options));
+  const { letters = "", color = null } = each[0]?.[1] ?? {};
+  const running = sheets.map((sheet) => sheet.running);
+  return documentOf(
+    "Drill reports",
+    `${style({ running: "Drill reports", letters, color })}\n${sheetStyle(running)}`,
+    html`${sheets.map(({ body }) => html`<div class="sheet">${body}</div>`)}`,
+  );
+}
+
+function sheetOf(source: ReportSource, options: ReportOptions): Sheet {
+  const { session = null, since = null, until = null, system = "us", withoutFlagged = false } = options;
+  const { size = "everything", facility = null, color = null, note = null, document } = options;
   const { hitter, sessions, thresholds } = source;
-  const all = session === null ? source.rows : source.rows.filter((r) => r.session === session);
+  const reported = rowsInSpan(source.rows, sessions, { since, until });
+  const all = session === null ? reported : reported.filter((r) => r.session === session);
+  // What lies before is compared with, and nothing that came after.
+  const known = rowsInSpan(source.rows, sessions, { until });
   const counting = (some: Rows): Rows => (withoutFlagged ? withoutDoubtful(some).kept : some);
   const rows = counting(all);
   const trust = trustOfRows(all, sessions, source.trust);
@@ -74,7 +116,8 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
   const zone: ZoneOptions = { height_in: source.listed?.height_in ?? null, zone: thresholds };
   const drills = new Set(rows.map((r) => r.drill));
   const targets = source.targets.filter((t) => drills.has(t.drill)).map((t) => targetResult(rows, t));
-  const changes = changeSince(counting(source.rows), sessions, session);
+  const within = new Set(all.map((r) => r.session));
+  const changes = changeSince(counting(known), sessions, session).filter(({ to }) => within.has(to.session));
   const views = viewsOf(rows, { ...zone, sessions, thresholds });
   const cells = zoneCells(rows, zone);
   const main = mainTarget(targets);
@@ -93,12 +136,16 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
     document,
   });
   const said = headline(rows, { targets, changes, zone, system });
-  return documentOf(
-    `Drill report: ${hitter}`,
-    style(`Drill report: ${hitter}`),
-    html`<main>
+  const brief = size === "sentence";
+  const made = {
+    ...{ hitter, session, since, until, size, units: system, withoutFlagged },
+    ...{ initials: options.initials === true, facility, color, note },
+  };
+  return {
+    running: `Drill report: ${hitter}${facility === null ? "" : ` · ${facility}`}`,
+    body: html`<main class="${size}">
       ${unreadNote(source.unread ?? [])}
-      ${headerOf(source, rows, session, trustLine(trust, all, withoutFlagged, document))}
+      ${headerOf(source, rows, session, facility, trustLine(trust, all, withoutFlagged, document))}
       ${firstScreen({
         hitter,
         rows,
@@ -113,29 +160,37 @@ export function reportPage(source: ReportSource, options: ReportOptions): string
         picture: pictures.first,
         swings: pictures.strip,
         system,
+        size,
+        coach: coachNote(note),
       })}
-      <div class="row">
-        ${headlineSection(said)}
-        <figure class="third">${pictures.contact}</figure>
-        ${
-          pictures.zone === null
-            ? html`<p class="third note">No contact point was measured: there is no map of the zone.</p>`
-            : html`<figure class="third">${pictures.zone}</figure>`
-        }
-      </div>
-      ${targetsSection(targets, system, rows)} ${viewsSection(views, system, pictures.views, rows)}
-      ${changesSection(changes, system, turned)} ${careSection(all, sessions)}
-      ${trustSection(trust, all, document)}
+      ${
+        !brief &&
+        html`<div class="row">
+          ${headlineSection(said)}
+          <figure class="third">${pictures.contact}</figure>
+          ${
+            pictures.zone === null
+              ? html`<p class="third note">No contact point was measured: there is no map of the zone.</p>`
+              : html`<figure class="third">${pictures.zone}</figure>`
+          }
+        </div>`
+      }
+      ${
+        size === "everything" &&
+        html`${targetsSection(targets, system, rows)} ${viewsSection(views, system, pictures.views, rows)}
+        ${changesSection(changes, system, turned)}`
+      }
+      ${careSection(all, sessions)} ${size === "everything" && trustSection(trust, all, document)}
       <p class="row note"><span>Air: ${airWords(rows, sessions, system)}</span></p>
-      ${foot({
-        ...source,
-        rows,
-        system,
-        version: options.version,
-        made: { hitter, session, units: system, withoutFlagged, initials: options.initials === true },
-      })}
+      ${foot({ ...source, rows, system, version: options.version, made })}
     </main>`,
-  );
+  };
+}
+
+/** What the coach says to this hitter. */
+function coachNote(note: string | null): Markup | null {
+  if (note === null || note.trim() === "") return null;
+  return html`<div class="coach"><b>From the coach</b> <span>${note.trim()}</span></div>`;
 }
 
 /** On its face: what the report is made without. */
@@ -169,6 +224,7 @@ function headerOf(
   { hitter, listed, sessions }: ReportSource,
   rows: Rows,
   session: string | null,
+  facility: string | null,
   trust: Markup,
 ): Markup {
   const days = sessionsInOrder(rows, sessions);
@@ -187,6 +243,7 @@ function headerOf(
     listed?.level,
   ].filter((w): w is string => Boolean(w));
   return html`<header>
+    ${facility !== null && html`<p class="house"><bdi>${facility}</bdi></p>`}
     <h1>Drill report: <bdi>${hitter}</bdi></h1>
     <p>
       <b>${span}</b>${
@@ -235,10 +292,14 @@ export interface Listed {
  * @param reports file names as `fileNames` makes them: letters, digits and hyphens
  * @param unread files of the library that could not be read
  */
-export function indexPage(reports: readonly Listed[], unread: readonly string[] = []): string {
+export function indexPage(
+  reports: readonly Listed[],
+  unread: readonly string[] = [],
+  look: { readonly letters?: string; readonly color?: string | null } = {},
+): string {
   return documentOf(
     "Drill reports",
-    style("Drill reports"),
+    style({ running: "Drill reports", letters: "", ...look }),
     html`<main>
       ${unreadNote(unread)}
       <header><h1>Drill reports</h1></header>

@@ -1,12 +1,14 @@
 /** The look of a page to hand out: the theme's paper and ink, a grid of twelve columns, and two printed pages. */
 import { fontFamily, serifFamily, themeCss } from "../charts/theme.ts";
-import { fontFaces } from "./fonts.ts";
 
 /** Widths, px, that the charts are drawn for: half a desk, and a phone's column or a third of a desk. */
 export const chartWidth = { wide: 560, map: 350 } as const;
 
-/** What every page to hand out begins with: the letters, the theme's colours and sizes. */
-export const baseStyle = (): string => `${fontFaces()}
+/**
+ * What every page to hand out begins with: the letters, the theme's colours and sizes.
+ * @param letters the faces as a style sheet; the reader's own where there are none
+ */
+export const baseStyle = (letters: string): string => `${letters}
 ${themeCss()}
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
@@ -24,12 +26,45 @@ export const cssText = (text: string): string =>
     )
     .join("")}"`;
 
+/** What a style sheet is told. */
+export interface Look {
+  /** What stands at the head of every printed page: whose report it is. */
+  readonly running: string;
+  /** The faces as a style sheet. */
+  readonly letters: string;
+  /** The facility's, `#rrggbb`; null for none. */
+  readonly color?: string | null;
+}
+
 /**
- * The style sheet of a report.
- * @param running what stands at the head of every printed page: whose report it is
+ * A colour as style sheets write it, or null when the text is none.
+ * @example colorMeant("#A8321C") // "#a8321c"
+ * @example colorMeant("red; } body { display: none") // null
  */
-export const style = (running: string): string => `${baseStyle()}
+export const colorMeant = (text: string): string | null =>
+  /^#[0-9a-f]{6}$/i.test(text) ? text.toLowerCase() : null;
+
+/**
+ * The sheets of several reports in one document, each with its hitter's name at the head of every printed page.
+ * @param running what stands at the head of each report's pages
+ */
+export const sheetStyle = (running: readonly string[]): string =>
+  running
+    .map(
+      (text, i) =>
+        `@page sheet-${i + 1} { @top-left { content: ${cssText(text)}; } @top-right { content: ""; } }\n` +
+        `.sheet:nth-of-type(${i + 1}) { page: sheet-${i + 1}; break-before: page; }`,
+    )
+    .join("\n");
+
+/** The style sheet of a report. */
+export const style = ({ running, letters, color = null }: Look): string => `${baseStyle(letters)}
 @page { margin: 0.52in 0.45in 0.4in; @top-left { content: ${cssText(running)}; font: 8.5px ${fontFamily}; } @top-right { content: "page " counter(page) " of " counter(pages); font: 8.5px ${fontFamily}; } }
+.house { flex: 1 0 100%; font: var(--serif-weight) var(--size-title)/1.3 ${serifFamily}; ${color === null ? "" : `border-top: 6px solid ${colorMeant(color) ?? "currentcolor"}; padding-top: 6px; `}}
+header .house { color: var(--ink); font-size: var(--size-title); }
+.sentence .say { grid-column: 1 / 13; } .sentence .pic { grid-column: 3 / 11; margin-top: 16px; }
+.coach { margin-top: 20px; border-left: 3px solid var(--ink); padding: 1px 0 1px 16px; max-width: 600px; overflow-wrap: anywhere; white-space: pre-line; }
+.coach b { display: block; font: var(--serif-weight) 1.25rem/1.3 ${serifFamily}; }
 main { max-width: 1328px; margin: 0 auto; padding: 0 40px 32px; }
 header { display: flex; flex-wrap: wrap; gap: 0 24px; align-items: baseline; border-bottom: 1px solid var(--hairline); padding: 12px 0 10px; }
 h1 { font: var(--serif-weight) 1.125rem/1.35 ${serifFamily}; overflow-wrap: anywhere; }
@@ -111,6 +146,7 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   .next { margin-top: 12px; padding-left: 12px; }
   .next b { font-size: 1.0625rem; }
   .next span { font-size: var(--size-small); }
+  .coach { margin-top: 12px; padding-left: 12px; } .coach b { font-size: 1.0625rem; }
   .row { padding: 14px 0; }
   .row > * + * { margin-top: 14px; }
   .pairs { display: block; }
@@ -130,12 +166,16 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   header { padding: 0 0 3px; }
   header p { font-size: 9px; } header { gap: 0 10px; }
   h1 { font-size: 13px; }
+  header .house { font-size: 11.5px; padding-top: 3px; }
   h2 { font-size: 12.5px; margin-bottom: 2px; break-after: avoid; }
   h3 { font-size: 11.5px; margin-bottom: 1px; }
   .first, .row { gap: 0 14px; }
   .first { padding: 6px 0 4px; grid-template-columns: 1.32fr 1fr; display: grid; }
   .say { grid-column: 1; } .pic { grid-column: 2; margin: 0; }
   .pic.wide { display: none; } .pic.narrow { display: block; }
+  .sentence .first { display: block; }
+  .sentence .pic { margin-top: 8px; } .sentence .pic > svg { max-width: 360px; margin: 0 auto; }
+  .page .first { padding-bottom: 2px; } .page .pic > svg { max-width: 215px; } .page .row figure > svg { max-width: 200px; }
   .strip { margin-top: 8px; }
   .answer { font-size: 23px; }
   .sub { margin-top: 4px; font-size: 10px; }
@@ -144,6 +184,7 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   .tile .n { font-size: 19px; } .tile .n small { font-size: 10px; } .tile .l { font-size: 8.8px; line-height: 1.25; }
   .iv { height: 9px; margin-top: 1px; }
   .next { margin-top: 8px; padding: 0 0 0 8px; border-left-width: 2px; }
+  .coach { margin-top: 8px; padding: 0 0 0 8px; border-left-width: 2px; } .coach b { font-size: 12px; }
   .next b { font-size: 12px; } .next span { font-size: 9.6px; }
   section, .row, .first, figure, table { break-inside: avoid; }
   .row { padding: 4px 0 5px; }

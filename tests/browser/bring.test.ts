@@ -1,5 +1,5 @@
 /** From a strange sheet to rows in a library, by keyboard and by mouse, on a page that is served and on one that is built. */
-import { mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -9,6 +9,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { buildNotebooks } from "../../notebooks/build.ts";
 import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
 import { openLibrary } from "../../src/library/library.ts";
+import { run } from "../cli/run.ts";
 import { launchChromium } from "./chromium.ts";
 import { serveStatic, type StaticServer } from "./static.ts";
 import { openPage, widths } from "./watch.ts";
@@ -115,8 +116,13 @@ async function tabTo(page: Page, name: RegExp): Promise<void> {
 describe("a strange sheet", { timeout: 180_000 }, () => {
   it("goes from the file to the library by keyboard alone; axe finds nothing on the way", async () => {
     const { page, errors, away } = await openPage(browser, served.address, widths.phone);
+    await page.addInitScript(() => {
+      // A printer's window would wait for somebody.
+      window.print = () =>
+        void (top as unknown as { printed: string[] }).printed.push(document.documentElement.outerHTML);
+    });
     await page.goto(`${served.address}bring-a-file.html`);
-    await page.locator(".needed").waitFor();
+    await page.locator(".needed").first().waitFor();
     await bringSheet(page);
     expect(await page.locator(".columns").first().innerText()).toMatch(/EV \(km\/h\)/);
     expect(await page.locator("text=Left out: Zone").count()).toBe(1);
@@ -150,6 +156,44 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     expect(swings.filter(({ input }) => input === "tee").length).toBeGreaterThan(60);
     // 131.4 km/h, by the mile of 1.609344 km.
     expect(swings.some((s) => Math.abs(s.exit_velocity_mph! - 131.4 / 1.609344) < 1e-9)).toBe(true);
+    // Its reports: seen, all printed at once, and saved as the command writes them.
+    const print = page.getByRole("button", { name: "Print 8 reports" });
+    await print.waitFor();
+    await page.locator(".doing .quiet, iframe.sheet").first().waitFor();
+    expect(await seriousIn(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(widths.phone);
+    expect(await page.frameLocator("iframe.sheet").locator("h1").innerText()).toMatch(/^Drill report: /);
+    await page.evaluate(() => ((globalThis as { printed?: string[] }).printed = []));
+    await tabTo(page, /^Print 8 reports$/);
+    await page.keyboard.press("Enter");
+    await page.getByText("8 reports went to the printer").waitFor();
+    const printed = await page.evaluate(() => (globalThis as { printed?: string[] }).printed!);
+    expect(printed).toHaveLength(1);
+    const named = [...printed[0]!.matchAll(/<h1>Drill report: <bdi>(.*?)<\/bdi>/g)].map(([, name]) => name);
+    expect(named.sort()).toEqual([...new Set(swings.map(({ hitter }) => hitter))].sort());
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      page.getByRole("button", { name: "Save 8 reports" }).click(),
+    ]);
+    const saved = unzipSync(readFileSync(await download.path()));
+    const out = join(scratch, "reports");
+    const made = await run(
+      "report",
+      "--library",
+      dir,
+      "--session",
+      "Cage week 38",
+      "--size",
+      "page",
+      "-o",
+      out,
+    );
+    expect(made).toMatchObject({ status: 0 });
+    const files = readdirSync(out).sort();
+    expect(Object.keys(saved).sort()).toEqual(files);
+    expect(files).toHaveLength(9);
+    for (const file of files)
+      expect(strFromU8(saved[file]!) === readFileSync(join(out, file), "utf8"), file).toBe(true);
     // The same file again: what its headings mean is known, and nothing is there twice.
     await page.setInputFiles(".drop input", file("Cage week 38.csv", sheet()));
     await page.getByText("Read it as the last file with these headings").waitFor();
@@ -165,7 +209,7 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
   it("that is none is told in one sentence, and the page goes on", async () => {
     const { page, errors } = await openPage(browser, served.address, widths.desk);
     await page.goto(`${served.address}bring-a-file.html`);
-    await page.locator(".needed").waitFor();
+    await page.locator(".needed").first().waitFor();
     const utf16 = Buffer.concat([
       Buffer.from([0xff, 0xfe]),
       Buffer.from("hitter,input,exit_velocity_mph,launch_angle_deg\nAna,tee,80,10\n", "utf16le"),

@@ -1,11 +1,12 @@
 /** The report: what it says, that it holds nothing but itself, and that no name can change what it is. */
 import { JSDOM, VirtualConsole } from "jsdom";
 import { describe, expect, it } from "vitest";
-import { indexPage, reportPage } from "../../src/report/page.ts";
+import { fontFaces } from "../../src/report/fonts.ts";
+import { indexPage, reportPage, reportsTogether } from "../../src/report/page.ts";
 import { sourceOf } from "./source.ts";
 
 const { document } = new JSDOM("").window;
-const options = { document, version: "9.8.7" };
+const options = { document, version: "9.8.7", letters: fontFaces() };
 // Its parser of style sheets knows no margin boxes of printed pages, and says so at length.
 const parse = (text: string): Document =>
   new JSDOM(text, { virtualConsole: new VirtualConsole() }).window.document;
@@ -261,4 +262,62 @@ it("asks for nothing and lets nothing run", () => {
   expect(
     text.replaceAll("http://www.w3.org/2000/svg", "").replaceAll("http://www.w3.org/1999/xlink", ""),
   ).not.toMatch(/https?:\/\/|url\((?!#|data:font\/woff2;base64,)|@import/);
+});
+
+describe("a report's size", () => {
+  const source = sourceOf("Robin Test");
+  const made = (more: object): Document => parse(reportPage(source, { ...options, ...more }));
+  const charts = (page: Document): number => page.querySelectorAll("svg[role=img]:not(.badge svg)").length;
+
+  it("is a sentence with its interval and a picture, a page, or everything; cautions and the foot stand on each", () => {
+    const [sentence, page, everything] = (["sentence", "page", "everything"] as const).map((size) =>
+      made({ size }),
+    );
+    for (const one of [sentence!, page!, everything!]) {
+      expect(one.querySelector(".care")!.textContent).toContain("Stop at pain");
+      expect(one.querySelector("footer")!.textContent).toContain("batted-ball-notebooks 9.8.7");
+    }
+    expect(sentence!.querySelectorAll(".tile, .strip, .next, table")).toHaveLength(0);
+    expect(sentence!.querySelector(".first .sub")!.textContent).toMatch(/^95% interval \d+ to \d+%, n 48\.$/);
+    // The picture is drawn for a desk and for a phone.
+    expect(charts(sentence!)).toBe(2);
+    expect(page!.querySelectorAll(".tile")).toHaveLength(3);
+    expect(page!.querySelectorAll(".views, .trusted")).toHaveLength(0);
+    expect(charts(page!)).toBeGreaterThan(charts(sentence!));
+    expect(charts(everything!)).toBeGreaterThan(charts(page!));
+  });
+
+  it("carries the facility, its colour and the coach's note, and no text of theirs becomes more than text", () => {
+    const bad = `</style><script>1</script>"; } body { display: none }`;
+    const text = reportPage(source, { ...options, size: "page", facility: bad, color: "#1F5F8B", note: bad });
+    const page = parse(text);
+    expect(page.querySelector("header .house")!.textContent).toBe(bad);
+    expect(page.querySelector(".coach span")!.textContent).toBe(bad);
+    expect(page.querySelectorAll("script")).toHaveLength(0);
+    expect(page.head.querySelectorAll("style")).toHaveLength(1);
+    expect(text).toContain("border-top: 6px solid #1f5f8b");
+    // What is no colour is left out of the style sheet.
+    const odd = parse(reportPage(source, { ...options, color: "red; } body { display: none" }));
+    expect(odd.head.textContent!.includes("body { display: none")).toBe(false);
+  });
+
+  it("is of a span's days alone, and compared with nothing that came after", () => {
+    const page = made({ until: "2024-05-06" });
+    expect(page.querySelector("header p")!.textContent).toContain("2024-05-06, 1 session");
+    expect(page.body.textContent).toContain("72 rows");
+    expect(page.querySelector(".first .sub")).toBeNull();
+    expect(made({ since: "2024-05-10" }).querySelector(".first .sub")!.textContent).toContain("since");
+  });
+
+  it("comes with others in one document, each under its own name at the head of its printed pages", () => {
+    const text = reportsTogether([
+      [source, { ...options, facility: "North" }],
+      [sourceOf("Ada; }"), options],
+    ]);
+    expect(parse(text).querySelectorAll(".sheet > main")).toHaveLength(2);
+    expect(text).toContain(
+      '@page sheet-1 { @top-left { content: "Drill report\\3a  Robin Test \\b7  North"; }',
+    );
+    expect(text).toContain('@page sheet-2 { @top-left { content: "Drill report\\3a  Ada\\3b  \\7d "; }');
+  });
 });

@@ -4,7 +4,8 @@ import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { enrich } from "../../src/contact/enrich.ts";
 import { thresholdsFrom } from "../../src/contact/thresholds.ts";
-import { reportPage } from "../../src/report/page.ts";
+import { fontFaces } from "../../src/report/fonts.ts";
+import { reportPage, reportsTogether, type ReportSource } from "../../src/report/page.ts";
 import { trustBySession } from "../../src/setup/trust.ts";
 import { openLibrary } from "../../src/library/library.ts";
 import { launchChromium } from "../browser/chromium.ts";
@@ -12,18 +13,21 @@ import { sourceOf } from "./source.ts";
 
 let browser: Browser;
 const pages = new Map<string, string>();
+/** What the demo's reports are made from. */
+const sources = new Map<string, ReportSource>();
+const { document } = new JSDOM("").window;
+const options = { document, version: "0.0.0", letters: fontFaces() };
 
 beforeAll(async () => {
   const library = await openLibrary("data/demo");
   const rows = enrich(library);
-  const { document } = new JSDOM("").window;
   const trust = trustBySession(rows, library.sessions);
   const thresholds = thresholdsFrom(library.thresholds);
-  const options = { document, version: "0.0.0" };
   for (const hitter of new Set(rows.map((r) => r.hitter))) {
     const own = rows.filter((r) => r.hitter === hitter);
     const listed = library.hitters.find((h) => h.hitter === hitter) ?? null;
     const source = { ...library, hitter, listed, rows: own, thresholds, trust };
+    sources.set(hitter, source);
     pages.set(hitter, reportPage(source, options));
   }
   const long = "Wolfeschlegelsteinhausenbergerdorff-".repeat(4);
@@ -99,6 +103,30 @@ describe("every report", () => {
     expect(Object.entries(printed).filter(([, n]) => n < 1 || n > 2)).toEqual([]);
     expect(Object.values(printed)).toContain(2);
   });
+
+  it(
+    "prints on one page where a sentence or a page is wanted, all of them at once with each hitter's name on its own",
+    { timeout: 120_000 },
+    async () => {
+      const note = "Ten balls a day from the low tee, hands inside, and stop when your back tires. ".repeat(
+        4,
+      );
+      const mine = { ...options, facility: "Northside Cages", color: "#1f5f8b", note };
+      const printed: Record<string, number> = {};
+      const page = await browser.newPage();
+      for (const [name, source] of sources)
+        for (const size of ["sentence", "page"] as const) {
+          await page.setContent(reportPage(source, { ...mine, size }));
+          printed[`${name} ${size}`] = pagesIn(await page.pdf({ format: "Letter", printBackground: true }));
+        }
+      expect(Object.entries(printed).filter(([, n]) => n !== 1)).toEqual([]);
+      expect(Object.keys(printed)).toHaveLength(2 * sources.size);
+      const all = [...sources.values()];
+      await page.setContent(reportsTogether(all.map((source) => [source, { ...mine, size: "page" }])));
+      expect(pagesIn(await page.pdf({ format: "Letter", printBackground: true }))).toBe(all.length);
+      await page.close();
+    },
+  );
 
   it(
     "reads on a phone without scrolling sideways, in letters of 11 px or more",
