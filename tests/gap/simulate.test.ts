@@ -101,7 +101,7 @@ describe("the page", () => {
   });
 });
 
-it("come back from a few teams made anew", () => {
+it("come back from a few teams made anew", { timeout: 120_000 }, () => {
   const much = otherTeams[0]!;
   for (const [setting, teams, made] of [
     [{ swings: 15, sessions: 3, day_sd_mph: 1.5 }, 40, team],
