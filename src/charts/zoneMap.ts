@@ -96,7 +96,7 @@ export function zoneMap(cells: readonly ZoneMapCell[], options: ZoneMapOptions =
     ],
     key: [],
     notes: [
-      `Exit velocity, the pitch's part taken out, as a share of this hitter's ceiling. The bar in each cell: median and 95% interval, from ${percent(least)} to ${percent(greatest)}.`,
+      `Exit velocity, the pitch's part taken out, as a share of this hitter's ceiling. The bar in each cell: median and 95% interval, the ceiling taken as it stands, from ${percent(least)} to ${percent(greatest)}.`,
     ],
     description: [
       n

@@ -14,6 +14,7 @@ import { fewestForInterval, fewestForSpread, resamples } from "../stats/bootstra
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { sha256Of } from "../swing/sha256.ts";
 import { phraseIn, unitSystems, type UnitSystem } from "../units/system.ts";
+import { ceilingGivenSentence } from "../views/sentences/gap.ts";
 import { html, unescapeHtml, type Markup } from "./html.ts";
 import { reportSizes, type ReportSize } from "./sizes.ts";
 
@@ -120,7 +121,7 @@ export function foot({ files, version, thresholds, rows, sessions, system, made 
     <p>
       Ranges after a figure are 95% intervals: over several sessions the days are counted; of a share the
       wider of that and Wilson's; else a seeded bootstrap of ${resamples} resamples, from ${fewestForInterval}
-      values on (a spread: ${fewestForSpread}). ${thresholdWords(thresholds)}
+      values on (a spread: ${fewestForSpread}). ${ceilingGivenSentence} ${thresholdWords(thresholds)}
     </p>
   </footer>`;
 }

@@ -196,6 +196,10 @@ export function noPitchSpeedSentence(input: Input, without: number, of: number):
   return `${without} of ${of} ${input} balls ${rest} in no figure of power kept or buckets.`;
 }
 
+/** Said where a power kept or a bucket's share stands with an interval of a view: only the gap works the ceiling out anew. */
+export const ceilingGivenSentence =
+  "Power kept and contact buckets are told by a ceiling that is itself an estimate: the intervals of one kind of work take it as it stands and are somewhat narrow for that; those of the gap count it.";
+
 /**
  * Said where a side's power kept is told by a ceiling of its own.
  * @example ownCeilingSentence("live") // "Most live balls have no pitch speed: power kept and buckets live are told by a ceiling of live alone, the pitch's part in it."
