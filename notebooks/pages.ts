@@ -28,6 +28,12 @@ export const pages: readonly Page[] = [
     question: "What did this hitter do, against the drill's target, and what do we work on next?",
   },
   {
+    file: "group.html",
+    name: "Group",
+    reader: "coach",
+    question: "Who did what this week, and who needs what next?",
+  },
+  {
     file: "spray-chart.html",
     name: "Spray chart",
     reader: "player",

@@ -5,7 +5,7 @@
 import { choose, held, onHeld, type ChoiceElement } from "./choice.ts";
 
 /** Choices from left to right; one that isn't named stands behind them. */
-const order = ["hitter", "input", "session", "pair", "measure", "drill", "flagged"];
+const order = ["hitter", "input", "dates", "session", "pair", "measure", "drill", "sort", "flagged"];
 
 /** An element that a reader changes, as `choose`, `chips`, `tick` and the forms make it. */
 export type Asked<T> = HTMLElement & { readonly value: T };

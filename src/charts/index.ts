@@ -6,6 +6,7 @@ export { contactPlace } from "./contactPlace.ts";
 export { driftShifts } from "./driftShifts.ts";
 export { flightSide } from "./flightSide.ts";
 export { flightTop } from "./flightTop.ts";
+export { groupPanels } from "./groupPanels.ts";
 export { lastFlight } from "./lastFlight.ts";
 export { pitchOutcomes } from "./pitchOutcomes.ts";
 export { reliability } from "./reliability.ts";

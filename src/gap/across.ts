@@ -1,8 +1,7 @@
 /** A gap across hitters: each one's own figure, and pooled with the group by as much as it is uncertain. */
-import { standing } from "../stats/holm.ts";
 import { z95 } from "../stats/normal.ts";
+import { clearPairs } from "../stats/pairs.ts";
 import { derSimonianLaird, pooled, type Pooled } from "../stats/randomEffects.ts";
-import { tTail } from "../stats/beta.ts";
 import type { Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import { measureGap, type GapOptions, type MeasureGap } from "./gap.ts";
@@ -35,6 +34,8 @@ export interface HitterEffect {
   };
   /** Pooled with the group; null without an interval of one's own, or without a group. */
   readonly pooled: Pooled | null;
+  /** Hitters whose gap is clearly smaller, less those whose is clearly larger: all an order may go by. Null without an interval. */
+  readonly ahead: number | null;
   /** Why this hitter's place in the order says nothing; null when it may say something. */
   readonly warning: string | null;
 }
@@ -121,10 +122,15 @@ export function acrossHitters(
   const variances = usable.map((u) => u.wide ** 2);
   const found = pooled(values, variances);
   const pooledOf = new Map(usable.map(({ hitter }, i) => [hitter, found?.members[i] ?? null]));
+  // On the figures as they are, for pooled ones hang together through the group.
+  const { clear, all, ahead } = clearPairs(usable);
+  const pairs = { clear, all };
+  const aheadOf = new Map(usable.map(({ hitter }, i) => [hitter, ahead[i]!]));
   const hitters = rows
     .map(({ hitter, n, raw: { value, low, high, reason } }): HitterEffect => {
       const own = pooledOf.get(hitter) ?? null;
-      return { hitter, n, raw: { value, low, high, reason }, pooled: own, warning: warningOf(n, own) };
+      const raw = { value, low, high, reason };
+      return { hitter, n, raw, pooled: own, ahead: aheadOf.get(hitter) ?? null, warning: warningOf(n, own) };
     })
     .sort(
       (a, b) =>
@@ -144,7 +150,6 @@ export function acrossHitters(
           tau: found.tau,
           differ: derSimonianLaird(values, variances)!.tau2 > 0,
         };
-  const pairs = pairsOf(usable);
   return {
     measure,
     title: beyond ? "Exit velocity beyond the pitch's part, mean" : described.title,
@@ -166,28 +171,6 @@ function warningOf(n: HitterEffect["n"], own: Pooled | null): string | null {
     return `too few swings to rank: ${n.from} and ${n.to}, where ${fewestToRank} on each side are wanted`;
   if (own.own < 0.5) return "more the group's figure than the hitter's own";
   return null;
-}
-
-/** A hitter's own figure, with its variance and degrees of freedom. */
-interface Own {
-  readonly value: number;
-  readonly variance: number;
-  readonly freedom: number | null;
-}
-
-/**
- * Pairs of hitters whose own gaps differ by more than chance, all pairs looked at together: on the figures as they are,
- * for pooled ones hang together through the group. Degrees of freedom after Welch and Satterthwaite.
- */
-function pairsOf(own: readonly Own[]): Across["pairs"] {
-  const ps = own.flatMap((a, i) =>
-    own.slice(i + 1).map((b) => {
-      const variance = a.variance + b.variance;
-      const lost = [a, b].reduce((sum, o) => sum + (o.freedom === null ? 0 : o.variance ** 2 / o.freedom), 0);
-      return tTail((a.value - b.value) / Math.sqrt(variance), lost > 0 ? variance ** 2 / lost : null);
-    }),
-  );
-  return { clear: standing(ps).filter(Boolean).length, all: ps.length };
 }
 
 function notesOf(hitters: readonly HitterEffect[], group: Group | null, pairs: Across["pairs"]): string[] {

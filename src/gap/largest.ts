@@ -10,16 +10,28 @@ export interface LargestPart {
   readonly alike: readonly GapPart[];
 }
 
+type Parted = Pick<SplitGap, "parts" | "contrasts">;
+
+/**
+ * The parts that may be named: those beyond the pitch's speed that have an interval.
+ * @example tellable({ parts: [] }) // []
+ */
+export const tellable = ({ parts }: Pick<SplitGap, "parts">): GapPart[] =>
+  parts.filter((p) => p.part !== "pitch speed" && p.low !== null && p.high !== null);
+
 /**
  * What most is lost by and what most is gained by, beyond the pitch's speed: the largest of the parts that stand after
  * Holm over all of them, with every part whose distance from it does not stand after Holm over all pairs. The distance
  * is taken on the same resamples: parts of one gap hang together.
+ * @param stands which of `tellable`'s stand, where they were picked from more than these
  * @returns losses first; none where no part stands
  * @example largestParts({ parts: [], contrasts: [] }) // []
  */
-export function largestParts({ parts, contrasts }: Pick<SplitGap, "parts" | "contrasts">): LargestPart[] {
-  const told = parts.filter((p) => p.part !== "pitch speed" && p.low !== null && p.high !== null);
-  const stands = standing(told.map(pOf));
+export function largestParts(
+  { parts, contrasts }: Parted,
+  stands: readonly boolean[] = standing(tellable({ parts }).map(pOf)),
+): LargestPart[] {
+  const told = tellable({ parts });
   const apart = standing(contrasts.map(pOf));
   const toldApart = (a: GapPart, b: GapPart): boolean =>
     contrasts.some((c, i) => apart[i] && c.parts.includes(a.part) && c.parts.includes(b.part));

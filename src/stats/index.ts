@@ -8,6 +8,8 @@ export * from "./estimate.ts";
 export * from "./holm.ts";
 export * from "./mixture.ts";
 export * from "./normal.ts";
+export * from "./pairs.ts";
+export * from "./pooledShares.ts";
 export * from "./random.ts";
 export * from "./randomEffects.ts";
 export * from "./ranks.ts";

@@ -11,6 +11,7 @@ export * as sentences from "./sentences/index.ts";
 export * from "./sessions.ts";
 export * from "./shares.ts";
 export * from "./slopes.ts";
+export * from "./spans.ts";
 export * from "./spray.ts";
 export * from "./swings.ts";
 export * from "./target.ts";

@@ -46,6 +46,16 @@ export interface Weakness {
 
 type Ball = EnrichedSwing & { readonly power_kept: number };
 
+/** What a weakness may be picked from: a p-value for each cell and each drill, cells first. */
+export interface Looks {
+  readonly ps: readonly number[];
+  /**
+   * The weakest cell and the weakest drill among the lines that stand.
+   * @param stands for each of `ps`, after all lines that were looked at together
+   */
+  weakest(stands: readonly boolean[]): Weakness;
+}
+
 /**
  * The weakest cell and the weakest drill, where they stand.
  * @param rows one hitter's swings
@@ -57,6 +67,19 @@ export function weakness(
   targets: readonly TargetResult[],
   zone: ZoneOptions = {},
 ): Weakness {
+  const looks = looksAt(rows, targets, zone);
+  return looks.weakest(standing(looks.ps));
+}
+
+/**
+ * Everything that `weakness` looks at, for who picks from several hitters' at once.
+ * @example looksAt([], []).ps // []
+ */
+export function looksAt(
+  rows: readonly EnrichedSwing[],
+  targets: readonly TargetResult[],
+  zone: ZoneOptions = {},
+): Looks {
   const balls = inPlay(rows).filter((r): r is Ball => r.power_kept !== null);
   const placed = byCell(balls, zone);
   const sampled = placed.flatMap((list, at) => (list.length < fewestForAWord ? [] : [at]));
@@ -65,24 +88,25 @@ export function weakness(
   // One of a kind has nothing to be held against.
   const deviates = sampled.length < 2 ? [] : sampled.map((at) => deviateOf(works, at));
   const behind = drills.length < 2 ? [] : drills.map((t) => behindOthers(t, drills));
-  const stands = standing([
-    ...deviates.map((z) => (z === null ? 1 : tTail(z, null))),
-    ...behind.map((d) => d.p),
-  ]);
-  const weak = deviates
-    .flatMap((z, i) => (stands[i] && z! < 0 ? [sampled[i]!] : []))
-    .map((at) => weakCell(placed, works, at))
-    .filter((found) => !noClearChange(found.difference) && found.difference.value! < 0)
-    .sort((a, b) => a.difference.value! - b.difference.value!);
-  const low = drills
-    .filter((_, i) => stands[deviates.length + i] && behind[i]!.value < 0)
-    .sort((a, b) => a.share! - b.share!);
   return {
-    placed: placed.reduce((sum, list) => sum + list.length, 0),
-    cells: sampled.length,
-    drills,
-    cell: weak[0] ?? null,
-    drill: low[0] ?? null,
+    ps: [...deviates.map((z) => (z === null ? 1 : tTail(z, null))), ...behind.map((d) => d.p)],
+    weakest(stands) {
+      const weak = deviates
+        .flatMap((z, i) => (stands[i] && z! < 0 ? [sampled[i]!] : []))
+        .map((at) => weakCell(placed, works, at))
+        .filter((found) => !noClearChange(found.difference) && found.difference.value! < 0)
+        .sort((a, b) => a.difference.value! - b.difference.value!);
+      const low = drills
+        .filter((_, i) => stands[deviates.length + i] && behind[i]!.value < 0)
+        .sort((a, b) => a.share! - b.share!);
+      return {
+        placed: placed.reduce((sum, list) => sum + list.length, 0),
+        cells: sampled.length,
+        drills,
+        cell: weak[0] ?? null,
+        drill: low[0] ?? null,
+      };
+    },
   };
 }
 

@@ -7,6 +7,7 @@ import {
   driftShifts,
   flightSide,
   flightTop,
+  groupPanels,
   lastFlight,
   pitchOutcomes,
   reliability,
@@ -129,6 +130,19 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
     }),
   "caterpillar-alone": (width, document) =>
     caterpillar(gaps.alone, { document, width, unit: "share", measure: "Power kept, median", from: "flip" }),
+  "group-panels": (width, document) =>
+    groupPanels(gaps.groupLines, gaps.groupPanels, { document, width, href: (name) => `#hitter=${name}` }),
+  "group-panels-many": (width, document) =>
+    groupPanels(
+      Array.from({ length: 30 }, (_, i) => ({ hitter: `Hitter ${i + 1}`, did: `${i} swings` })),
+      [
+        {
+          ...gaps.groupPanels[0]!,
+          cells: Array.from({ length: 30 }, (_, i) => gaps.groupPanels[0]!.cells[i % 3]!),
+        },
+      ],
+      { document, width },
+    ),
   reliability: (width, document) => reliability(gaps.settlings, { document, width }),
   "setup-plan": (width, document) => setupPlan(placement("off"), { document, width }),
   "setup-plan-straight": (width, document) => setupPlan(placement("straight"), { document, width }),
@@ -157,6 +171,7 @@ export const emptyGallery: typeof gallery = {
   "timing-empty": (width, document) => timing([], { document, width }),
   "waterfall-empty": (width, document) => waterfall(null, { document, width }),
   "caterpillar-empty": (width, document) => caterpillar([], { document, width }),
+  "group-panels-empty": (width, document) => groupPanels([], [], { document, width }),
   "reliability-empty": (width, document) => reliability([], { document, width }),
   "pitch-outcomes-empty": (width, document) => pitchOutcomes([], { document, width }),
   "drift-shifts-empty": (width, document) => driftShifts([], { document, width, axis: "yaw_deg" }),

@@ -1,4 +1,5 @@
 /** Figures of gaps that the charts are given: invented, written out, computed by nobody here. */
+import type { GroupLine, GroupPanel } from "../../src/charts/groupPanels.ts";
 import type { CaterpillarRow } from "../../src/charts/caterpillar.ts";
 import type { ReliabilityRow } from "../../src/charts/reliability.ts";
 import type { WaterfallRows } from "../../src/charts/waterfall.ts";
@@ -145,5 +146,36 @@ export const settlings: readonly ReliabilityRow[] = [
     curve: [],
     words:
       "Misses of swings: these hitters differ too little beside their own swings to say when it stabilizes.",
+  },
+];
+
+export const groupLines: readonly GroupLine[] = [
+  { hitter: "Hitter A", did: "55 swings" },
+  { hitter: "Hitter B with a long name", did: "1 swing" },
+  { hitter: "Hitter C", did: "0 swings" },
+];
+
+const nobody = { count: "none", own: null, shown: null };
+
+export const groupPanels: readonly GroupPanel[] = [
+  {
+    title: "Target met",
+    unit: "share",
+    cells: [
+      { count: "14 of 31", own: 0.45, shown: { value: 0.5, low: 0.25, high: 0.75 } },
+      { count: "1 of 1", own: 1, shown: { value: 0.55, low: 0.2, high: 0.9 } },
+      nobody,
+    ],
+    mean: { value: 0.52, low: 0.3, high: 0.7 },
+  },
+  {
+    title: "Live less tee",
+    unit: "mph",
+    cells: [
+      { count: "64 and 82", own: -7.8, shown: { value: -6.4, low: -9.7, high: -3.8 } },
+      nobody,
+      { count: "3 and 2", own: 1.2, shown: null },
+    ],
+    mean: null,
   },
 ];

@@ -15,6 +15,7 @@ const order = [
   ["contact"],
   ["stats", "views"],
   ["gap", "setup"],
+  ["season"],
   ["charts"],
   ["report", "notebooks"],
   ["cli"],

@@ -7,7 +7,8 @@ import { targetResult } from "../../src/views/target.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { swing, target } from "./rows.ts";
 
-const { carry, changes, gap, group, opening, readings, report, round, setup, timing, titles } = sentences;
+const { carry, changes, gap, group, needs, opening, readings, report, round, setup, timing, titles } =
+  sentences;
 
 type Given = Partial<EnrichedSwing>;
 const many = (n: number, given: Given | ((i: number) => Given)): EnrichedSwing[] =>
@@ -412,6 +413,40 @@ describe("a group", () => {
     );
     expect(held("group.noGroupSentence", group.noGroupSentence)).toMatch(/no group/);
     expect(held("group.tooFewToRankSentence", group.tooFewToRankSentence)([])).toBeNull();
+  });
+});
+
+describe("a group's days and needs", () => {
+  it("with nobody, with one, with nothing clear, and with parts that can't be told apart", () => {
+    const answer = held("needs.groupAnswer", needs.groupAnswer);
+    expect(answer({ active: 1, hitters: 2, swings: 1, clear: 1 }).text).toBe(
+      "1 of 2 hitters took 1 swing; what to work on next is clear for 1 hitter.",
+    );
+    expect(answer({ active: 3, hitters: 3, swings: 9, clear: null }).text).not.toMatch(/clear/);
+    const words = held("needs.needWords", needs.needWords);
+    const told = (part: "place" | "contact") => ({ part, value: -5, low: -7, high: -3, reason: null });
+    expect(
+      words({
+        kind: "gap",
+        largest: { part: told("place"), alike: [told("contact")] },
+        n: { from: 9, to: 8 },
+      }),
+    ).toMatch(
+      /^Live costs most by where the ball is met, or by contact: −5\.0 mph .* 9 tee and 8 live balls$/,
+    );
+    expect(words({ kind: "drill", drill: { drill: "a", count: 0, n: 10, low: null, high: null } })).toBe(
+      "“a”: met on 0 of 10, behind the other drills",
+    );
+    const none = held("needs.noNeedWords", needs.noNeedWords);
+    expect(none({ swings: 1, lines: 3 })).toBe("Nothing clear in 1 swing");
+    const span = held("needs.spanWords", needs.spanWords);
+    expect(span({ since: "2025-04-07", until: "2025-04-07" })).toBe("on 2025-04-07");
+    expect(held("needs.needsNote", needs.needsNote)(1, { since: null, until: null })).toMatch(
+      /picked from 1 line of all hitters together, on all days .* It ranks nobody\.$/,
+    );
+    expect(held("needs.columnOrder", needs.columnOrder)("Met", { clear: 1, all: 3 })).toBe(
+      "Met: 1 of 3 pairs of hitters clearly differs.",
+    );
   });
 });
 

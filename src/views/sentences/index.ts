@@ -8,6 +8,7 @@ export * as changes from "./changes.ts";
 export * as days from "./days.ts";
 export * as gap from "./gap.ts";
 export * as group from "./group.ts";
+export * as needs from "./needs.ts";
 export * as opening from "./opening.ts";
 export * as readings from "./readings.ts";
 export * as report from "./report.ts";
