@@ -11,6 +11,7 @@ import { libraryFile, type Part } from "./plugins/library-file.ts";
 import { onePageConfig } from "./vite.config.ts";
 import type { Library } from "../src/library/library.ts";
 import { fileNames } from "../src/library/fileName.ts";
+import { escapeHtml } from "../src/swing/words.ts";
 
 /** The page that is sent: the player's. */
 const page = "spray-chart.html";
@@ -18,9 +19,6 @@ const page = "spray-chart.html";
 /** A script in a page ends where the first of these stands, whatever is around it. */
 const scriptSafe = (code: string): string =>
   code.replace(/<\/(script)/gi, "<\\/$1").replaceAll("<!--", "<\\!--");
-
-const escaped = (text: string): string =>
-  text.replace(/[&<>"]/g, (c) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" })[c]!);
 
 /** The place in the page where its library goes. */
 const place = `<script type="application/json" id="${libraryWithin}"></script>`;
@@ -50,7 +48,7 @@ async function shell(): Promise<string> {
     "img-src data:",
   ].join("; ");
   const head =
-    `<meta http-equiv="Content-Security-Policy" content="${escaped(policy)}">` +
+    `<meta http-equiv="Content-Security-Policy" content="${escapeHtml(policy)}">` +
     textOf(".css")
       .map((css) => `<style>${css.replace(/<\/(style)/gi, "<\\/$1")}</style>`)
       .join("");
@@ -105,5 +103,5 @@ async function pageToSend(file: LibraryFile, title: string): Promise<string> {
   );
   return html
     .replace(place, () => place.replace("></", () => `>${json}</`))
-    .replace(/<title>([^<]*)<\/title>/, (_, name: string) => `<title>${escaped(title)}: ${name}</title>`);
+    .replace(/<title>([^<]*)<\/title>/, (_, name: string) => `<title>${escapeHtml(title)}: ${name}</title>`);
 }

@@ -14,6 +14,7 @@ import { meetsTarget } from "../../src/views/target.ts";
 import { button, list, make, number, rowsOf, type Pick } from "./bringSay.ts";
 import { NotKept, type Store } from "./bringStore.ts";
 import type { PageLibrary } from "./library.ts";
+import { counted } from "../../src/swing/words.ts";
 
 type Row = Readonly<Record<string, unknown>>;
 
@@ -324,8 +325,10 @@ class Targets extends Forms {
 
   protected summary(): string {
     const { fresh, known } = this.names();
-    const has = `${number(known.length)} ${known.length === 1 ? "target" : "targets"}`;
-    return fresh.length === 0 ? has : `${has}, ${number(fresh.length)} drills without one`;
+    const has = counted(known.length, "target", "targets", number);
+    return fresh.length === 0
+      ? has
+      : `${has}, ${counted(fresh.length, "drill", "drills", number)} without one`;
   }
 
   protected body(): Node[] {

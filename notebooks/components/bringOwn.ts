@@ -1,7 +1,8 @@
 /** What is kept in this browser, said on the page, with the ways to take it out whole and to wipe it. */
 import { button, make, number } from "./bringSay.ts";
+import { counted } from "../../src/swing/words.ts";
 
-const counted = (n: number, one: string): string => `${number(n)} ${one}${n === 1 ? "" : "s"}`;
+const kept = (n: number, one: string): string => counted(n, one, `${one}s`, number);
 
 /** Draws what is kept into an element, anew each time something was kept or wiped. */
 export function ownBox(): HTMLElement {
@@ -30,7 +31,7 @@ export function ownBox(): HTMLElement {
       box.replaceChildren(make("p", { class: "quiet" }, where), said);
       return;
     }
-    const holds = `Kept here: ${counted(swings.length, "swing")} from ${counted(files.length, "file")}. Whoever clears this browser’s data clears them, too: save them.`;
+    const holds = `Kept here: ${kept(swings.length, "swing")} from ${kept(files.length, "file")}. Whoever clears this browser’s data clears them, too: save them.`;
     const save = button("own save", "Save everything", () => {
       const link = make("a", { download: "swings.zip" });
       link.href = URL.createObjectURL(
@@ -42,7 +43,7 @@ export function ownBox(): HTMLElement {
     });
     const wipe = button(
       "own wipe",
-      asked ? `Yes, wipe ${counted(swings.length, "swing")}` : "Wipe this browser’s rows",
+      asked ? `Yes, wipe ${kept(swings.length, "swing")}` : "Wipe this browser’s rows",
       () => {
         if (!asked) {
           asked = true;

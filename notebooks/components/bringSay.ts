@@ -4,6 +4,7 @@ import { swingFields, type Field } from "../../src/swing/fields.ts";
 import { unitLabel } from "../../src/swing/limits.ts";
 import { quoted } from "../../src/swing/problems.ts";
 import { dimension, unitNames, type UnitName } from "../../src/units/index.ts";
+import { counted } from "../../src/swing/words.ts";
 
 type Part = Node | string | null;
 
@@ -48,7 +49,7 @@ export const button = (key: string, text: string, pressed: () => void, main = fa
   make("button", { type: "button", "data-key": key, class: main ? "main" : null, onclick: pressed }, text);
 
 export const number = (n: number): string => n.toLocaleString("en");
-export const rowsOf = (n: number): string => (n === 1 ? "1 row" : `${number(n)} rows`);
+export const rowsOf = (n: number): string => counted(n, "row", "rows", number);
 
 export const fieldNamed = (name: string | null): Field | null =>
   (swingFields as readonly Field[]).find((field) => field.name === name) ?? null;

@@ -15,6 +15,7 @@ import {
 import { ballWords, chanceWords } from "../../src/views/sentences/ball.ts";
 import { rulesSentence } from "../../src/views/sentences/carry.ts";
 import { carryChangesOf, ruleCarry_ft, type CarryChangeHere } from "../../src/views/rules.ts";
+import { signedNumber } from "../../src/swing/words.ts";
 import { rangeWords, valueWords } from "../../src/views/words.ts";
 import { inPlay } from "../../src/views/swings.ts";
 import { every, hitterOptions, pick } from "./pick.ts";
@@ -67,17 +68,11 @@ export function told(
   return element;
 }
 
-const signed = (value: number, digits: number): string => {
-  const text = Math.abs(value).toFixed(digits);
-  if (Number(text) === 0) return text;
-  return `${value < 0 ? "−" : "+"}${text}`;
-};
-
 function ruleWords({ rule, unit }: CarryChangeHere, digits: number): string {
   if (rule === null) return "none in print";
   const { low, high } = rule;
   const one = low === high;
-  return `${one ? signed(low, digits) : `${signed(low, digits)} to ${signed(high, digits)}`} ${unit}`;
+  return `${one ? signedNumber(low, digits) : `${signedNumber(low, digits)} to ${signedNumber(high, digits)}`} ${unit}`;
 }
 
 /** What each thing changes, beside its rule of thumb and where that is from. */
@@ -86,7 +81,7 @@ export function changesTable(ball: OneBall, system: UnitSystem): HTMLElement {
   const digits = system === "us" ? 0 : 1;
   const rows = carryChangesOf(ball, system).map((change) => [
     change.step,
-    `${signed(change.here, 1)} ${change.unit}`,
+    `${signedNumber(change.here, 1)} ${change.unit}`,
     ruleWords(change, digits),
     change.rule?.source ?? "",
   ]);
@@ -134,7 +129,7 @@ export function whatIfTable(
 ): HTMLElement {
   const cases = whatIf(swings, usualCircumstances(given, given.field ?? undefined, given.ball ?? undefined));
   const far = (value: number | null): string => valueWords(value, "ft", system);
-  const more = (feet: number): string => signed(shownNumber(feet, "ft", system), 0);
+  const more = (feet: number): string => signedNumber(shownNumber(feet, "ft", system), 0);
   const change = ({ change_ft, change_low_ft, change_high_ft, n }: WhatIfCase, i: number): string => {
     if (i === 0) return "";
     if (change_ft === null || change_low_ft === null || change_high_ft === null) return "unknown";

@@ -4,6 +4,7 @@ import kept from "../../data/claims.json" with { type: "json" };
 import { verdictOf, type Claims, type Wanted } from "../../data/claims/line.ts";
 import { share, type Share } from "../../src/stats/share.ts";
 import { rangeWords } from "../../src/views/words.ts";
+import { counted } from "../../src/swing/words.ts";
 
 /** What was counted of hitters made up otherwise; a file of JSON knows no tuples. */
 export const claims = kept as unknown as Claims;
@@ -45,7 +46,7 @@ function percents(shares: readonly (number | null)[]): string {
 }
 
 const sides = ({ swings, sessions }: Coverage): string =>
-  `${swings} swings a side, ${sessions} session${sessions === 1 ? "" : "s"}`;
+  `${swings} swings a side, ${counted(sessions, "session")}`;
 
 const outsideWords = ({ row, figure, share }: Outside): string =>
   `${figure} at ${sides(row)}, days differing by ${row.day_sd_mph} mph: ${(100 * share).toFixed(1)}%.`;

@@ -11,6 +11,7 @@ import { measuresIn } from "../../src/views/measures.ts";
 import type { TimingView } from "../../src/views/timing.ts";
 import { groupSentence } from "../../src/views/sentences/group.ts";
 import { ruleWords } from "../../src/views/sentences/timing.ts";
+import { fixedNumber } from "../../src/swing/words.ts";
 import { shortName, signedRange, signedWords, valueWords } from "../../src/views/words.ts";
 import { gapWords } from "../../src/views/sentences/gap.ts";
 import { opening, type Figure } from "./opening.ts";
@@ -150,7 +151,7 @@ export function timingFacts({ early, on_time, late, early_ms, spread_ms, n }: Ti
       doubt:
         early_ms.low === null || early_ms.high === null
           ? (early_ms.reason ?? "no interval")
-          : `95%: ${early_ms.low.toFixed(1).replace("-", "−")} to ${early_ms.high.toFixed(1).replace("-", "−")} ms early, n ${early_ms.n}`,
+          : `95%: ${fixedNumber(early_ms.low, 1)} to ${fixedNumber(early_ms.high, 1)} ms early, n ${early_ms.n}`,
     },
     {
       name: "Varies by",

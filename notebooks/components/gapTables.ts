@@ -12,6 +12,7 @@ import { shownNumber, type UnitSystem } from "../../src/units/system.ts";
 import { gapWords } from "../../src/views/sentences/gap.ts";
 import type { LiveResult, LiveView } from "../../src/views/live.ts";
 import type { TimingResult, TimingView } from "../../src/views/timing.ts";
+import { fixedNumber } from "../../src/swing/words.ts";
 import { rangeNumbers, rangeWords, signedRange, signedWords, valueWords } from "../../src/views/words.ts";
 import { cellName } from "../../src/views/zone.ts";
 import type { Scope } from "./scope.ts";
@@ -258,8 +259,7 @@ export function acrossSheet(
   };
 }
 
-const third = (value: number | null): string =>
-  value === null ? "unknown" : value.toFixed(3).replace("-", "−");
+const third = (value: number | null): string => (value === null ? "unknown" : fixedNumber(value, 3));
 
 /** How many swings each measure needs. */
 export function stabilizingSheet(scope: Scope, rows: readonly Stabilizing[]): Sheet {
@@ -367,12 +367,7 @@ export function timingSheet(
   };
 }
 
-/** No minus stands before a zero. */
-const toTenths = (x: number): string =>
-  x
-    .toFixed(1)
-    .replace(/^-(?=0\.0$)/, "")
-    .replace("-", "−");
+const toTenths = (x: number): string => fixedNumber(x, 1);
 
 function ms({ value, low, high, reason }: Ranged): string {
   if (value === null) return reason ?? "unknown";

@@ -3,7 +3,8 @@ import { trustBadge } from "../../src/charts/trustBadge.ts";
 import { inputs } from "../../src/swing/fields.ts";
 import { trustAnswer } from "../../src/views/sentences/opening.ts";
 import { sessionsInOrder } from "../../src/views/sessions.ts";
-import { listed, shortName } from "../../src/views/words.ts";
+import { counted, listed } from "../../src/swing/words.ts";
+import { shortName } from "../../src/views/words.ts";
 import type { PageLibrary } from "./library.ts";
 import { opening } from "./opening.ts";
 import { pageList } from "./pageList.ts";
@@ -32,7 +33,7 @@ export function libraryOpening(library: PageLibrary): HTMLElement {
       {
         name: "Refused rows",
         value: number(library.refused),
-        doubt: `${number(library.warnings)} warning${library.warnings === 1 ? "" : "s"}`,
+        doubt: counted(library.warnings, "warning", "warnings", number),
       },
     ],
     more: pageList(),

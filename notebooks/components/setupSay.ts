@@ -24,6 +24,7 @@ import { sessionsInOrder } from "../../src/views/sessions.ts";
 import { nothingOdd, tapesSentence } from "../../src/views/sentences/setup.ts";
 import { doubtfulSentence } from "../../src/views/sentences/readings.ts";
 import { lastAnswer } from "../../src/views/sentences/opening.ts";
+import { signedNumber } from "../../src/swing/words.ts";
 import { rangeWords } from "../../src/views/words.ts";
 import type { Opening } from "./opening.ts";
 import { shared } from "./say.ts";
@@ -221,7 +222,7 @@ export function driftSaid({ limits, changes }: Drift): HTMLElement {
         ["Hitter", "Session", "Measure", "Change", "n"],
         changes.map(({ hitter, session, measure, value, n }) => {
           const { title, unit } = (swingFields as readonly Field[]).find((f) => f.name === measure)!;
-          const text = `${value < 0 ? "−" : "+"}${Math.abs(value).toFixed(1)}${unit === "deg" ? "°" : ` ${unit ?? ""}`}`;
+          const text = `${signedNumber(value, 1)}${unit === "deg" ? "°" : ` ${unit ?? ""}`}`;
           return [hitter, session, title, text, String(n)];
         }),
       ),

@@ -1,6 +1,7 @@
 /** A table that can be taken away: shown in words, and downloaded as CSV with every digit. */
 import { csvText } from "../../src/reading/csv.ts";
 import { box, table } from "./show.ts";
+import { counted } from "../../src/swing/words.ts";
 
 /** A table as shown, and its rows as a file holds them. */
 export interface Sheet {
@@ -49,7 +50,8 @@ export function sheet(one: Sheet): HTMLElement {
 /** A long sheet, folded away under a line that says what it holds. */
 export function folded(summary: string, one: Sheet): HTMLElement {
   const details = document.createElement("details");
-  details.appendChild(document.createElement("summary")).textContent = `${summary} (${one.rows.length} rows)`;
+  details.appendChild(document.createElement("summary")).textContent =
+    `${summary} (${counted(one.rows.length, "row")})`;
   details.appendChild(sheet(one));
   return details;
 }

@@ -2,7 +2,7 @@
 import { trustBadge } from "../../src/charts/trustBadge.ts";
 import { flagsOf, isDoubtful, withoutDoubtful } from "../../src/contact/flags.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
-import { counted } from "../../src/views/words.ts";
+import { counted } from "../../src/swing/words.ts";
 import { sessionsInOrder } from "../../src/views/sessions.ts";
 import type { PageLibrary } from "./library.ts";
 import { box, nothing } from "./show.ts";
@@ -82,7 +82,7 @@ export function trusted(library: PageLibrary, rows: Rows): HTMLElement {
   const parts: HTMLElement[] = few.length === 0 ? [] : [list(few)];
   if (rest.length > 0) {
     const details = document.createElement("details");
-    const sessions = rest.length === 1 ? "1 session" : `${rest.length} sessions`;
+    const sessions = counted(rest.length, "session");
     const summary = details.appendChild(document.createElement("summary"));
     summary.textContent = `Trust: ${few.length === 0 ? "" : "the other "}${sessions} sound`;
     details.append(list(rest));

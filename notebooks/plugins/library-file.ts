@@ -16,7 +16,7 @@ import type { ColumnMap } from "../../src/reading/maps.ts";
 import { isUnread, problemSentence } from "../../src/swing/problems.ts";
 import { shelvesStamp } from "../../src/library/shelves.ts";
 import { rowsInSpan, type Span } from "../../src/views/sessions.ts";
-import { counted } from "../../src/views/words.ts";
+import { counted } from "../../src/swing/words.ts";
 import { pack, type LibraryFile } from "../components/library.ts";
 
 /** At most so many refused rows and warnings are told one by one; the counts are told whole. */

@@ -164,7 +164,7 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
       ...(feet.length ? ["A foot on the line: missed; a hollow one: foul."] : []),
       ...(ticks.length ? ["A dot below the line: no bucket."] : []),
       ...(earlier
-        ? [`The last ${number(drawn.length)} swings; ${number(earlier)} earlier ones not drawn.`]
+        ? [`The last ${number(drawn.length)} swings; ${count(earlier, "earlier one")} not drawn.`]
         : []),
     ],
     description: [

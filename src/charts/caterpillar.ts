@@ -16,6 +16,7 @@ import {
   targetColour,
   unknownCode,
 } from "./theme.ts";
+import { signedNumber } from "../swing/words.ts";
 import { count, number, shorten } from "./text.ts";
 
 interface Ranged {
@@ -64,10 +65,7 @@ export function caterpillar(
   const { unit = "mph", measure = "Exit velocity, mean", group = null, from = "tee", to = "live" } = options;
   const { chosen = null } = options;
   const { turn, sign } = shown(unit, options);
-  const signed = (v: number): string => {
-    const text = number(turn(v), 1);
-    return /^−|^0(\.0)?$/.test(text) ? text : `+${text}`;
-  };
+  const signed = (v: number): string => signedNumber(turn(v), 1);
   const said = ({ value, low, high }: Ranged): string =>
     value === null
       ? "unknown"

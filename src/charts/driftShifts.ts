@@ -2,7 +2,8 @@
 import * as Plot from "@observablehq/plot";
 import type { SessionDrift } from "../setup/drift.ts";
 import { axes, compose, emptyMark, widthOf, type ChartOptions, type KeyEntry } from "./frame.ts";
-import { count, list, number, sayInterval, shorten } from "./text.ts";
+import { listed } from "../swing/words.ts";
+import { count, number, sayInterval, shorten } from "./text.ts";
 import { faintInk, fontSize, hairline, ink, paper, phoneWidth, verdictCodes } from "./theme.ts";
 import { largest } from "../swing/lists.ts";
 
@@ -51,7 +52,7 @@ export function driftShifts(rows: readonly ShiftRow[], options: DriftShiftsOptio
       ? [
           `${count(known.length, "session")}.`,
           flagged.length
-            ? `${list(flagged.map((r) => `${r.session}: ${r.verdict}, ${word} ${sayInterval(r[axis], (v) => `${number(v, 1)}°`)}`))}.`
+            ? `${listed(flagged.map((r) => `${r.session}: ${r.verdict}, ${word} ${sayInterval(r[axis], (v) => `${number(v, 1)}°`)}`))}.`
             : "None looks moved.",
         ]
       : ["There are no swings to draw from sessions that can be compared."],

@@ -7,7 +7,8 @@ import { isWellHit } from "../contact/bucket.ts";
 import type { KeyEntry } from "./frame.ts";
 import { beyondShape } from "./shapes.ts";
 import { faintInk, ink, markRadius, mostMarks, paper, type Code } from "./theme.ts";
-import { count, list, measures, number, type UnitSystem } from "./text.ts";
+import { listed } from "../swing/words.ts";
+import { count, measures, number, type UnitSystem } from "./text.ts";
 import { pointedTip } from "./tip.ts";
 
 /** What a swing's own words are made of. */
@@ -221,7 +222,7 @@ export function tally(values: readonly (string | null)[], order: readonly string
   for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
   const known = order.filter((name) => counts.has(name)).map((name) => `${counts.get(name)} ${name}`);
   const unknown = counts.get(null);
-  return list(unknown ? [...known, `${unknown} unknown`] : known);
+  return listed(unknown ? [...known, `${unknown} unknown`] : known);
 }
 
 /** How many of each category, as a sentence; empty for no swings. */

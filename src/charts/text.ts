@@ -1,5 +1,6 @@
 /** Words and numbers as the charts write them, and how much room they take where nothing can measure them. */
 import { format, max, min } from "d3";
+import { counted } from "../swing/words.ts";
 import { convert } from "../units/index.ts";
 import type { UnitSystem } from "../units/system.ts";
 import { fontSize } from "./theme.ts";
@@ -146,14 +147,9 @@ export function sayShare(share: ShareInterval): string {
   return `${percent(share.share)} (${share.count} of ${share.n}; ${percentRange(share)})`;
 }
 
-/** A count and its noun: "1 swing", "2 swings". */
+/** A count and its noun, thousands grouped: "1 swing", "1,200 swings". */
 export const count = (n: number, noun: string, plural = `${noun}s`): string =>
-  `${number(n)} ${n === 1 ? noun : plural}`;
-
-/** Items as a sentence's list: "a, b and c". */
-export function list(items: readonly string[]): string {
-  return items.length < 2 ? (items[0] ?? "") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
-}
+  counted(n, noun, plural, number);
 
 /**
  * The least and the greatest of some values in words, the unit after the second: "61 to 99 mph". Empty for none.

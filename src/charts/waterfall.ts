@@ -2,6 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import { compose, emptyMark, measuresOf, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import { faintInk, fontSize, hairline, ink, paper, partCodes, statement } from "./theme.ts";
+import { signedNumber } from "../swing/words.ts";
 import { count, number, wrap } from "./text.ts";
 import { largest, smallest } from "../swing/lists.ts";
 
@@ -67,10 +68,7 @@ export function waterfall(rows: WaterfallRows | null, options: WaterfallOptions 
   const turn = (v: number): number => (unit === "mph" ? speed.from(v) : v);
   const sign = unit === "mph" ? ` ${speed.unit}` : "°";
   const plain = (v: number): string => `${number(turn(v), 1)}${sign}`;
-  const signed = (v: number): string => {
-    const text = number(turn(v), 1);
-    return /^−|^0(\.0)?$/.test(text) ? text : `+${text}`;
-  };
+  const signed = (v: number): string => signedNumber(turn(v), 1);
   const ranged = ({ low, high }: Omit<WaterfallPart, "part" | "reason" | "value">): string =>
     low === null || high === null ? "" : ` (${signed(low)} to ${signed(high)})`;
   const width = widthOf(options);

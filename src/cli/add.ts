@@ -350,7 +350,7 @@ const toldAtMost = 20;
 async function tell(out: Out, added: Added, library: string): Promise<void> {
   const { join } = await import("node:path");
   const { byCause, causeSentence, settling } = await import("../reading/causes.ts");
-  const { counted } = await import("../views/words.ts");
+  const { counted } = await import("../swing/words.ts");
   const causes = byCause(added.problems);
   const lines = causes.slice(0, toldAtMost).map(causeSentence);
   const more = causes.length - lines.length;

@@ -4,6 +4,7 @@ import { spanMeant } from "./days.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
 import type { Out } from "./out.ts";
+import { counted } from "../swing/words.ts";
 
 interface Call {
   readonly library: string;
@@ -81,6 +82,6 @@ async function writePages(out: Out, call: Call, part: { initials: boolean }): Pr
   if (call.json === true) return out.json({ out: call.out, files });
   for (const f of files)
     out.print(
-      `${join(call.out, f.file)}  (${f.hitter}, ${f.swings} swings, ${kB([f])} kB: opens from a disk, a mail or a phone)`,
+      `${join(call.out, f.file)}  (${f.hitter}, ${counted(f.swings, "swing")}, ${kB([f])} kB: opens from a disk, a mail or a phone)`,
     );
 }

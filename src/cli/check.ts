@@ -99,7 +99,7 @@ async function checkLibrary(out: Out, dir: string, json: boolean): Promise<Statu
   const { openLibrary } = await import("../library/library.ts");
   const { sessionStories } = await import("../library/stories.ts");
   const { problemSentence, quoted } = await import("../swing/problems.ts");
-  const { counted } = await import("../views/words.ts");
+  const { counted } = await import("../swing/words.ts");
   const { damageIn } = await import("../library/damage.ts");
   const library = await openLibrary(dir);
   const sessions: SessionVerdict[] = await sessionStories(dir, library.swings);
@@ -233,7 +233,7 @@ async function judge(
   const { scanAny } = await import("../library/files.ts");
   const { Judge } = await import("../reading/check.ts");
   const { byCause, Causes, causeSentence, settling } = await import("../reading/causes.ts");
-  const { counted } = await import("../views/words.ts");
+  const { counted } = await import("../swing/words.ts");
   const { columnTable } = await import("./column-table.ts");
   const print = (text: string): void => {
     if (!json) out.print(text);

@@ -3,7 +3,7 @@ import type { Command } from "commander";
 import type { Drift, SessionDrift } from "../setup/drift.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
-import { signedNumber } from "../views/words.ts";
+import { signedNumber } from "../swing/words.ts";
 import type { Out } from "./out.ts";
 import { readSource } from "./source.ts";
 import { append } from "../swing/lists.ts";

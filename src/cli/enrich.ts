@@ -11,6 +11,7 @@ import type { BlockText, Counts } from "./enrich-rows.ts";
 import type { RefusedRows } from "./refused-table.ts";
 import type { Out } from "./out.ts";
 import { append } from "../swing/lists.ts";
+import { counted } from "../swing/words.ts";
 
 interface Options {
   readonly output: string;
@@ -315,7 +316,7 @@ async function summaryText(summary: Summary): Promise<string> {
   const air =
     summary.air_source["default"] === undefined ? "" : ` (default: ${defaultAir.assumed.join(", ")})`;
   const lines = [
-    `${summary.output}: ${summary.swings} ${summary.swings === 1 ? "swing" : "swings"}, ${summary.with_flight} with a flight.`,
+    `${summary.output}: ${counted(summary.swings, "swing")}, ${summary.with_flight} with a flight.`,
     `Category: ${list(summary.category)}.`,
     `Contact bucket: ${list(summary.bucket)}.`,
     `Spin: ${list(summary.spin_source)}.`,

@@ -31,6 +31,7 @@ export function register(program: Command, out: Out): void {
 async function run(out: Out, options: Options): Promise<void> {
   const { forgetHitter } = await import("../library/forget.ts");
   const { printable, quoted } = await import("../swing/problems.ts");
+  const { counted } = await import("../swing/words.ts");
   const hitter = options.hitter.trim();
   if (hitter === "") throw new Fault("--hitter takes a name", 2);
   const done = await forgetHitter(options.library, hitter, patience);
@@ -38,14 +39,16 @@ async function run(out: Out, options: Options): Promise<void> {
   if (options.json === true) out.json(done);
   else {
     const parts = [
-      `${done.swings} swings`,
-      `${done.history} old values`,
-      `${done.refused} refused rows`,
-      `${done.listed} ${done.listed === 1 ? "row" : "rows"} of hitters.csv`,
+      counted(done.swings, "swing"),
+      counted(done.history, "old value"),
+      counted(done.refused, "refused row"),
+      `${counted(done.listed, "row")} of hitters.csv`,
     ];
     if (removed > 0) out.print(`Removed of ${quoted(hitter)}: ${parts.join(", ")}.`);
     if (done.mentions > 0) {
-      out.print(`The name was taken out of ${done.mentions} swings of others (pitcher, drill, note).`);
+      out.print(
+        `The name was taken out of ${counted(done.mentions, "swing")} of others (pitcher, drill, note).`,
+      );
     }
   }
   if (done.late !== null) out.tell(done.late);

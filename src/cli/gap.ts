@@ -166,7 +166,8 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
 
 /** The report for people. */
 async function words(report: GapReport): Promise<string> {
-  const { signedNumber, signedRange, signedWords, valueWords } = await import("../views/words.ts");
+  const { signedNumber } = await import("../swing/words.ts");
+  const { signedRange, signedWords, valueWords } = await import("../views/words.ts");
   const { roundToTotal } = await import("../stats/split.ts");
   const { gapAnswer } = await import("../gap/answer.ts");
   const { timingSentence } = await import("../views/sentences/timing.ts");

@@ -276,7 +276,8 @@ async function sentences(
   const { biasWords, causeWords, measureWords, offWords, readsWords, verdictSentence } =
     await import("../setup/words.ts");
   const { lengthWords, placeWords } = await import("../setup/lengths.ts");
-  const { signedNumber, valueWords } = await import("../views/words.ts");
+  const { signedNumber } = await import("../swing/words.ts");
+  const { valueWords } = await import("../views/words.ts");
   const turn = (angle: number): string => `${signedNumber(angle, 1)}°`;
   const { placement: p, believed } = budget;
   const lines = [

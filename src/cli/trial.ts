@@ -1,5 +1,6 @@
 /** What a guessed column map makes of a file, before anyone agrees to it. */
 import type { ColumnMap } from "../reading/maps.ts";
+import { counted } from "../swing/words.ts";
 
 /** How a file's first rows fare under a map. */
 export interface Trial {
@@ -43,6 +44,9 @@ export async function trialOf(
  */
 export function trialWords({ read, refused, most }: Trial): string {
   if (refused === 0) return "";
-  const rows = refused === 1 ? `1 of ${read} rows is refused` : `${refused} of ${read} rows are refused`;
+  const rows =
+    refused === 1
+      ? `1 of ${counted(read, "row")} is refused`
+      : `${refused} of ${counted(read, "row")} are refused`;
   return `So read, ${rows}${most === null ? "." : `, ${refused === 1 ? "" : "most of them "}as ${most}`}`;
 }

@@ -17,6 +17,7 @@ import {
 import { inPlay } from "../views/swings.ts";
 import { fewestInCell, mergeThin } from "./cells.ts";
 import type { Ready, ReadySwing, Sides } from "./rows.ts";
+import { counted } from "../swing/words.ts";
 
 /** A figure with its 95 % interval, or the reason it has none. */
 export interface Figure {
@@ -353,7 +354,7 @@ function notesOn({ chosen, groups, placed, speeds, bats }: Ground, told: Plan): 
           `Cells with fewer than ${fewestInCell} balls on a side are merged with a neighbor: ${merged.join("; ")}.`,
         ];
   const ofSides = chosen.flatMap((rows, s) => {
-    const all = `${rows.length} ${rows[0]?.input ?? ""} balls`;
+    const all = counted(rows.length, `${rows[0]?.input ?? ""} ball`);
     const unplaced = rows.length - placed[s]!;
     return [
       ...(told.place && unplaced > 0.1 * rows.length

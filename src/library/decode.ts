@@ -1,5 +1,6 @@
 /** The columns of a Parquet file, row group by row group. */
 import { parquetMetadataAsync, parquetRead, type AsyncBuffer } from "hyparquet";
+import { counted } from "../swing/words.ts";
 
 /** Rows in a row group: what is held in memory at once. */
 export const groupRows = 100_000;
@@ -26,7 +27,7 @@ export async function* decodeGroups(bytes: Uint8Array, wanted: readonly string[]
   const total = Number(metadata.num_rows);
   const grouped = metadata.row_groups.reduce((sum, group) => sum + Number(group.num_rows), 0);
   if (!Number.isSafeInteger(total) || total < 0 || total !== grouped)
-    throw new Error(`it says that it has ${total} rows, and has ${grouped}`);
+    throw new Error(`it says that it has ${counted(total, "row")}, and has ${grouped}`);
   for (let first = 0; first < total; first += groupRows) {
     const end = Math.min(total, first + groupRows);
     const count = end - first;

@@ -274,7 +274,7 @@ async function forgetRows(
   if (layout.map?.encoding !== undefined && !/^utf-?8$/i.test(layout.map.encoding)) {
     left.push({
       file: name,
-      reason: `it is written in ${layout.map.encoding}: take the ${drop.size} rows out by hand`,
+      reason: `it is written in ${layout.map.encoding}: take ${drop.size === 1 ? "the row" : `the ${drop.size} rows`} out by hand`,
     });
     return;
   }

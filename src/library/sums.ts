@@ -3,6 +3,7 @@
  * line that says how many lines there are and their own sum, so that none is lost or changed without a trace.
  */
 import { sha256Of } from "../swing/sha256.ts";
+import { counted } from "../swing/words.ts";
 
 export const sumsFile = "SHA256SUMS";
 
@@ -18,7 +19,7 @@ export function sumsText(sums: Sums): string {
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([name, sum]) => `${sum}  ${name}\n`)
     .join("");
-  return `${lines}# ${sums.size} ${sums.size === 1 ? "file" : "files"}, ${sha256Of(lines)}\n`;
+  return `${lines}# ${counted(sums.size, "file")}, ${sha256Of(lines)}\n`;
 }
 
 /**

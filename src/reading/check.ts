@@ -10,6 +10,7 @@ import { namesakeWarnings } from "./namesakes.ts";
 import type { Problem, RefusedRow } from "../swing/problems.ts";
 import { tables, type Table } from "../swing/tables.ts";
 import { append } from "../swing/lists.ts";
+import { counted } from "../swing/words.ts";
 
 /** What one column holds. */
 export interface ColumnSummary {
@@ -351,7 +352,7 @@ export class Judge {
     append(found, this.namesakes());
     for (const field of ["session", "hitter"] as const) {
       for (const [name, n] of this.unknown[field]) {
-        const reason = `is not in the library's ${field}s.csv (${n} ${n === 1 ? "row" : "rows"})`;
+        const reason = `is not in the library's ${field}s.csv (${counted(n, "row")})`;
         found.push(this.warning(null, field, name, reason));
       }
     }

@@ -38,6 +38,7 @@ import {
   type HeadingParts,
   type Meaning,
 } from "./words.ts";
+import { counted } from "../swing/words.ts";
 
 /** A field that a column could be, and how sure that is, 0 to 1. */
 export interface Alternative {
@@ -720,7 +721,7 @@ export function guessLayout(sample: Sample, options: GuessOptions = {}): Guess {
         id: `word:${col.heading}:${word}`,
         kind: "word",
         heading: col.heading,
-        text: `What does "${col.cells.find((cell) => wordKey(cell) === word)!}" in "${col.heading}" mean (${rows} ${rows === 1 ? "row" : "rows"})?`,
+        text: `What does "${col.cells.find((cell) => wordKey(cell) === word)!}" in "${col.heading}" mean (${counted(rows, "row")})?`,
         options: [
           ...field.words.map((name) => ({ key: name, text: meaningText[name] ?? name })),
           { key: "", text: "none of these: its rows are refused" },

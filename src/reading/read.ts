@@ -18,6 +18,7 @@ import { tables, type Table } from "../swing/tables.ts";
 import type { TextSource } from "./text.ts";
 import { isTotal } from "./words.ts";
 import { append, largest } from "../swing/lists.ts";
+import { counted } from "../swing/words.ts";
 
 export { UnusableFile } from "../swing/problems.ts";
 export type { Problem, RefusedRow } from "../swing/problems.ts";
@@ -211,7 +212,7 @@ class RowMaker {
     if (cells[0]!.trim() === "" && cells.every((cell) => cell.trim() === "")) return;
     if (cells.length !== this.layout.header.length) {
       const [has, heads] = [cells.length, this.layout.header.length];
-      const reason = `the row has ${has} ${has === 1 ? "cell" : "cells"}, where the heading row has ${heads}`;
+      const reason = `the row has ${counted(has, "cell")}, where the heading row has ${heads}`;
       return this.refuse(record, [{ field: null, value: null, reason }], batch);
     }
     const row: Loose = { ...this.blank };

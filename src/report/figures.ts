@@ -2,7 +2,8 @@
 import type { Estimate } from "../stats/estimate.ts";
 import type { Share } from "../stats/share.ts";
 import type { UnitName } from "../units/index.ts";
-import type { UnitSystem } from "../units/system.ts";
+import { signedNumber } from "../swing/words.ts";
+import { shownNumber, signAfter, type UnitSystem } from "../units/system.ts";
 import { rangeNumbers, rangeWords, valueWords } from "../views/words.ts";
 import { html, type Markup } from "./html.ts";
 
@@ -23,7 +24,9 @@ export function estimateFigure(
 ): Markup {
   if (e.value === null)
     return html`<span class="doubt">${e.n === 0 ? "not measured" : e.reason} (n ${e.n})</span>`;
-  const value = `${signed && e.value > 0 ? "+" : ""}${valueWords(e.value, unit, system, digits)}`;
+  const value = signed
+    ? signedNumber(shownNumber(e.value, unit, system), digits) + signAfter(unit, system)
+    : valueWords(e.value, unit, system, digits);
   if (e.low === null || e.high === null)
     return html`${value} <span class="doubt">no interval, n ${e.n}</span>`;
   const range = rangeNumbers(e.low, e.high, unit, system, digits);

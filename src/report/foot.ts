@@ -14,8 +14,9 @@ import { fewestForInterval, fewestForSpread, resamples } from "../stats/bootstra
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { sha256Of } from "../swing/sha256.ts";
 import { phraseIn, unitSystems, type UnitSystem } from "../units/system.ts";
+import { unescapeHtml } from "../swing/words.ts";
 import { ceilingGivenSentence } from "../views/sentences/gap.ts";
-import { html, unescapeHtml, type Markup } from "./html.ts";
+import { html, type Markup } from "./html.ts";
 import { reportSizes, type ReportSize } from "./sizes.ts";
 
 /** A file a report was made from. */

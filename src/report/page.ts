@@ -23,6 +23,7 @@ import type { ReportSize } from "./sizes.ts";
 import { targetsSection } from "./targets.ts";
 import { trustLine, trustOfRows, trustSection } from "./trust.ts";
 import { viewsOf, viewsSection } from "./workViews.ts";
+import { counted } from "../swing/words.ts";
 
 type Rows = readonly EnrichedSwing[];
 
@@ -247,12 +248,10 @@ function headerOf(
     <h1>Drill report: <bdi>${hitter}</bdi></h1>
     <p>
       <b>${span}</b>${
-        session === null
-          ? `, ${days.length} ${days.length === 1 ? "session" : "sessions"}`
-          : html`, session <bdi>${session}</bdi>`
-      }${who.length > 0 && `; ${who.join(", ")}`}. <b>${rows.length} rows</b>:
-      ${counts.map(([input, n]) => `${input} ${n}`).join(", ") || "none"}; ${inPlay(rows).length} balls in
-      play.
+        session === null ? `, ${counted(days.length, "session")}` : html`, session <bdi>${session}</bdi>`
+      }${who.length > 0 && `; ${who.join(", ")}`}. <b>${counted(rows.length, "row")}</b>:
+      ${counts.map(([input, n]) => `${input} ${n}`).join(", ") || "none"};
+      ${counted(inPlay(rows).length, "ball")} in play.
     </p>
     ${trust}
   </header>`;

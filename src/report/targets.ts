@@ -7,6 +7,7 @@ import { rangeWords, valueWords } from "../views/words.ts";
 import { shareFigure } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
 import { turnedNote } from "./trust.ts";
+import { counted } from "../swing/words.ts";
 
 /** Drills shown: those with the most attempts; the others are counted. */
 const mostDrills = 5;
@@ -51,7 +52,7 @@ export function targetsSection(
         )}
       </tbody>
     </table>
-    ${rest > 0 && html`<p class="note">${rest} ${rest === 1 ? "drill" : "drills"} with fewer attempts not shown.</p>`}
+    ${rest > 0 && html`<p class="note">${counted(rest, "drill")} with fewer attempts not shown.</p>`}
     <p class="note">
       A miss or a foul is an attempt that did not meet the target. A run is counted within one session.
       ${turned}

@@ -5,7 +5,7 @@ import { trustOf, type Trust } from "../setup/trust.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { sessionsInOrder } from "../views/sessions.ts";
 import { flaggedSentence, soundWords, turnedRowsSentence } from "../views/sentences/readings.ts";
-import { counted } from "../views/words.ts";
+import { counted } from "../swing/words.ts";
 import { html, Markup, type Piece } from "./html.ts";
 
 type Rows = readonly EnrichedSwing[];

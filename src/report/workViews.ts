@@ -11,6 +11,7 @@ import { html, type Markup } from "./html.ts";
 import { turnedNote } from "./trust.ts";
 import { oneLength, perLength } from "../views/slopes.ts";
 import { ofInput } from "../views/swings.ts";
+import { counted } from "../swing/words.ts";
 
 type Rows = readonly EnrichedSwing[];
 
@@ -81,7 +82,7 @@ function placeFacts(view: TeeView, system: UnitSystem): Fact[] {
     .filter(([, estimate]) => estimate.n > 0)
     .map(([way, estimate]): Fact => [`${one} ${way}`, slope(estimate)]);
   return [
-    ["In play", `${view.in_play} of ${view.swings} swings`],
+    ["In play", `${view.in_play} of ${counted(view.swings, "swing")}`],
     ["Exit velocity, mean", estimateFigure(view.exit_velocity_mph, "mph", system)],
     ...slopes,
     ["Spread of launch angle", estimateFigure(view.repeatability.launch_angle_deg, "deg", system)],

@@ -1,7 +1,7 @@
 /** Setups in plain words: the same in the command, on the page and on paper. */
 import { causes, errorBudget, type Budget, type BudgetMeasure, type Cause } from "./budget.ts";
 import { placementSentence } from "../views/sentences/setup.ts";
-import { signedNumber } from "../views/words.ts";
+import { signedNumber } from "../swing/words.ts";
 import { straight, type Stand } from "../field/tracker.ts";
 import { shownStep, signAfter, type UnitSystem } from "../units/system.ts";
 import type { UnitName } from "../units/index.ts";

@@ -7,3 +7,4 @@ export * from "./problems.ts";
 export * from "./rules.ts";
 export * from "./tables.ts";
 export * from "./unknown.ts";
+export { counted, fixedNumber, listed, signedNumber } from "./words.ts";

@@ -1,4 +1,5 @@
 /** Figures in plain words, in the units the reader chose. */
+import { fixedNumber, signedNumber } from "../swing/words.ts";
 import { noClearChange, type Difference } from "../stats/difference.ts";
 import type { UnitName } from "../units/index.ts";
 import { shownNumber, signAfter, type UnitSystem } from "../units/system.ts";
@@ -7,21 +8,6 @@ export type { UnitSystem } from "../units/system.ts";
 
 /** Digits behind the point, by the size of the larger end. */
 const digitsFor = (size: number): number => (size >= 1 ? 0 : size >= 0.1 ? 1 : 2);
-
-/** Minus as a minus, and no minus before a zero. */
-const written = (value: number, digits: number): string => {
-  const text = Math.abs(value).toFixed(digits);
-  return value < 0 && Number(text) !== 0 ? `−${text}` : text;
-};
-
-/**
- * So many of a thing.
- * @example counted(1, "swing") // "1 swing"
- * @example counted(0, "tee ball") // "0 tee balls"
- */
-export function counted(n: number, one: string, many = `${one}s`): string {
-  return `${n} ${n === 1 ? one : many}`;
-}
 
 /**
  * A name cut to what a sentence can carry.
@@ -34,15 +20,6 @@ export function shortName(name: string): string {
 }
 
 /**
- * Names as a sentence lists them.
- * @example listed(["place", "bat speed", "contact"]) // "place, bat speed and contact"
- * @example listed(["place"]) // "place"
- */
-export function listed(names: readonly string[]): string {
-  return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
-}
-
-/**
  * A value with its unit.
  * @param digits behind the point; whole numbers when not given
  * @example valueWords(88.4, "mph", "us") // "88 mph"
@@ -50,7 +27,7 @@ export function listed(names: readonly string[]): string {
  */
 export function valueWords(value: number | null, unit: UnitName, system: UnitSystem, digits = 0): string {
   if (value === null) return "unknown";
-  return written(shownNumber(value, unit, system), digits) + signAfter(unit, system);
+  return fixedNumber(shownNumber(value, unit, system), digits) + signAfter(unit, system);
 }
 
 /**
@@ -64,7 +41,7 @@ export function rangeNumbers(
   system: UnitSystem,
   digits = 0,
 ): string {
-  return [low, high].map((v) => written(shownNumber(v, unit, system), digits)).join(" to ");
+  return [low, high].map((v) => fixedNumber(shownNumber(v, unit, system), digits)).join(" to ");
 }
 
 /**
@@ -104,17 +81,6 @@ export function changeWords(
   const way = low > 0 ? "up" : "down";
   if (Number(from) === 0) return `${way} by ${to}${sign} at most`;
   return `${way} by ${from === to ? from : `${from} to ${to}`}${sign}`;
-}
-
-/**
- * A number with its sign, a minus as a minus; nothing before a zero.
- * @example signedNumber(-0.26, 1) // "−0.3"
- * @example signedNumber(0.01, 1) // "0.0"
- */
-export function signedNumber(value: number, digits: number): string {
-  const text = Math.abs(value).toFixed(digits);
-  if (Number(text) === 0) return text;
-  return `${value < 0 ? "−" : "+"}${text}`;
 }
 
 /**

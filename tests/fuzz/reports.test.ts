@@ -4,7 +4,7 @@ import fc from "fast-check";
 import { JSDOM } from "jsdom";
 import { describe, expect, it } from "vitest";
 import { fileNames } from "../../src/library/fileName.ts";
-import { escapeHtml } from "../../src/report/html.ts";
+import { escapeHtml } from "../../src/swing/words.ts";
 import { indexPage, reportPage } from "../../src/report/page.ts";
 import { sourceOf } from "../report/source.ts";
 import { expectUnpolluted, often, text, time } from "./support.ts";

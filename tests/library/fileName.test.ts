@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import { fileNames } from "../../src/library/fileName.ts";
-import { escapeHtml } from "../../src/report/html.ts";
+import { escapeHtml } from "../../src/swing/words.ts";
 
 it("gives names that can neither escape, hide, nor be a device", () => {
   const names = [

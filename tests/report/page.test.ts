@@ -1,6 +1,7 @@
 /** The report: what it says, that it holds nothing but itself, and that no name can change what it is. */
 import { JSDOM, VirtualConsole } from "jsdom";
 import { describe, expect, it } from "vitest";
+import { estimateFigure } from "../../src/report/figures.ts";
 import { fontFaces } from "../../src/report/fonts.ts";
 import { indexPage, reportPage, reportsTogether } from "../../src/report/page.ts";
 import { sourceOf } from "./source.ts";
@@ -23,6 +24,24 @@ describe("a report", () => {
     expect(said).toContain(
       "Air: 1.194 kg/m³, 70 °F, no wind. The sessions gave none: the default air, an assumption.",
     );
+  });
+
+  it("counts one of a thing as one", () => {
+    const whole = sourceOf("Robin Test");
+    const one = { ...whole, rows: whole.rows.slice(0, 1), sessions: whole.sessions.slice(0, 1) };
+    const alone = words(reportPage(one, options));
+    expect(alone).toContain("1 row: tee 1, flip 0, live 0; 1 ball in play.");
+    expect(alone).toContain("1 of 1 swing");
+    expect(alone).not.toMatch(/\b1 (?:rows|balls|swings|sessions)\b/);
+  });
+
+  it("writes no sign before a slope of nothing", () => {
+    const slope = { n: 30, low: -0.2, high: 0.3, reason: null };
+    const written = (value: number): string =>
+      estimateFigure({ ...slope, value }, "mph", "us", { digits: 1, signed: true }).text;
+    expect(written(0.04)).toMatch(/^0\.0 mph /);
+    expect(written(-0.04)).toMatch(/^0\.0 mph /);
+    expect(written(0.16)).toMatch(/^\+0\.2 mph /);
   });
 
   it("has every part", () => {

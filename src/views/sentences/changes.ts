@@ -4,7 +4,8 @@ import { fewestDays } from "../../stats/dayChange.ts";
 import { largest } from "../../swing/lists.ts";
 import type { UnitSystem } from "../../units/system.ts";
 import type { Change, SessionChange } from "../change.ts";
-import { changeWords, counted, listed, signedRange } from "../words.ts";
+import { counted, listed } from "../../swing/words.ts";
+import { changeWords, signedRange } from "../words.ts";
 
 /** Said where there is no session before. */
 export const nothingBefore = "There is no earlier session of the same work to compare with.";
@@ -57,8 +58,8 @@ export function changeNotes(tables: readonly SessionChange[]): string[] {
   const chance = chanceSentence(lines.length);
   if (chance !== null) notes.push(chance);
   if (known.length > 0) {
-    const from = known.map(
-      ({ input, changes }) => `${largest(changes.map((c) => c.days))} earlier ${input} sessions`,
+    const from = known.map(({ input, changes }) =>
+      counted(largest(changes.map((c) => c.days)), `earlier ${input} session`),
     );
     notes.push(`How much days differ is counted in, as ${listed(from)} show it.`);
   }

@@ -1,6 +1,6 @@
 /** What can't be said of days, where figures rest on very few of them: one place for pages, reports and commands. */
 import type { Input } from "../../swing/fields.ts";
-import { listed } from "../words.ts";
+import { listed } from "../../swing/words.ts";
 
 /** Days that give an interval, but can't tell how much days differ. */
 const tooFewDays = 2;

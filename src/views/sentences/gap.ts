@@ -3,7 +3,8 @@ import { noClearChange, type Difference } from "../../stats/difference.ts";
 import type { Input } from "../../swing/fields.ts";
 import type { UnitName } from "../../units/index.ts";
 import type { UnitSystem } from "../../units/system.ts";
-import { changeWords, listed, signedRange, signedWords, valueWords } from "../words.ts";
+import { counted, listed } from "../../swing/words.ts";
+import { changeWords, signedRange, signedWords, valueWords } from "../words.ts";
 
 /** A figure with its interval, or the reason it has none. */
 export type Told = Pick<Difference, "value" | "low" | "high" | "reason">;
@@ -193,7 +194,7 @@ export function ownCeilingReason(inputs: readonly Input[]): string {
  */
 export function noPitchSpeedSentence(input: Input, without: number, of: number): string {
   const rest = without === 1 ? "has no pitch speed: it is" : "have no pitch speed: they are";
-  return `${without} of ${of} ${input} balls ${rest} in no figure of power kept or buckets.`;
+  return `${without} of ${counted(of, `${input} ball`)} ${rest} in no figure of power kept or buckets.`;
 }
 
 /** Said where a power kept or a bucket's share stands with an interval of a view: only the gap works the ceiling out anew. */

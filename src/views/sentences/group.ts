@@ -2,7 +2,7 @@
 import type { UnitName } from "../../units/index.ts";
 import type { UnitSystem } from "../../units/system.ts";
 import { noClearChange } from "../../stats/difference.ts";
-import { counted } from "../words.ts";
+import { counted } from "../../swing/words.ts";
 import { gapWords, measureWords, type Works } from "./gap.ts";
 
 const at = { tee: "off the tee", flip: "on flips", live: "live" } as const;

@@ -1,7 +1,8 @@
 /** What a page's first screen says in one sentence, with the words of it that are the one thing to see. Counts, no more. */
 import type { Share } from "../../stats/share.ts";
 import type { UnitSystem } from "../../units/system.ts";
-import { counted, shortName, valueWords } from "../words.ts";
+import { counted } from "../../swing/words.ts";
+import { shortName, valueWords } from "../words.ts";
 
 /** A sentence and the part of it that is set apart. */
 export interface Said {

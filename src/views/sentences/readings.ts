@@ -1,5 +1,5 @@
 /** What is said of a library's readings: in doubt, corrected, sessions that can be believed. */
-import { counted } from "../words.ts";
+import { counted } from "../../swing/words.ts";
 
 /**
  * How many readings are in doubt, and what is done with them.

@@ -8,7 +8,8 @@ import type { UnitSystem } from "../../units/system.ts";
 import type { Change, SessionChange } from "../change.ts";
 import type { TargetResult } from "../target.ts";
 import { fewestForAWord, type WeakCell, type Weakness } from "../weakness.ts";
-import { changeWords, counted, listed, rangeWords, shortName, valueWords } from "../words.ts";
+import { counted, listed } from "../../swing/words.ts";
+import { changeWords, rangeWords, shortName, valueWords } from "../words.ts";
 import { cellName } from "../zone.ts";
 
 /** What the ball comes from, as part of a sentence. */

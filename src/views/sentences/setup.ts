@@ -1,5 +1,5 @@
 /** What is said of a tracker: whether sessions can be compared, which looks moved, and how far a session is trusted. */
-import { signedNumber } from "../words.ts";
+import { counted, fixedNumber, signedNumber } from "../../swing/words.ts";
 
 /** What a comparison of sessions can't tell, and why. */
 export const limitSentences = {
@@ -99,7 +99,7 @@ export function calibratedBeforeSentence(day: string): string {
  * @example loggedTurnSentence("tilt", -1.2, "tighten it") // "The log gives the tracker's tilt as −1.2°: tighten it."
  */
 export function loggedTurnSentence(name: string, turn_deg: number, verdict: string): string {
-  return `The log gives the tracker's ${name} as ${turn_deg.toFixed(1).replace("-", "−")}°: ${verdict}.`;
+  return `The log gives the tracker's ${name} as ${fixedNumber(turn_deg, 1)}°: ${verdict}.`;
 }
 
 /**
@@ -110,7 +110,7 @@ export function loggedTurnSentence(name: string, turn_deg: number, verdict: stri
  */
 export function inDoubtSentence(doubtful: number, readings: number, kinds: string): string | null {
   if (doubtful === 0) return null;
-  return `${doubtful} of ${readings} readings ${doubtful === 1 ? "is" : "are"} in doubt (${kinds}).`;
+  return `${doubtful} of ${counted(readings, "reading")} ${doubtful === 1 ? "is" : "are"} in doubt (${kinds}).`;
 }
 
 /** Said of a session that was not compared, where nothing else tells why. */

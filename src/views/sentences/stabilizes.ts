@@ -1,5 +1,5 @@
 /** What is said of how many swings a measure needs until it tells hitters apart. */
-import { counted } from "../words.ts";
+import { counted } from "../../swing/words.ts";
 
 /** With fewer hitters there is nothing to tell apart. */
 export const fewestHitters = 3;

@@ -1,7 +1,7 @@
 /** What is said of a hitter's timing. */
 import { noClearChange } from "../../stats/difference.ts";
 import type { Estimate } from "../../stats/estimate.ts";
-import { counted } from "../words.ts";
+import { counted } from "../../swing/words.ts";
 
 /**
  * Said where too few tee balls tell where this hitter meets a ball on time.
