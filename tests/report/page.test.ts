@@ -30,7 +30,7 @@ describe("a report", () => {
     const whole = sourceOf("Robin Test");
     const one = { ...whole, rows: whole.rows.slice(0, 1), sessions: whole.sessions.slice(0, 1) };
     const alone = words(reportPage(one, options));
-    expect(alone).toContain("1 row: tee 1, flip 0, live 0; 1 ball in play.");
+    expect(alone).toContain("1 row: tee 1; 1 ball in play.");
     expect(alone).toContain("1 of 1 swing");
     expect(alone).not.toMatch(/\b1 (?:rows|balls|swings|sessions)\b/);
   });
