@@ -4,12 +4,12 @@
  *
  * The scheme is the one of order 8 in 11 stages by Cooper and Verner (SIAM J. Numer. Anal. 9, 1972, 389); its nodes
  * are Lobatto's. It is written out because a loop over stages and weights spends most of its time on finding its
- * numbers: so a step takes a fifth less, and half when two balls stand side by side, as neither waits for the other.
+ * numbers.
  */
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { format, resolveConfig } from "prettier";
 import { writeWhole } from "../src/library/write.ts";
-import * as room from "../src/flight/lanes.ts";
+import * as room from "../src/flight/room.ts";
 
 const r21 = Math.sqrt(21);
 
@@ -60,13 +60,9 @@ export const rows: readonly (readonly number[])[] = [
 /** The node of each stage: 0 the start, 1 and 3 Lobatto's inner ones, 2 the middle, 4 the end. */
 export const nodeOf: readonly number[] = [0, 2, 2, 3, 3, 2, 1, 1, 2, 3, 4, 4];
 
-const { accelerationWidth, atEnd, atMiddle, decayWidth, givenWidth, planWidth, stateWidth } = room;
+const { atEnd, atMiddle } = room;
 const last = rows.length - 1;
 const axes = ["x", "y", "z"] as const;
-const laneNames = ["a", "b"] as const;
-
-/** A text with a lane's name put in for each §. */
-const named = (text: string, lane: string): string => text.replaceAll("§", lane);
 
 /** A sum of products, without those by 0. */
 function sum(weights: readonly number[], of: (j: number) => string): string {
@@ -81,77 +77,64 @@ function sum(weights: readonly number[], of: (j: number) => string): string {
  * ω × u, Cl·v²/(ω⊥ v) with S = Rω⊥/v put in.
  */
 const acceleration = (s: number | "", left: string): string => `
-  const ux${s}§ = vx${s}§ - wx§;
-  const uy${s}§ = vy${s}§ - wy§;
-  const uu${s}§ = ux${s}§ * ux${s}§ + uy${s}§ * uy${s}§ + vz${s}§ * vz${s}§;
-  const cx${s}§ = oy§ * vz${s}§ - oz§ * uy${s}§;
-  const cy${s}§ = oz§ * ux${s}§ - ox§ * vz${s}§;
-  const cz${s}§ = ox§ * uy${s}§ - oy§ * ux${s}§;
-  const D${s}§ = (drag§ + spinDrag§ * ${left}) * Math.sqrt(uu${s}§);
-  const L${s}§ = (lift§ * ${left} * uu${s}§) / (liftOffset * uu${s}§
-    + saturation§ * ${left} * Math.sqrt(cx${s}§ * cx${s}§ + cy${s}§ * cy${s}§ + cz${s}§ * cz${s}§) + tiny);
-  const ax${s}§ = L${s}§ * cx${s}§ - D${s}§ * ux${s}§;
-  const ay${s}§ = L${s}§ * cy${s}§ - D${s}§ * uy${s}§;
-  const az${s}§ = L${s}§ * cz${s}§ - D${s}§ * vz${s}§ - gravity;`;
+  const ux${s} = vx${s} - wx;
+  const uy${s} = vy${s} - wy;
+  const uu${s} = ux${s} * ux${s} + uy${s} * uy${s} + vz${s} * vz${s};
+  const cx${s} = oy * vz${s} - oz * uy${s};
+  const cy${s} = oz * ux${s} - ox * vz${s};
+  const cz${s} = ox * uy${s} - oy * ux${s};
+  const D${s} = (drag + spinDrag * ${left}) * Math.sqrt(uu${s});
+  const L${s} = (lift * ${left} * uu${s}) / (liftOffset * uu${s}
+    + saturation * ${left} * Math.sqrt(cx${s} * cx${s} + cy${s} * cy${s} + cz${s} * cz${s}) + tiny);
+  const ax${s} = L${s} * cx${s} - D${s} * ux${s};
+  const ay${s} = L${s} * cy${s} - D${s} * uy${s};
+  const az${s} = L${s} * cz${s} - D${s} * vz${s} - gravity;`;
 
-/** What the ball in a lane is given, as constants; `at` is the place of a lane's first number. */
-const givens = (at: (i: number) => string | number): string =>
-  ["ox", "oy", "oz", "drag", "spinDrag", "lift", "saturation", "wx", "wy"]
-    .map((name, i) => `const ${name}§ = given[${at(6 + i)}]!;`)
-    .join("\n");
+/** What the ball is given, as constants. */
+const givens = ["ox", "oy", "oz", "drag", "spinDrag", "lift", "saturation", "wx", "wy"]
+  .map((name, i) => `const ${name} = given[${6 + i}]!;`)
+  .join("\n");
 
 /** Stage `s`: the velocity there, and its acceleration. */
 const stage = (s: number): string =>
-  axes.map((x) => `const v${x}${s}§ = v${x}0§ + h§ * (${sum(rows[s]!, (j) => `a${x}${j}§`)});`).join("\n") +
-  acceleration(s, `left${nodeOf[s]!}§`);
+  axes.map((x) => `const v${x}${s} = v${x}0 + h * (${sum(rows[s]!, (j) => `a${x}${j}`)});`).join("\n") +
+  acceleration(s, `left${nodeOf[s]!}`);
 
 /** What a step begins with: its numbers as constants, and what is left of the spin at each node. */
-const begin = (l: number): string => `
-  const h§ = plan[${l * planWidth}]!;
-  ${axes.map((x, i) => `const v${x}0§ = here[${l * stateWidth + 4 + i}]!;`).join("\n")}
-  ${axes.map((x, i) => `const a${x}0§ = acceleration[${l * accelerationWidth + i}]!;`).join("\n")}
-  ${givens((i) => l * givenWidth + i)}
+const begin = `
+  const h = plan[0]!;
+  ${axes.map((x, i) => `const v${x}0 = here[${4 + i}]!;`).join("\n")}
+  ${axes.map((x, i) => `const a${x}0 = acceleration[${i}]!;`).join("\n")}
+  ${givens}
   // exp by its series, even and odd terms apart: the exponents are under 0.05 even for the longest step.
-  const q§ = h§ * (0.5 / spinDecay_s);
-  const qq§ = q§ * q§;
-  const half§ = 1 - q§ * (1 + qq§ * (1 / 6 + qq§ * (1 / 120))) + qq§ * (1 / 2 + qq§ * (1 / 24));
-  const i§ = q§ * ${Math.sqrt(3 / 7)};
-  const ii§ = i§ * i§;
-  const even§ = 1 + ii§ * (1 / 2 + ii§ * (1 / 24));
-  const odd§ = i§ * (1 + ii§ * (1 / 6 + ii§ * (1 / 120)));
-  const left2§ = decay[${l * decayWidth}]! * half§;
-  const left1§ = left2§ * (even§ + odd§);
-  const left3§ = left2§ * (even§ - odd§);
-  const left4§ = left2§ * half§;
-  decay[${l * decayWidth + 1}] = left2§;
-  decay[${l * decayWidth + 2}] = left4§;`;
+  const q = h * (0.5 / spinDecay_s);
+  const qq = q * q;
+  const half = 1 - q * (1 + qq * (1 / 6 + qq * (1 / 120))) + qq * (1 / 2 + qq * (1 / 24));
+  const i = q * ${Math.sqrt(3 / 7)};
+  const ii = i * i;
+  const even = 1 + ii * (1 / 2 + ii * (1 / 24));
+  const odd = i * (1 + ii * (1 / 6 + ii * (1 / 120)));
+  const left2 = decay[0]! * half;
+  const left1 = left2 * (even + odd);
+  const left3 = left2 * (even - odd);
+  const left4 = left2 * half;
+  decay[1] = left2;
+  decay[2] = left4;`;
 
 /** What it ends with: the state at its end, and how far its own two values of the acceleration there are apart. */
-const end = (l: number): string => {
-  const [s, a] = [l * stateWidth, l * accelerationWidth];
+const end = (): string => {
   const places = axes.map(
     (x, i) => `
-    next[${s + 1 + i}] = here[${s + 1 + i}]! + h§ * (${sum(rows[last]!, (j) => `v${x}${j}§`)});
-    next[${s + 4 + i}] = v${x}${last}§;
-    acceleration[${a + atMiddle + i}] = a${x}8§;
-    acceleration[${a + atEnd + i}] = a${x}${last}§;`,
+    next[${1 + i}] = here[${1 + i}]! + h * (${sum(rows[last]!, (j) => `v${x}${j}`)});
+    next[${4 + i}] = v${x}${last};
+    acceleration[${atMiddle + i}] = a${x}8;
+    acceleration[${atEnd + i}] = a${x}${last};`,
   );
-  const apart = axes.map((x) => `Math.abs(a${x}${last}§ - a${x}${last - 1}§)`);
+  const apart = axes.map((x) => `Math.abs(a${x}${last} - a${x}${last - 1})`);
   return `
-    next[${s}] = here[${s}]! + h§;${places.join("")}
-    plan[${l * planWidth + 1}] = h§ * h§ * (${apart.join(" + ")});`;
+    next[0] = here[0]! + h;${places.join("")}
+    plan[1] = h * h * (${apart.join(" + ")});`;
 };
-
-/** A function that takes the step of the first `count` lanes, stage by stage. */
-function stepOf(name: string, count: number): string {
-  const each = (write: (l: number) => string): string =>
-    laneNames
-      .slice(0, count)
-      .map((lane, l) => named(write(l), lane))
-      .join("\n");
-  const stages = rows.slice(1).map((_, i) => each(() => stage(i + 1)));
-  return `export function ${name}(): void {${[each(begin), ...stages, each(end)].join("\n")}\n}`;
-}
 
 /** The text of step.ts, before it is formatted. */
 function unformatted(): string {
@@ -161,34 +144,29 @@ function unformatted(): string {
  */
 import * as air from "./air.ts";
 import * as coefficients from "./coefficients.ts";
-import * as room from "./lanes.ts";
+import * as room from "./room.ts";
 
 // Bound anew, as the engine takes a module's own constants for constants, and imported ones not.
 const { gravity } = air;
 const { liftOffset, spinDecay_s } = coefficients;
-const { acceleration, accelerationWidth, decay, given, givenWidth, here, next, plan, stateWidth } = room;
+const { acceleration, decay, given, here, next, plan } = room;
 
 /** Nothing to divide by but still air itself. */
 const tiny = 1e-300;
 
 /** Puts the acceleration at \`here\`, with all of the spin, into \`acceleration\`. */
-export function startLane(lane: number): void {
-  const at = lane * givenWidth;
-  const from = lane * stateWidth;
-  const to = lane * accelerationWidth;
+export function start(): void {
   const left = 1;
-  ${axes.map((x, i) => `const v${x} = here[from + ${4 + i}]!;`).join("\n")}
-  ${named(givens((i) => `at + ${i}`) + acceleration("", "left"), "")}
-  acceleration[to] = ax;
-  acceleration[to + 1] = ay;
-  acceleration[to + 2] = az;
+  ${axes.map((x, i) => `const v${x} = here[${4 + i}]!;`).join("\n")}
+  ${givens}${acceleration("", "left")}
+  acceleration[0] = ax;
+  acceleration[1] = ay;
+  acceleration[2] = az;
 }
 
-/** One step of \`plan[0]\` seconds of the first lane's ball, from \`here\` to \`next\`. */
-${stepOf("stepOne", 1)}
-
-/** One step of each lane's ball. */
-${stepOf("stepTwo", 2)}
+/** One step of \`plan[0]\` seconds, from \`here\` to \`next\`. */
+export function step(): void {${[begin, ...rows.slice(1).map((_, i) => stage(i + 1)), end()].join("\n")}
+}
 `;
 }
 

@@ -6,7 +6,7 @@ import type { Ball } from "../flight/ball.ts";
 import { load } from "../flight/carry.ts";
 import { flightDraws } from "../flight/draws.ts";
 import { march, run } from "../flight/kernel.ts";
-import { landed } from "../flight/lanes.ts";
+import { landed } from "../flight/room.ts";
 import type { Launch } from "../flight/launch.ts";
 import { carryRange, type CarryRange } from "../flight/range.ts";
 import type { SpinSource } from "../flight/spin.ts";
@@ -176,7 +176,7 @@ export function fenceOdds(
   let over = 0;
   const draw = flightDraws(launch, air, ball, spinSource, seed);
   for (let i = 0; i < draws; i++) {
-    draw(0);
+    draw();
     if (meet(field, ball).result === "over") over++;
   }
   return { ...meeting, chance: over / draws, draws };

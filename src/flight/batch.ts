@@ -2,11 +2,11 @@
 import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";
 import { give } from "./carry.ts";
-import { runMany } from "./kernel.ts";
-import * as room from "./lanes.ts";
+import { run } from "./kernel.ts";
+import * as room from "./room.ts";
 import { unmeasuredContact, type Launch } from "./launch.ts";
 
-const { aim, landed, landedWidth } = room;
+const { aim, landed } = room;
 
 /** Launches as columns of one length, in the units of `Launch`; a column left out is the same for all. */
 export interface LaunchColumns {
@@ -83,7 +83,7 @@ export function carryBatch(launches: LaunchColumns, air: Air, ball: Ball): Fligh
     x: new Float64Array(n),
     y: new Float64Array(n),
   };
-  const put = (i: number, lane: number): void => {
+  const put = (i: number): void => {
     aim[0] = speed[i]!;
     aim[1] = launchAngle[i]!;
     aim[2] = sprayAngle[i]!;
@@ -96,22 +96,22 @@ export function carryBatch(launches: LaunchColumns, air: Air, ball: Ball): Fligh
     aim[9] = windX === undefined ? air.wind[0] : windX[i]!;
     aim[10] = windY === undefined ? air.wind[1] : windY[i]!;
     try {
-      give(ball, lane);
+      give(ball);
     } catch (error) {
       throw new RangeError(`row ${i}: ${(error as Error).message}`);
     }
   };
-  const take = (i: number, lane: number): void => {
-    const from = lane * landedWidth;
-    const x = landed[from]!;
-    const y = landed[from + 1]!;
+  for (let i = 0; i < n; i++) {
+    put(i);
+    run();
+    const x = landed[0]!;
+    const y = landed[1]!;
     flights.carry[i] = Math.sqrt(x * x + y * y);
-    flights.hang[i] = landed[from + 2]!;
-    flights.apex[i] = landed[from + 3]!;
+    flights.hang[i] = landed[2]!;
+    flights.apex[i] = landed[3]!;
     flights.bearing[i] = Math.atan2(x, y);
     flights.x[i] = x;
     flights.y[i] = y;
-  };
-  runMany(n, put, take);
+  }
   return flights;
 }

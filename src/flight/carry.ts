@@ -4,11 +4,11 @@ import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";
 import { dragPerThousandRpm, dragWithoutSpin, liftSlope } from "./coefficients.ts";
 import { run } from "./kernel.ts";
-import * as room from "./lanes.ts";
+import * as room from "./room.ts";
 import { unmeasuredContact, type Launch } from "./launch.ts";
 
 // Bound anew, as the engine takes a module's own constants for constants, and imported ones not.
-const { aim, given, givenWidth, landed } = room;
+const { aim, given, landed } = room;
 
 /** A flight in SI. */
 export interface Flight {
@@ -39,11 +39,10 @@ export function spinDrag(air: Air, ball: Ball): number {
 }
 
 /**
- * Writes what stands in `aim` into a lane of the kernel's `given`.
+ * Writes what stands in `aim` into the kernel's `given`.
  * @throws RangeError when a number isn't finite.
  */
-export function give(ball: Ball, lane: number): void {
-  const at = lane * givenWidth;
+export function give(ball: Ball): void {
   const speed = aim[0]!;
   const launchAngle = aim[1]!;
   const sprayAngle = aim[2]!;
@@ -53,28 +52,28 @@ export function give(ball: Ball, lane: number): void {
   const sinSpray = Math.sin(sprayAngle);
   const level = speed * Math.cos(launchAngle);
   const k = perCoefficient(aim[8]!, ball);
-  given[at] = aim[5]!;
-  given[at + 1] = aim[6]!;
-  given[at + 2] = aim[7]!;
-  given[at + 3] = level * sinSpray;
-  given[at + 4] = level * cosSpray;
-  given[at + 5] = speed * Math.sin(launchAngle);
-  given[at + 6] = backspin * cosSpray;
-  given[at + 7] = -backspin * sinSpray;
-  given[at + 8] = -sidespin;
-  given[at + 9] = k * dragWithoutSpin;
-  given[at + 10] = spinDragBy(k) * Math.sqrt(backspin * backspin + sidespin * sidespin);
-  given[at + 11] = k * ball.radius;
-  given[at + 12] = liftSlope * ball.radius;
-  given[at + 13] = aim[9]!;
-  given[at + 14] = aim[10]!;
+  given[0] = aim[5]!;
+  given[1] = aim[6]!;
+  given[2] = aim[7]!;
+  given[3] = level * sinSpray;
+  given[4] = level * cosSpray;
+  given[5] = speed * Math.sin(launchAngle);
+  given[6] = backspin * cosSpray;
+  given[7] = -backspin * sinSpray;
+  given[8] = -sidespin;
+  given[9] = k * dragWithoutSpin;
+  given[10] = spinDragBy(k) * Math.sqrt(backspin * backspin + sidespin * sidespin);
+  given[11] = k * ball.radius;
+  given[12] = liftSlope * ball.radius;
+  given[13] = aim[9]!;
+  given[14] = aim[10]!;
   let sum = 0;
-  for (let i = at; i < at + 15; i++) sum += given[i]!;
+  for (let i = 0; i < 15; i++) sum += given[i]!;
   if (!Number.isFinite(sum)) throw new RangeError("a launch, its air and its ball have to be finite numbers");
 }
 
-/** Writes a launch into a lane of the kernel's `given`. */
-export function load(launch: Launch, air: Air, ball: Ball, lane = 0): void {
+/** Writes a launch into the kernel's `given`. */
+export function load(launch: Launch, air: Air, ball: Ball): void {
   const contact = launch.contact ?? unmeasuredContact;
   aim[0] = launch.speed;
   aim[1] = launch.launchAngle;
@@ -87,7 +86,7 @@ export function load(launch: Launch, air: Air, ball: Ball, lane = 0): void {
   aim[8] = air.density;
   aim[9] = air.wind[0];
   aim[10] = air.wind[1];
-  give(ball, lane);
+  give(ball);
 }
 
 /**
@@ -100,7 +99,7 @@ export function fly(launch: Launch, air: Air, ball: Ball): Flight {
   return flown();
 }
 
-/** The flight that the kernel has just left in the first lane of `landed`. */
+/** The flight that the kernel has just left in `landed`. */
 export function flown(): Flight {
   const x = landed[0]!;
   const y = landed[1]!;

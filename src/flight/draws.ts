@@ -4,8 +4,8 @@ import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";
 import { give } from "./carry.ts";
 import { dragWithoutSpin } from "./coefficients.ts";
-import { runMany } from "./kernel.ts";
-import { aim, given, givenWidth, landed, landedWidth } from "./lanes.ts";
+import { run } from "./kernel.ts";
+import { aim, given, landed } from "./room.ts";
 import { unmeasuredContact, type Launch } from "./launch.ts";
 import type { SpinSource } from "./spin.ts";
 import { deviationsOf } from "./spreads.ts";
@@ -20,7 +20,7 @@ export interface LandingDraws {
 /**
  * Draws balls like one, every quantity of the table of spreads off by its own normal deviate. The same seed gives the
  * same draws.
- * @returns what puts the next draw into a lane of the kernel's `given`
+ * @returns what puts the next draw into the kernel's `given`
  */
 export function flightDraws(
   launch: Launch,
@@ -28,14 +28,14 @@ export function flightDraws(
   ball: Ball,
   spinSource: SpinSource,
   seed: number,
-): (lane: number) => void {
+): () => void {
   const d = deviationsOf(launch, air, spinSource);
   const normal = randomNormal.source(randomLcg(seed))(0, 1);
   const [x0, y0, z0] = launch.contact ?? unmeasuredContact;
   const rate = Math.hypot(launch.backspin, launch.sidespin);
   const back = d.ownDirection ? launch.backspin / rate : 1;
   const side = d.ownDirection ? launch.sidespin / rate : 0;
-  return (lane) => {
+  return () => {
     const along = d.spinAlong * normal();
     const across = d.spinAcross * normal();
     aim[0] = launch.speed + d.speed * normal();
@@ -49,9 +49,8 @@ export function flightDraws(
     aim[8] = air.density * Math.max(0, 1 + d.density * normal());
     aim[9] = air.wind[0] + d.wind * normal();
     aim[10] = air.wind[1] + d.wind * normal();
-    give(ball, lane);
-    const drag = lane * givenWidth + 9;
-    given[drag] = given[drag]! * Math.max(0, 1 + (d.drag * normal()) / dragWithoutSpin);
+    give(ball);
+    given[9] = given[9]! * Math.max(0, 1 + (d.drag * normal()) / dragWithoutSpin);
   };
 }
 
@@ -68,14 +67,12 @@ export function landingDraws(
   const y = new Float64Array(count);
   const carry = new Float64Array(count);
   const draw = flightDraws(launch, air, ball, spinSource, seed);
-  runMany(
-    count,
-    (_, lane) => draw(lane),
-    (i, lane) => {
-      x[i] = landed[lane * landedWidth]!;
-      y[i] = landed[lane * landedWidth + 1]!;
-      carry[i] = Math.hypot(x[i]!, y[i]!);
-    },
-  );
+  for (let i = 0; i < count; i++) {
+    draw();
+    run();
+    x[i] = landed[0]!;
+    y[i] = landed[1]!;
+    carry[i] = Math.hypot(x[i]!, y[i]!);
+  }
   return { x, y, carry };
 }

@@ -9,7 +9,7 @@
  */
 import { liftOffset } from "./coefficients.ts";
 import { mostTrail, trail, trailSteps, trailWidth } from "./kernel.ts";
-import * as room from "./lanes.ts";
+import * as room from "./room.ts";
 
 const { given, landed } = room;
 

@@ -8,7 +8,7 @@ import { dragWithoutSpin } from "./coefficients.ts";
 import { landingDraws } from "./draws.ts";
 import { differentiate, slopes, slopeWidth } from "./gradient.ts";
 import { run } from "./kernel.ts";
-import * as room from "./lanes.ts";
+import * as room from "./room.ts";
 import type { Launch } from "./launch.ts";
 import type { SpinSource } from "./spin.ts";
 import { deviationsOf, type Deviations } from "./spreads.ts";

@@ -5,7 +5,7 @@ import { airFor, airWith, defaultAir, gravity, type Air } from "../../src/flight
 import { ballFor } from "../../src/flight/ball.ts";
 import { carryBatch } from "../../src/flight/batch.ts";
 import { fly } from "../../src/flight/carry.ts";
-import { landed } from "../../src/flight/lanes.ts";
+import { landed } from "../../src/flight/room.ts";
 import type { Launch } from "../../src/flight/launch.ts";
 import { trajectory } from "../../src/flight/trajectory.ts";
 import { deg, mph, rpm } from "../../src/units/index.ts";

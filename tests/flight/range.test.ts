@@ -6,7 +6,7 @@ import { fly, load } from "../../src/flight/carry.ts";
 import { landingDraws } from "../../src/flight/draws.ts";
 import { differentiate, slopes, slopeWidth } from "../../src/flight/gradient.ts";
 import { run } from "../../src/flight/kernel.ts";
-import { given, landed } from "../../src/flight/lanes.ts";
+import { given, landed } from "../../src/flight/room.ts";
 import type { Launch } from "../../src/flight/launch.ts";
 import { carryRange } from "../../src/flight/range.ts";
 import { carrySensitivity } from "../../src/flight/sensitivity.ts";

@@ -1,14 +1,13 @@
-/** The step of the flight: the file as it is written, the scheme behind it, and two lanes against one. */
+/** The step of the flight: the file as it is written, and the scheme behind it. */
 import { readFile } from "node:fs/promises";
 import { describe, expect, it } from "vitest";
 import { nodeOf, rows, stepFile, stepSource } from "../../data/flight-step.ts";
 import { defaultAir } from "../../src/flight/air.ts";
 import { ballFor } from "../../src/flight/ball.ts";
 import { load } from "../../src/flight/carry.ts";
-import { run, runMany } from "../../src/flight/kernel.ts";
-import * as room from "../../src/flight/lanes.ts";
-import { startLane, stepOne, stepTwo } from "../../src/flight/step.ts";
-import { anyBalls, hitBalls } from "./launches.ts";
+import * as room from "../../src/flight/room.ts";
+import { start, step } from "../../src/flight/step.ts";
+import { hitBalls } from "./launches.ts";
 
 const ball = ballFor(null);
 const total = (values: readonly number[]): number => values.reduce((sum, v) => sum + v, 0);
@@ -41,10 +40,10 @@ describe("the scheme", () => {
       load({ ...launch, backspin: 200, sidespin: 50 }, defaultAir, ball);
       room.here.set([0, 0, 0, 1, ...room.given.slice(3, 6)], 0);
       room.decay[0] = 1;
-      startLane(0);
+      start();
       for (let left = Math.round(2 / h); left > 0; left--) {
         room.plan[0] = h;
-        stepOne();
+        step();
         for (let i = 0; i < 7; i++) room.here[i] = room.next[i]!;
         for (let i = 0; i < 3; i++) room.acceleration[i] = room.acceleration[room.atEnd + i]!;
         room.decay[0] = room.decay[2]!;
@@ -56,54 +55,5 @@ describe("the scheme", () => {
     const order = Math.log2(error(1) / error(0.5));
     expect(order).toBeGreaterThan(7.3);
     expect(order).toBeLessThan(9.5);
-  });
-});
-
-describe("two lanes", () => {
-  const cases = [...hitBalls(60, 0.5), ...anyBalls(60, 0.6)];
-
-  it("step as each would alone, to the last digit", () => {
-    for (let i = 0; i + 1 < cases.length; i += 2) {
-      const alone = [cases[i]!, cases[i + 1]!].map(({ launch, air }) => {
-        load(launch, air, ball);
-        room.here.set([0, ...room.given.slice(0, 6)], 0);
-        room.decay[0] = 1;
-        room.plan[0] = 0.8;
-        startLane(0);
-        stepOne();
-        return [...room.next.slice(0, 7), room.plan[1]!];
-      });
-      [cases[i]!, cases[i + 1]!].forEach(({ launch, air }, lane) => {
-        load(launch, air, ball, lane);
-        const from = lane * room.givenWidth;
-        room.here.set([0, ...room.given.slice(from, from + 6)], lane * room.stateWidth);
-        room.decay[lane * room.decayWidth] = 1;
-        room.plan[lane * room.planWidth] = 0.8;
-        startLane(lane);
-      });
-      stepTwo();
-      alone.forEach((numbers, lane) => {
-        const from = lane * room.stateWidth;
-        expect([...room.next.slice(from, from + 7), room.plan[lane * room.planWidth + 1]!]).toEqual(numbers);
-      });
-    }
-  });
-
-  it("land each ball where it lands alone, whatever flies beside it", () => {
-    const alone = cases.map(({ launch, air }) => {
-      load(launch, air, ball);
-      run();
-      return [...room.landed.slice(0, 7)];
-    });
-    const beside: number[][] = [];
-    runMany(
-      cases.length,
-      (i, lane) => load(cases[i]!.launch, cases[i]!.air, ball, lane),
-      (i, lane) => {
-        const from = lane * room.landedWidth;
-        beside[i] = [...room.landed.slice(from, from + 7)];
-      },
-    );
-    expect(beside).toEqual(alone);
   });
 });

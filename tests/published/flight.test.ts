@@ -5,7 +5,7 @@ import { ballFor } from "../../src/flight/ball.ts";
 import { fly, load } from "../../src/flight/carry.ts";
 import { dragWithoutSpin } from "../../src/flight/coefficients.ts";
 import { run } from "../../src/flight/kernel.ts";
-import { given, landed } from "../../src/flight/lanes.ts";
+import { given, landed } from "../../src/flight/room.ts";
 import type { Launch } from "../../src/flight/launch.ts";
 import { carryRange } from "../../src/flight/range.ts";
 import { carrySensitivity } from "../../src/flight/sensitivity.ts";

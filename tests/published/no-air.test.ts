@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { airWith, defaultAir, gravity } from "../../src/flight/air.ts";
 import { ballFor } from "../../src/flight/ball.ts";
 import { fly } from "../../src/flight/carry.ts";
-import { landed } from "../../src/flight/lanes.ts";
+import { landed } from "../../src/flight/room.ts";
 import { trajectory } from "../../src/flight/trajectory.ts";
 import { deg, mph, rpm } from "../../src/units/index.ts";
 
