@@ -10,7 +10,8 @@ import {
   needWords,
   noNeedWords,
 } from "../../src/views/sentences/needs.ts";
-import { counted, rangeWords, valueWords } from "../../src/views/words.ts";
+import { counted } from "../../src/swing/words.ts";
+import { rangeWords, valueWords } from "../../src/views/words.ts";
 import type { GroupLine, GroupPanel } from "../../src/charts/groupPanels.ts";
 import type { Option } from "./choice.ts";
 import { held } from "./choice.ts";

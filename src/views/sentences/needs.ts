@@ -1,7 +1,8 @@
 /** What is said of a group over a span: who did what, and who needs what next. */
 import type { UnitSystem } from "../../units/system.ts";
 import type { Cell } from "../../field/zone.ts";
-import { counted, listed, rangeWords, shortName, signedRange, valueWords } from "../words.ts";
+import { counted, listed } from "../../swing/words.ts";
+import { rangeWords, shortName, signedRange, valueWords } from "../words.ts";
 import { cellName } from "../zone.ts";
 import type { Largest, Part } from "./gap.ts";
 import type { Said } from "./opening.ts";
