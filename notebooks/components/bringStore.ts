@@ -1,4 +1,4 @@
-/** Where the page "Bring a file" puts what it was given. */
+/** Where a page that writes puts what it was given. */
 import { readWhole, troubleOf } from "./bringRead.ts";
 import type { PageLibrary } from "./library.ts";
 import { tokenHeader, tokenName, writeTo, type AddAnswer, type AddCall } from "./bringTold.ts";
@@ -20,6 +20,10 @@ export interface Store {
     rows: readonly Readonly<Record<string, string>>[],
     library: PageLibrary,
   ): Promise<void>;
+  /** Keeps one typed swing, with its id. */
+  keep(swing: Readonly<Record<string, string>>): Promise<void>;
+  /** Takes a typed swing back. */
+  takeBack(swingId: string): Promise<void>;
 }
 
 async function post(path: string, token: string, body: Blob): Promise<unknown> {
@@ -50,6 +54,12 @@ function served(token: string): Store {
     },
     async put(table, rows) {
       await post(writeTo.rows, token, new Blob([JSON.stringify({ table, rows })]));
+    },
+    async keep(swing) {
+      await post(writeTo.byHand, token, new Blob([JSON.stringify({ keep: swing })]));
+    },
+    async takeBack(swingId) {
+      await post(writeTo.byHand, token, new Blob([JSON.stringify({ back: swingId })]));
     },
   };
 }
@@ -101,6 +111,16 @@ function browser(): Store {
       await keepRows(table, rows, library[table]).catch((error: unknown) => {
         throw new NotKept(error instanceof Error ? error.message : "Nothing was saved.");
       });
+    },
+    async keep(swing) {
+      const { keepTyped } = await import("./own.ts");
+      await keepTyped(swing).catch((error: unknown) => {
+        throw new NotKept(error instanceof Error ? error.message : "Nothing was kept.");
+      });
+    },
+    async takeBack(swingId) {
+      const { dropSwing } = await import("./own.ts");
+      await dropSwing(swingId);
     },
   };
 }

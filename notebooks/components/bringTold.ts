@@ -1,8 +1,8 @@
-/** What the page "Bring a file" and the program that serves it tell each other. */
+/** What the pages that write and the program that serves them tell each other. */
 import type { ColumnMap } from "../../src/reading/maps.ts";
 
 /** Where the page writes, beside itself. */
-export const writeTo = { add: "bring/add", rows: "bring/rows" } as const;
+export const writeTo = { add: "bring/add", rows: "bring/rows", byHand: "bring/by-hand" } as const;
 /** The element of the page that holds its token, and the header that shows it. */
 export const tokenName = "batted-token";
 export const tokenHeader = "x-batted-token";

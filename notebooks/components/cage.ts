@@ -5,17 +5,78 @@ import { oneBall } from "../../src/contact/oneBall.ts";
 import { thresholdsFrom } from "../../src/contact/thresholds.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
-import { lastRound, type Mark, type Round } from "../../src/views/round.ts";
+import { hitAfterSetBack, lastRound, type Mark, type Round } from "../../src/views/round.ts";
 import { ballLines, roundSentence, spokenBall } from "../../src/views/sentences/round.ts";
-import { tick, type ChoiceElement } from "./choice.ts";
+import { chips, choose, tick, type ChoiceElement } from "./choice.ts";
 import { fieldUnder } from "./ground.ts";
 import type { PageLibrary } from "./library.ts";
+import { every, pick } from "./pick.ts";
 import { box, figure, nothing } from "./show.ts";
 
-/** The round that goes on: the hitter's, or whoever hit last where none is chosen. */
-export function roundOf(library: PageLibrary, rows: readonly EnrichedSwing[]): Round | null {
-  const { sessions, targets } = library;
-  return lastRound(rows, { sessions, targets, rest_min: thresholdsFrom(library.thresholds).round_rest_min });
+/** What has come while the page is open. */
+const arrived = {
+  seen: null as ReadonlySet<string> | null,
+  last: null as EnrichedSwing | null,
+  after: new Set<string>(),
+};
+
+/** Rows are taken as they come where their tracker's clock was set back. */
+function arrive(swings: readonly EnrichedSwing[], rest_min: number): void {
+  const { seen, last, after } = arrived;
+  if (seen !== null && last !== null) {
+    const fresh = swings.filter(({ swing_id }) => swing_id !== null && !seen.has(swing_id));
+    for (const id of hitAfterSetBack(last, fresh, rest_min)) after.add(id);
+  }
+  arrived.seen = new Set(swings.flatMap(({ swing_id }) => swing_id ?? []));
+}
+
+/**
+ * The round that goes on: the hitter's, or whoever hit last where none is chosen.
+ * @param drill the drill that was chosen: rows that name none are taken as its own
+ */
+export function roundOf(
+  library: PageLibrary,
+  { hitter, drill }: { readonly hitter: string; readonly drill: string },
+): Round | null {
+  const { sessions, targets, swings } = library;
+  const rest_min = thresholdsFrom(library.thresholds).round_rest_min;
+  arrive(swings, rest_min);
+  const rows = pick(library, { hitter }).flatMap((row) =>
+    drill === every || row.drill === drill ? [row] : row.drill === null ? [{ ...row, drill }] : [],
+  );
+  const round = lastRound(rows, { sessions, targets, rest_min, after: arrived.after });
+  arrived.last = round?.last ?? null;
+  return round;
+}
+
+/** Whoever hits, or one hitter: those who hit last stand first. */
+export const chooseCageHitter = (library: PageLibrary): ChoiceElement =>
+  oneTap("hitter", "Hitter", "Whoever hits", latest(library.swings, "hitter"));
+
+/** As the file says, or one drill: those of the rows, the last one first, and all that have a target. */
+export function chooseCageDrill(library: PageLibrary, hitter: string): ChoiceElement {
+  const used = latest(pick(library, { hitter }), "drill");
+  const names = [...new Set([...used, ...library.targets.map(({ drill }) => drill)])];
+  return oneTap("drill", "Drill", "As the file says", names);
+}
+
+/** So many are all in reach; more are a list. */
+const inReach = 24;
+
+function oneTap(key: string, label: string, any: string, names: readonly string[]): ChoiceElement {
+  const options = [{ value: every, text: any }, ...names];
+  return names.length > inReach ? choose({ key, label, options }) : chips({ key, label, options });
+}
+
+/** The values of a field, the one of the last row first. */
+function latest(rows: readonly EnrichedSwing[], field: "hitter" | "drill"): string[] {
+  const times = new Map<string, string>();
+  for (const row of rows) {
+    const value = row[field];
+    const time = row.time ?? "";
+    if (value !== null && !(times.get(value)! > time)) times.set(value, time);
+  }
+  return [...times].sort(([, a], [, b]) => (a < b ? 1 : a > b ? -1 : 0)).map(([value]) => value);
 }
 
 /** Marks shown, the last one at the right. */
@@ -62,7 +123,9 @@ function flightFigure(library: PageLibrary, row: EnrichedSwing, units: UnitSyste
 /** What the screen shows. */
 export function cage(library: PageLibrary, round: Round | null, units: UnitSystem): HTMLElement {
   if (round === null)
-    return nothing("No swing yet. The first one that is written to the library's folder stands here.");
+    return nothing(
+      "No swing yet. The first one that is written to the library's folder, or tapped in, stands here.",
+    );
   const { last, swings } = round;
   const lines = ballLines(last, units);
   const marks = document.createElement("ol");
@@ -84,6 +147,10 @@ export function cage(library: PageLibrary, round: Round | null, units: UnitSyste
           line("cage-where", lines.where),
         ]),
     line("cage-how", lines.how),
+    ...(last.note === null ? [] : [line("cage-note", `${last.note}.`)]),
+    ...(last.swing_id !== null && arrived.after.has(last.swing_id)
+      ? [line("cage-doubt", "The tracker’s clock went back: balls stand in the order they came.")]
+      : []),
     ...(isDoubtful(last) ? [line("cage-doubt", "The tracker's reading of this ball is in doubt.")] : []),
     line("cage-tally", set("b", String(round.met)), " ", roundSentence(round)),
     marks,
@@ -96,6 +163,17 @@ export function chooseSize(): ChoiceElement {
   const element = tick({ key: "large", label: "Larger" });
   const show = (): void => {
     document.documentElement.classList.toggle("large", element.value === "yes");
+  };
+  element.addEventListener("input", show);
+  show();
+  return element;
+}
+
+/** Whether balls are tapped in on this page. */
+export function chooseTapIn(): ChoiceElement {
+  const element = tick({ key: "tap", label: "Tap in balls" });
+  const show = (): void => {
+    document.documentElement.classList.toggle("tapping", element.value === "yes");
   };
   element.addEventListener("input", show);
   show();

@@ -5,28 +5,30 @@
 import { choose, held, onHeld, type ChoiceElement } from "./choice.ts";
 
 /** Choices from left to right; one that isn't named stands behind them. */
-const order = ["hitter", "input", "dates", "session", "pair", "measure", "drill", "sort", "flagged"];
+const order = ["tap", "hitter", "input", "dates", "session", "pair", "measure", "drill", "sort", "flagged"];
 
 /** An element that a reader changes, as `choose`, `chips`, `tick` and the forms make it. */
 export type Asked<T> = HTMLElement & { readonly value: T };
 
 /** Where a choice belongs: a page's own in the line under the names, those of every page at the right of the names. */
-function place(element: HTMLElement): void {
+function place<E extends HTMLElement>(element: E): E {
   const key = element.dataset["key"] ?? "";
   const at = document.getElementById(key === "units" || key === "light" ? "settings" : "choices");
-  if (at === null) return;
+  if (at === null) return element;
   const rank = (one: Element): number => {
     const found = order.indexOf((one as HTMLElement).dataset["key"] ?? "");
     return found < 0 ? order.length : found;
   };
   const same = [...at.children].find((one) => (one as HTMLElement).dataset["key"] === key);
-  if (same !== undefined) return same.replaceWith(element);
-  const after = [...at.children].find((one) => rank(one) > rank(element));
-  at.insertBefore(element, after ?? null);
+  // The same choice again, as each new row makes it: the one that is there may have the focus, or stand open.
+  if (same?.isEqualNode(element)) return same as E;
+  if (same !== undefined) same.replaceWith(element);
+  else at.insertBefore(element, [...at.children].find((one) => rank(one) > rank(element)) ?? null);
+  return element;
 }
 
-async function* values<T>(element: Asked<T>): AsyncGenerator<T> {
-  place(element);
+async function* values<T>(made: Asked<T>): AsyncGenerator<T> {
+  const element = place(made);
   for (;;) {
     // Listened for before the value is handed on: a change meanwhile is not missed.
     const changed = new Promise((done) => element.addEventListener("input", done, { once: true }));

@@ -14,6 +14,7 @@ import { swingFields, type Hitter, type Session, type Swing, type Target } from 
 import type { SourceFile } from "../../src/report/foot.ts";
 import { sha256Of } from "../../src/swing/sha256.ts";
 import { fingerprint } from "../../src/swing/identity.ts";
+import { swingTroubles } from "../../src/swing/rules.ts";
 import { tables } from "../../src/swing/tables.ts";
 import type { PageLibrary } from "./library.ts";
 
@@ -179,6 +180,37 @@ export async function keepRows(
     await transaction.store.put(row);
   }
   await transaction.done;
+  dispatchEvent(new Event(ownChanged));
+}
+
+/**
+ * Keeps one typed swing.
+ * @throws a Refusal's sentence when a value can't stand in its field, or the row lacks what every swing needs
+ */
+export async function keepTyped(typed: Readonly<Record<string, string>>): Promise<void> {
+  const swing = Object.fromEntries(
+    swingFields.map((field): [string, unknown] => {
+      const value = cellReader(field)(typed[field.name] ?? "");
+      if (value instanceof Refusal) throw new Error(`${field.title} ${value.reason}.`);
+      return [field.name, value];
+    }),
+  ) as unknown as Swing;
+  const [lacking] = [
+    ...swingFields
+      .filter((field) => "required" in field && field.required === "always" && swing[field.name] === null)
+      .map(({ title }) => `${title} is missing.`),
+    ...swingTroubles(swing).map(({ field, reason }) => `${field} ${reason}.`),
+  ];
+  if (lacking !== undefined) throw new Error(lacking);
+  const transaction = (await database()).transaction("swings", "readwrite");
+  await Promise.all([transaction.store.put(swing), transaction.done]);
+  dispatchEvent(new Event(ownChanged));
+}
+
+/** Takes one swing out of this browser. */
+export async function dropSwing(swingId: string): Promise<void> {
+  const transaction = (await database()).transaction("swings", "readwrite");
+  await Promise.all([transaction.store.delete(swingId), transaction.done]);
   dispatchEvent(new Event(ownChanged));
 }
 

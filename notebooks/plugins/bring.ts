@@ -1,6 +1,6 @@
 /**
- * What the page "Bring a file" writes: a file's swings into the library, as `add` puts them there, and rows of the tables
- * beside them. The guard has looked at the Host and the Origin; every write also shows the token that the page was served
+ * What pages write: a file's swings into the library, as `add` puts them there, rows of the tables beside them, and swings
+ * that are tapped in, one by one. The guard has looked at the Host and the Origin; every write also shows the token that the page was served
  * with, which no other site's page can read.
  */
 import { createHash, randomBytes, timingSafeEqual } from "node:crypto";
@@ -14,7 +14,13 @@ import { addFiles, type Added } from "../../src/library/add.ts";
 import { isSystemError, systemReason, writeSynced } from "../../src/library/disk.ts";
 import { openCompanions } from "../../src/library/library.ts";
 import { keepMap } from "../../src/library/maps.ts";
-import { putRows, type CompanionName, type Typed } from "../../src/library/rows.ts";
+import {
+  keepByHand,
+  putRows,
+  takeBackByHand,
+  type CompanionName,
+  type Typed,
+} from "../../src/library/rows.ts";
 import { columnMapFrom, mostRefused } from "../../src/reading/maps.ts";
 import { printable, problemSentence, UnusableFile, type Problem } from "../../src/swing/problems.ts";
 import {
@@ -25,6 +31,9 @@ import {
   type AddCall,
   type AddAnswer,
 } from "../components/bringTold.ts";
+
+/** The pages that may write. */
+const writers = ["/bring-a-file.html", "/in-the-cage.html"];
 
 /** The library that may be written to; none, where pages are only read. */
 export interface Bringing {
@@ -173,10 +182,24 @@ async function add(dir: string, request: IncomingMessage): Promise<AddAnswer> {
 
 const companionNames: readonly CompanionName[] = ["sessions", "hitters", "targets"];
 
-async function rows(dir: string, request: IncomingMessage): Promise<object> {
+/** A short body, as what it says. */
+async function told(request: IncomingMessage): Promise<Record<string, unknown>> {
   const pieces: Buffer[] = [];
   for await (const piece of body(request, mostCall)) pieces.push(piece);
-  const { table, rows } = parsed(Buffer.concat(pieces).toString("utf8"));
+  return parsed(Buffer.concat(pieces).toString("utf8"));
+}
+
+/** A typed swing kept, or the one that it names taken back. */
+async function byHand(dir: string, request: IncomingMessage): Promise<object> {
+  const { keep, back } = await told(request);
+  if (isTexts(keep)) await keepByHand(dir, keep, patience);
+  else if (typeof back === "string") return { gone: await takeBackByHand(dir, back, patience) };
+  else throw new Declined(400, "What the page sent can't be read.");
+  return {};
+}
+
+async function rows(dir: string, request: IncomingMessage): Promise<object> {
+  const { table, rows } = await told(request);
   const name = companionNames.find((known) => known === table);
   if (name === undefined || !Array.isArray(rows) || !rows.every(isTexts))
     throw new Declined(400, "What the page sent can't be read.");
@@ -184,7 +207,7 @@ async function rows(dir: string, request: IncomingMessage): Promise<object> {
 }
 
 /** A failure as a status and a sentence. */
-function told(error: unknown): { status: number; trouble: string; doubts?: readonly string[] } {
+function failed(error: unknown): { status: number; trouble: string; doubts?: readonly string[] } {
   if (error instanceof Declined)
     return {
       status: error.status,
@@ -214,6 +237,7 @@ export function bring({ dir }: Bringing): { plugin: Plugin; takesWrites: (url: s
   const works: Readonly<Record<string, (dir: string, request: IncomingMessage) => Promise<object>>> = {
     [`/${writeTo.add}`]: add,
     [`/${writeTo.rows}`]: rows,
+    [`/${writeTo.byHand}`]: byHand,
   };
   const workAt = (url: string): (typeof works)[string] | undefined =>
     dir !== null && Object.hasOwn(works, url) ? works[url] : undefined;
@@ -236,7 +260,7 @@ export function bring({ dir }: Bringing): { plugin: Plugin; takesWrites: (url: s
         work(dir!, request).then(
           (value) => answer(response, 200, value),
           (error: unknown) => {
-            const { status, ...value } = told(error);
+            const { status, ...value } = failed(error);
             // Whoever broke off knows.
             if (status === 500 && !request.destroyed)
               server.config.logger.error(
@@ -250,7 +274,7 @@ export function bring({ dir }: Bringing): { plugin: Plugin; takesWrites: (url: s
     transformIndexHtml: {
       order: "post",
       handler(_html, context) {
-        if (context.server === undefined || !context.path.endsWith("bring-a-file.html")) return [];
+        if (context.server === undefined || !writers.some((page) => context.path.endsWith(page))) return [];
         return [{ tag: "meta", attrs: { name: tokenName, content: dir === null ? "" : token } }];
       },
     },

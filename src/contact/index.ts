@@ -13,5 +13,6 @@ export * from "./oneBall.ts";
 export * from "./shape.ts";
 export * from "./spinBasis.ts";
 export * from "./surface.ts";
+export * from "./tapped.ts";
 export * from "./thresholds.ts";
 export * from "./whatIf.ts";

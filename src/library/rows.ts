@@ -1,9 +1,10 @@
 /**
- * Rows of the tables beside the swings (sessions.csv, hitters.csv, targets.csv), put in or put right. Whatever else
+ * Rows of the tables beside the swings (sessions.csv, hitters.csv, targets.csv), put in or put right, and swings that are
+ * typed one by one. Whatever else
  * stands in the file stays as it stands: other rows, other columns, the way it writes decimals. The file is written whole
  * under the library's lock, or not at all.
  */
-import { readdir } from "node:fs/promises";
+import { readdir, rm } from "node:fs/promises";
 import { join } from "node:path";
 import { cellReader, Refusal } from "../reading/cells.ts";
 import { csvText } from "../reading/csv.ts";
@@ -38,7 +39,7 @@ export class BadRow extends Error {
  * What is wrong with rows before they are written, a sentence each, with the field.
  * @example rowTroubles("hitters", [{ hitter: "Ana", bats: "X" }]) // ['bats "X" is not one of L, R, S.']
  */
-export function rowTroubles(name: CompanionName, rows: readonly Typed[]): string[] {
+export function rowTroubles(name: CompanionName | "swings", rows: readonly Typed[]): string[] {
   const table = tables.find((t) => t.name === name)!;
   const found: string[] = [];
   const keys = new Set<string>();
@@ -74,27 +75,86 @@ export async function putRows(
   rows: readonly Typed[],
   patience = 0,
 ): Promise<{ readonly added: number; readonly changed: number }> {
+  const { added, changed } = await alter(dir, `${name}.csv`, name, { rows }, patience);
+  return { added, changed };
+}
+
+/** Swings that were typed: one file of the library, whole rows with ids. */
+export const byHandFile = "by-hand.csv";
+
+/**
+ * Keeps a typed swing. It has its id from whoever typed it: told twice, it stands there once.
+ * @throws BadRow when a value can't stand in its field, or the row lacks what every swing needs
+ * @throws UnusableFile when the file that is there can't be read row by row
+ * @throws Locked when another process goes on writing the library
+ */
+export async function keepByHand(dir: string, swing: Typed, patience = 0): Promise<void> {
+  await alter(dir, byHandFile, "swings", { rows: [swing] }, patience);
+}
+
+/**
+ * Takes a typed swing away again.
+ * @returns whether it was there
+ * @throws UnusableFile, Locked as keepByHand
+ */
+export async function takeBackByHand(dir: string, swingId: string, patience = 0): Promise<boolean> {
+  const { gone } = await alter(dir, byHandFile, "swings", { rows: [], without: swingId }, patience);
+  return gone > 0;
+}
+
+interface Altered {
+  readonly added: number;
+  readonly changed: number;
+  readonly gone: number;
+  /** Rows of others that stay. */
+  readonly left: number;
+}
+
+/** Typed cells as their values: a number is written as one, and not as a text that a spreadsheet might reckon with. */
+const read = (row: Typed, table: Table): Record<string, unknown> =>
+  Object.fromEntries(table.fields.map((field) => [field.name, cellReader(field)(row[field.name] ?? "")]));
+
+/** Puts rows into a file and takes one out, whole or not at all. */
+async function alter(
+  dir: string,
+  wanted: string,
+  name: CompanionName | "swings",
+  { rows, without = null }: { readonly rows: readonly Typed[]; readonly without?: string | null },
+  patience: number,
+): Promise<Altered> {
   const troubles = rowTroubles(name, rows);
   if (troubles.length > 0) throw new BadRow(troubles.join(" "));
   const table = tables.find((t) => t.name === name)!;
   await makeFolder(dir);
-  const lock = await takeLock(dir, `write ${name}.csv`, patience);
+  const lock = await takeLock(dir, `write ${wanted}`, patience);
   try {
-    const wanted = `${name}.csv`;
     const file = (await readdir(dir)).find((n) => n.toLowerCase() === wanted) ?? wanted;
     const path = join(dir, file);
     const bytes = await readBytes(path).catch((error: NodeJS.ErrnoException) => {
       if (error.code === "ENOENT") return null;
       throw error;
     });
-    const change =
-      bytes === null || bytes.every((byte) => byte <= 32)
-        ? { text: csvText(rows, table.fields), added: rows.length, changed: 0 }
-        : await changed(file, table, bytes, rows);
-    await checked(file, table, bytes, change.text, rows);
+    const isEmpty = bytes === null || bytes.every((byte) => byte <= 32);
+    if (isEmpty && rows.length === 0) return { added: 0, changed: 0, gone: 0, left: 0 };
+    const change = isEmpty
+      ? {
+          text: csvText(
+            rows.map((row) => read(row, table)),
+            table.fields,
+          ),
+          added: rows.length,
+          changed: 0,
+          gone: 0,
+          left: 0,
+        }
+      : await changed(file, table, bytes!, rows, without);
+    // A heading with nothing under it is a file that can't be used.
+    const isBare = change.left === 0 && rows.length === 0;
+    if (!isBare) await checked(file, table, bytes, change.text, rows);
     await lock.stillHeld();
-    await writeWhole(path, [change.text]);
-    return { added: change.added, changed: change.changed };
+    if (isBare) await rm(path);
+    else await writeWhole(path, [change.text]);
+    return change;
   } finally {
     await lock.release();
   }
@@ -135,7 +195,8 @@ async function changed(
   table: Table,
   bytes: Uint8Array,
   rows: readonly Typed[],
-): Promise<{ text: string; added: number; changed: number }> {
+  without: string | null,
+): Promise<Altered & { readonly text: string }> {
   let text = "";
   for await (const piece of textFrom(file, [bytes]).pieces) text += piece;
   text = text.replace(/^\ufeff/, "");
@@ -174,12 +235,18 @@ async function changed(
   const byKey = new Map(rows.map((row) => [readKey(row[table.key]!), row]));
   const met = new Set<Typed>();
   const newline = stood.find(({ end }) => end !== "")?.end ?? "\r\n";
+  let gone = 0;
   let out = "";
   stood.forEach(({ record, text: was, end }, i) => {
     if (record === null) out += was + end;
     else if (i === at) out += was + fresh.map((name) => delimiter + name).join("") + end;
     else {
-      const row = byKey.get(readKey((record.cells[keyAt] ?? "").trim()));
+      const cell = (record.cells[keyAt] ?? "").trim();
+      if (without !== null && cell === without) {
+        gone++;
+        return;
+      }
+      const row = byKey.get(readKey(cell));
       if (row === undefined || met.has(row)) out += was + more + end;
       else {
         met.add(row);
@@ -199,7 +266,7 @@ async function changed(
       if (place.has(name)) cells[place.get(name)!] = written(name, value);
     out += rowLine(cells, delimiter) + newline;
   }
-  return { text: mark + out, added: added.length, changed: met.size };
+  return { text: mark + out, added: added.length, changed: met.size, gone, left: below.length - gone };
 }
 
 const readText = (file: string, table: Table, bytes: Uint8Array): Promise<Reading<object>> =>

@@ -2,7 +2,7 @@
 import type { EnrichedSwing, Session, Target } from "../swing/fields.ts";
 import { sessionsInOrder } from "./sessions.ts";
 import { isWellHit } from "../contact/bucket.ts";
-import { inSwingOrder, swungAt } from "./swings.ts";
+import { inSwingOrder } from "./swings.ts";
 import { meetsTarget } from "./target.ts";
 
 /** How a swing fared: null where it can't be judged. */
@@ -32,8 +32,32 @@ function restBetween(a: EnrichedSwing, b: EnrichedSwing): number | null {
 }
 
 /**
- * The last round among the rows: the swings since the hitter, the drill or the kind of work changed, or since a rest.
+ * Which of the rows that have just come were hit after their tracker's clock was set back: they are said to be of long before
+ * the last ball that stood there. Many rows at once are a file that was brought, and no balls.
+ * @param last the last ball before they came
+ * @param rest_min rows that stand out of order by less are only late, min
+ * @returns their ids
+ */
+export function hitAfterSetBack(
+  last: Pick<EnrichedSwing, "session" | "time">,
+  fresh: readonly Pick<EnrichedSwing, "swing_id" | "session" | "time">[],
+  rest_min: number,
+): string[] {
+  if (fresh.length > ballsAtOnce) return [];
+  const before = (row: Pick<EnrichedSwing, "session" | "time">): boolean =>
+    row.session === last.session &&
+    (Date.parse(last.time ?? "") - Date.parse(row.time ?? "")) / 60_000 > rest_min;
+  return fresh.flatMap((row) => (row.swing_id !== null && before(row) ? [row.swing_id] : []));
+}
+
+/** So many rows may come at once and be balls that were just hit. */
+const ballsAtOnce = 3;
+
+/**
+ * The last round among the rows: the swings since the hitter, the drill or the kind of work changed, or since a rest. A ball
+ * that the tracker couldn't read counts as one that can't be judged.
  * @param rest_min so long a rest between two swings begins another round, min
+ * @param after ids of rows that come after all others, whatever their clock says
  * @returns null without a swing
  * @example lastRound([], { sessions: [], targets: [], rest_min: 3 }) // null
  */
@@ -43,14 +67,19 @@ export function lastRound(
     sessions,
     targets,
     rest_min,
+    after = new Set(),
   }: {
     readonly sessions: readonly Pick<Session, "session" | "date">[];
     readonly targets: readonly Target[];
     readonly rest_min: number;
+    readonly after?: ReadonlySet<string>;
   },
 ): Round | null {
-  const swung = swungAt(rows);
-  const ordered = sessionsInOrder(swung, sessions).at(-1)?.rows ?? inSwingOrder(swung);
+  const swung = rows.filter(({ outcome }) => outcome !== "take");
+  const byClock = sessionsInOrder(swung, sessions).at(-1)?.rows ?? inSwingOrder(swung);
+  const isAfter = ({ swing_id }: EnrichedSwing): boolean => swing_id !== null && after.has(swing_id);
+  const ordered =
+    after.size === 0 ? byClock : [...byClock.filter((row) => !isAfter(row)), ...byClock.filter(isAfter)];
   const last = ordered.at(-1);
   if (last === undefined) return null;
   let from = ordered.length - 1;
@@ -62,7 +91,13 @@ export function lastRound(
   }
   const target = targets.find(({ drill }) => drill === last.drill) ?? null;
   const judge = (row: EnrichedSwing): Mark =>
-    target !== null ? meetsTarget(row, target) : row.outcome === "in_play" ? isWellHit(row) : false;
+    row.outcome === null
+      ? null
+      : target !== null
+        ? meetsTarget(row, target)
+        : row.outcome === "in_play"
+          ? isWellHit(row)
+          : false;
   const swings = ordered.slice(from).map((row) => ({ row, mark: judge(row) }));
   const missed = swings.findLastIndex(({ mark }) => mark !== true);
   return {

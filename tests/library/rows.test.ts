@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { openLibrary } from "../../src/library/library.ts";
 import { libraryMaps, keepMap } from "../../src/library/maps.ts";
 import { takeLock } from "../../src/library/lock.ts";
-import { putRows } from "../../src/library/rows.ts";
+import { byHandFile, keepByHand, putRows, takeBackByHand } from "../../src/library/rows.ts";
 import { inFolder } from "../reading/support.ts";
 
 function inLibrary(
@@ -114,4 +114,62 @@ describe("maps that a library keeps", () => {
       expect(maps[0]!.columns).toHaveProperty("EV11");
       expect(maps.at(-1)).toEqual(first);
     }));
+});
+
+describe("swings typed one by one", () => {
+  const swing = {
+    swing_id: "hand-1",
+    hitter: "=Ana",
+    input: "tee",
+    exit_velocity_mph: "80",
+    launch_angle_deg: "-12",
+    note: "by hand",
+  };
+
+  it("stand in a file of their own, once each however often they are told, and go again", () =>
+    inLibrary({}, async (dir) => {
+      await keepByHand(dir, swing);
+      await keepByHand(dir, { ...swing, swing_id: "hand-2", exit_velocity_mph: "81.5" });
+      await keepByHand(dir, { ...swing, swing_id: "hand-2", exit_velocity_mph: "81.5" });
+      const first = await openLibrary(dir);
+      expect(first.problems).toEqual([]);
+      expect(first.swings.map((s) => [s.swing_id, s.hitter, s.outcome, s.exit_velocity_mph])).toEqual([
+        ["hand-1", "=Ana", "in_play", 80],
+        ["hand-2", "=Ana", "in_play", 81.5],
+      ]);
+      expect(await takeBackByHand(dir, "hand-2")).toBe(true);
+      expect(await takeBackByHand(dir, "hand-2")).toBe(false);
+      expect((await openLibrary(dir)).swings.map((s) => s.swing_id)).toEqual(["hand-1"]);
+      expect(await takeBackByHand(dir, "hand-1")).toBe(true);
+      expect((await openLibrary(dir)).swings).toEqual([]);
+      await keepByHand(dir, swing);
+      expect((await openLibrary(dir)).swings).toHaveLength(1);
+    }));
+
+  it("are refused in a sentence with the field when a value can't stand, and nothing is written", () =>
+    inLibrary({}, async (dir) => {
+      await expect(keepByHand(dir, { ...swing, exit_velocity_mph: "800" })).rejects.toThrow(
+        /exit_velocity_mph "800"/,
+      );
+      await expect(keepByHand(dir, { ...swing, launch_angle_deg: "" })).rejects.toThrow(/launch_angle_deg/);
+      await expect(keepByHand(dir, { ...swing, swing_id: "" })).rejects.toThrow(/swing_id is missing/);
+      expect((await readdir(dir)).filter((name) => name.endsWith(".csv"))).toEqual([]);
+      expect(await takeBackByHand(dir, "hand-1")).toBe(false);
+    }));
+
+  it("wait for another writer, and leave what somebody wrote into the file", () =>
+    inLibrary(
+      {
+        [byHandFile]: "swing_id;hitter;input;exit_velocity_mph;launch_angle_deg;mood\r\nx1;Bo;tee;;;good\r\n",
+      },
+      async (dir, text) => {
+        const lock = await takeLock(dir, "test", 0);
+        await expect(keepByHand(dir, swing, 50)).rejects.toThrow(/is being written by/);
+        await lock.release();
+        await keepByHand(dir, { swing_id: "hand-1", hitter: "Ana", input: "tee" });
+        expect(await text(byHandFile)).toBe(
+          "swing_id;hitter;input;exit_velocity_mph;launch_angle_deg;mood\r\nx1;Bo;tee;;;good\r\nhand-1;Ana;tee;;;\r\n",
+        );
+      },
+    ));
 });

@@ -61,7 +61,11 @@ export function ballLines(ball: Ball, system: UnitSystem): BallLines {
       ? "a miss"
       : ball.outcome === "foul"
         ? "a foul ball"
-        : [ball.category ?? "a ball", ball.lane === null ? "" : places[ball.lane]].filter(Boolean).join(" ");
+        : ball.outcome === null
+          ? "not measured"
+          : [ball.category ?? "a ball", ball.lane === null ? "" : places[ball.lane]]
+              .filter(Boolean)
+              .join(" ");
   const where = [...(launch === null ? [] : [angle(launch)]), thing].join(", ");
   const { carry_low_ft: low, carry_high_ft: high } = ball;
   const far =
@@ -119,6 +123,7 @@ export function calledOut(n: number): string {
  */
 export function spokenBall(ball: Ball, system: UnitSystem): string {
   if (ball.outcome === "miss") return "a miss";
+  if (ball.outcome === null) return "not measured";
   const shown = (value: number, unit: "mph" | "ft"): string =>
     calledOut(Math.round(shownNumber(value, unit, system)));
   const launch = ball.launch_angle_deg === null ? null : Math.round(ball.launch_angle_deg);
