@@ -45,7 +45,8 @@ export function roundOf(
     drill === every || row.drill === drill ? [row] : row.drill === null ? [{ ...row, drill }] : [],
   );
   const round = lastRound(rows, { sessions, targets, rest_min, after: arrived.after });
-  arrived.last = round?.last ?? null;
+  // What comes after a set-back clock is held against the last ball before it, as the first one was.
+  if (!arrived.after.has(round?.last.swing_id ?? "")) arrived.last = round?.last ?? null;
   return round;
 }
 

@@ -30,9 +30,29 @@ export function figure(draw: (width: number) => SVGElement, caption?: string): H
     drawn = width;
     place.replaceChildren(draw(width));
   };
+  element.append(savers(place));
   drawers.set(element, () => drawTo(Math.floor(element.clientWidth)));
   new ResizeObserver(([entry]) => drawTo(Math.floor(entry?.contentRect.width ?? 0))).observe(element);
   return element;
+}
+
+/** The ways to save the chart in a place. */
+function savers(place: HTMLElement): HTMLElement {
+  const group = document.createElement("div");
+  group.className = "savers";
+  group.setAttribute("role", "group");
+  group.setAttribute("aria-label", "Save this chart");
+  for (const as of ["svg", "png"] as const) {
+    const button = group.appendChild(document.createElement("button"));
+    button.type = "button";
+    button.textContent = as.toUpperCase();
+    button.title = `Save this chart as ${as.toUpperCase()}`;
+    button.addEventListener("click", () => {
+      const svg = place.querySelector("svg");
+      if (svg !== null) void import("./saveChart.ts").then(({ saveChart }) => saveChart(svg, as));
+    });
+  }
+  return group;
 }
 
 /**

@@ -24,6 +24,7 @@ interface Call {
   readonly units: UnitSystem;
   readonly initials?: true;
   readonly withoutFlagged?: true;
+  readonly charts?: true;
   readonly json?: true;
 }
 
@@ -61,6 +62,7 @@ export function register(program: Command, out: Out): void {
       "leave rows whose readings are in doubt out of every figure, and say how many",
     )
     .option("--initials", "initials instead of the hitters' names")
+    .option("--charts", "each report's charts as well, as SVG and PNG, in a folder of its name")
     .option("--json", "list the files as JSON")
     .action(async (call: Call) => {
       if (call.again !== undefined) return makeAgain(out, call, call.again);
@@ -162,15 +164,48 @@ async function writeReports(out: Out, call: Call & { readonly output: string }):
     import("../library/write.ts"),
     import("node:path"),
   ]);
+  const charts: Written[] = [];
   // A page is written as soon as it is made: a club's thousands are never held together.
   await writeTogether(async (put) => {
-    for (const name of reported) await put(join(call.output, made.file(name)), [made.page(name)]);
+    for (const name of reported) {
+      const [file, text] = [made.file(name), made.page(name)];
+      await put(join(call.output, file), [text]);
+      if (call.charts === true)
+        for (const chart of await chartFiles(text)) {
+          const path = join(file.replace(/\.html$/, ""), chart.name);
+          await put(join(call.output, path), [chart.bytes]);
+          charts.push({ file: path, hitter: made.shown(name) });
+        }
+    }
     await put(join(call.output, "index.html"), [made.index(reported)]);
   }, call.output);
   return [
     ...reported.map((name) => ({ file: made.file(name), hitter: made.shown(name) })),
     { file: "index.html", hitter: null },
+    ...charts,
   ];
+}
+
+/** The charts of a report, each as SVG and PNG; one that is drawn for a desk and for a phone is taken once. */
+async function chartFiles(report: string): Promise<{ name: string; bytes: string | Uint8Array }[]> {
+  const [{ JSDOM }, { chartKind, standAlone }, { pngOf }] = await Promise.all([
+    import("jsdom"),
+    import("../charts/standalone.ts"),
+    import("../report/raster.ts"),
+  ]);
+  const { document } = new JSDOM(report).window;
+  const seen = new Set<string>();
+  const files: { name: string; bytes: string | Uint8Array }[] = [];
+  for (const svg of document.querySelectorAll('figure svg[role="img"]')) {
+    const kind = chartKind(svg.outerHTML);
+    const title = `${kind} ${svg.querySelector("title")?.textContent ?? ""}`;
+    if (seen.has(title)) continue;
+    seen.add(title);
+    const drawing = standAlone(svg.outerHTML);
+    const name = `${String(seen.size).padStart(2, "0")}-${kind}`;
+    files.push({ name: `${name}.svg`, bytes: drawing }, { name: `${name}.png`, bytes: await pngOf(drawing) });
+  }
+  return files;
 }
 
 /** Makes a report again from its own foot, says whether it is the same, and writes it where a folder is named. */

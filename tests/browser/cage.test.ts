@@ -111,18 +111,18 @@ describe("in the cage", { timeout: 120_000 }, () => {
       document.querySelector(".cage-who")?.textContent?.includes("Other Test"),
     );
     expect(await page.locator(".cage-tally").innerText()).not.toContain("window");
-    await page.locator("#choices .chips span", { hasText: /^low$/ }).click();
+    await page.getByRole("radio", { name: "low", exact: true }).check();
     await page.waitForFunction(() =>
       document.querySelector(".cage-tally")?.textContent?.includes("1 of 2 in the window"),
     );
     expect(new URL(page.url()).hash).toContain("drill=low");
-    await page.locator("#choices .chips span", { hasText: /^Robin Test$/ }).click();
+    await page.getByRole("radio", { name: "Robin Test", exact: true }).check();
     await page.waitForFunction(() =>
       document.querySelector(".cage-who")?.textContent?.includes("Robin Test"),
     );
     // Back to the file: whoever hits, at whatever drill it says.
-    await page.locator("#choices .chips span", { hasText: /^Whoever hits$/ }).click();
-    await page.locator("#choices .chips span", { hasText: /^As the file says$/ }).click();
+    await page.getByRole("radio", { name: "Whoever hits", exact: true }).check();
+    await page.getByRole("radio", { name: "As the file says", exact: true }).check();
     await page.waitForFunction(
       () =>
         document.querySelector(".cage-who")?.textContent?.includes("Other Test") &&
@@ -201,7 +201,9 @@ describe("in the cage", { timeout: 120_000 }, () => {
     await pad("Undo the last").click();
     await page.waitForFunction(() => document.querySelector(".cage-note") === null);
     await expect.poll(notes).toEqual([]);
-    expect([errors, away]).toEqual([[], []]);
+    // The refused value is one answer that the browser itself calls an error.
+    expect(errors.filter((text) => !text.includes("422"))).toEqual([]);
+    expect(away).toEqual([]);
     await page.close();
   });
 
@@ -213,7 +215,7 @@ describe("in the cage", { timeout: 120_000 }, () => {
     appendFileSync(file, "a,Robin Test,R,tee,low,77,12,5,2025-04-01T09:00:00\n");
     await speedIs(page, "77");
     expect(await page.locator(".cage-doubt").first().innerText()).toContain("clock went back");
-    // A row that is only late takes its place in the round, and isn't the last.
+    // And so does the next one by the same clock.
     appendFileSync(file, "a,Robin Test,R,tee,low,78,12,5,2025-04-01T09:00:20\n");
     await speedIs(page, "78");
     writeFileSync(file, before);

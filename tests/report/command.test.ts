@@ -38,6 +38,25 @@ async function library(name: string, hitters: readonly string[]): Promise<string
 }
 
 describe("report", { timeout: 60_000 }, () => {
+  it("writes each chart as SVG and PNG where they are asked for", { timeout: 120_000 }, async () => {
+    const from = await library("charted", ["Ada"]);
+    const to = join(dir, "charted-out");
+    const { status, err } = await run("--library", from, "-o", to, "--charts");
+    expect([status, err]).toEqual([0, ""]);
+    const files = (await readdir(join(to, "report-ada"))).sort();
+    expect(files).toContain("01-bucket-strip.png");
+    expect(files.filter((name) => name.endsWith("-spray-chart.svg"))).toHaveLength(1);
+    expect(files.filter((name) => name.endsWith(".svg")).length).toBeGreaterThan(2);
+    const named = (ending: string): string[] =>
+      files.filter((name) => name.endsWith(ending)).map((name) => name.slice(0, -4));
+    expect(named(".png")).toEqual(named(".svg"));
+    for (const name of files) {
+      const bytes = await readFile(join(to, "report-ada", name));
+      if (name.endsWith(".svg")) expect(bytes.toString()).not.toContain("var(");
+      else expect(bytes.subarray(1, 4).toString()).toBe("PNG");
+    }
+  });
+
   it("writes a file a hitter and a page that leads to them, and lists them for machines", async () => {
     const hostile = ["../../x", "'=1+1", "<img onerror>", "CON", "Ada", "ADA"];
     const from = await library("hostile", hostile);
