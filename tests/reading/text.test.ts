@@ -6,6 +6,7 @@ import { UnusableFile } from "../../src/swing/problems.ts";
 import { swingFields } from "../../src/swing/fields.ts";
 import { csvText } from "../../src/library/write.ts";
 import { swingsFrom } from "./support.ts";
+import { cpu_ms } from "../cpu.ts";
 
 const head = "hitter,input,exit_velocity_mph,launch_angle_deg,note";
 const latin = (text: string): Buffer => Buffer.from(text, "latin1");
@@ -135,9 +136,9 @@ describe("a file of thousands of columns", () => {
       `${head},${names.join(",")}\n` +
       Array.from({ length: 60 }, (_, i) => line(["Ana", "tee", "80", String(i % 40), `n${i}`])).join("") +
       line(["Ana", "tee", "fast", "10", ""]);
-    const start = performance.now();
+    const start = cpu_ms();
     const { rows, refused, problems } = await swingsFrom(text, { pieceSize: 1 << 16 });
-    expect(performance.now() - start).toBeLessThan(5000);
+    expect(cpu_ms() - start).toBeLessThan(5000);
     expect(rows).toHaveLength(60);
     expect(Object.keys(rows[0]!)).toEqual(swingFields.map((f) => f.name));
     expect(refused.map((r) => [r.row, r.cells.length])).toEqual([[62, wide + 5]]);
