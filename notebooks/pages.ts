@@ -40,6 +40,12 @@ export const pages: readonly Page[] = [
     question: "Where do I hit it, how far, how well?",
   },
   {
+    file: "progress.html",
+    name: "Progress",
+    reader: "coach, player, parent",
+    question: "Is anything changing, beyond days and weather?",
+  },
+  {
     file: "tee-vs-live.html",
     name: "Tee, flip and live",
     reader: "analyst",

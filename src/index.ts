@@ -29,4 +29,5 @@ export { acrossHitters, type Across } from "./gap/across.ts";
 export { errorBudget, type Budget } from "./setup/budget.ts";
 export { drift, type Drift } from "./setup/drift.ts";
 export { trustBySession, type Trust } from "./setup/trust.ts";
+export { progress, type HitterProgress, type TrendLine } from "./season/progress.ts";
 export * from "./charts/index.ts";

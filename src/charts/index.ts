@@ -11,6 +11,7 @@ export { lastFlight } from "./lastFlight.ts";
 export { pitchOutcomes } from "./pitchOutcomes.ts";
 export { reliability } from "./reliability.ts";
 export { repeatability } from "./repeatability.ts";
+export { seasonTrends } from "./seasonTrends.ts";
 export { setupPlan } from "./setupPlan.ts";
 export { setupSide } from "./setupSide.ts";
 export { sprayChart } from "./sprayChart.ts";

@@ -28,6 +28,7 @@ export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
   fields: () => import("./fields.ts"),
   report: () => import("./report.ts"),
   gap: () => import("./gap.ts"),
+  progress: () => import("./progress.ts"),
   setup: () => import("./setup.ts"),
   drift: () => import("./drift.ts"),
   notebooks: () => import("./notebooks.ts"),

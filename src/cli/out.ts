@@ -5,7 +5,7 @@
 import { printableLines } from "../swing/problems.ts";
 import { folded } from "./fold.ts";
 import { jsonText } from "./json.ts";
-import { progress, type Progress } from "./progress.ts";
+import { progress, type Progress } from "./howFar.ts";
 
 /** 0: done; 1: the data has problems; 2: the call is wrong. */
 export type Status = 0 | 1 | 2;

@@ -1,67 +1,147 @@
-/** A line on the terminal that says how far something long has come; silent for a second, and where no one looks. */
-import { SingleBar } from "cli-progress";
-import { printable } from "../swing/problems.ts";
+/** `batted progress`: what has changed over a hitter's sessions, and how many more swings it takes to tell. */
+import type { Command } from "commander";
+import type { HitterProgress } from "../season/progress.ts";
+import type { Needed } from "../season/swingsNeeded.ts";
+import { spanMeant } from "./days.ts";
+import { Fault } from "./errors.ts";
+import { nameMeant } from "./names.ts";
+import type { Out } from "./out.ts";
+import { readSource } from "./source.ts";
+import { tableText } from "./table.ts";
 
-export interface Progress {
-  /** How much is done, of the total where that is known. */
-  at(done: number, total: number | null): void;
-  /** Takes the line away, for good. */
-  done(): void;
+interface Call {
+  readonly library?: string;
+  readonly sessions?: string;
+  readonly hitters?: string;
+  readonly thresholds?: string;
+  readonly hitter?: string;
+  readonly drill?: string;
+  readonly since?: string;
+  readonly until?: string;
+  readonly change?: string;
+  readonly swings?: string;
+  readonly json?: true;
 }
 
-/** Work that ends sooner than this shows nothing, ms. */
-const patience = 1000;
-const bar = { wide: 20, done: "█", left: "░" } as const;
-
-/** Letters beyond these may take two columns. */
-const lastNarrow = 0x10ff;
-
-/** What stands in one line of a terminal: of a label, which may hold anything, as much as there is room for. */
-function lineOf(label: string, tail: string, columns: number): string {
-  const room = columns - tail.length - 2;
-  let used = 0;
-  let text = "";
-  for (const letter of label) {
-    used += letter.codePointAt(0)! > lastNarrow ? 2 : 1;
-    if (used > room) return `${text}…${tail}`;
-    text += letter;
-  }
-  return text + tail;
+/** Describes the command. */
+export function register(program: Command, out: Out): void {
+  program
+    .command("progress")
+    .description("what has changed over a hitter's sessions, and how many more swings it takes to tell")
+    .argument("[csv...]", "files of swings; without any, a library")
+    .option("--library <dir>", "the library's folder (default: data/demo)")
+    .option("--sessions <csv>", "with CSV files: the sessions' dates, air and balls")
+    .option("--hitters <csv>", "with CSV files: the hitters' sides and levels")
+    .option(
+      "--thresholds <json>",
+      "with CSV files: your own figures in place of some of data/thresholds.json",
+    )
+    .option("--hitter <name>", "this hitter alone")
+    .option("--drill <name>", "this drill's swings alone")
+    .option("--since <date>", "from this day on, like 2025-03-03")
+    .option("--until <date>", "up to this day, it included")
+    .option("--change <mph>", "the change of exit velocity that is to be seen (default: 2)")
+    .option("--swings <count>", "swings of a session to plan with (default: as many as there were)")
+    .option("--json", "print every session and line as JSON")
+    .action((files: string[], call: Call) => run(out, files, call));
 }
 
-/**
- * Progress of one piece of work, on stderr.
- * @param label what is being done, such as "Reading swings.csv"
- */
-export function progress(label: string, stream: NodeJS.WriteStream = process.stderr): Progress {
-  const start = performance.now();
-  const shown = printable(label);
-  const line = new SingleBar({
-    stream,
-    clearOnComplete: true,
-    // Wrapping that is switched off would stay off when the process is killed.
-    linewrap: true,
-    format: (_, { value, progress: share, maxWidth }, { total }: { total: number | null }) => {
-      if (total === null || total === 0) return lineOf(shown, `: ${value.toLocaleString("en-US")}`, maxWidth);
-      const done = Math.round(share * bar.wide);
-      const drawn = bar.done.repeat(done) + bar.left.repeat(bar.wide - done);
-      return lineOf(shown, `: ${drawn} ${Math.floor(share * 100)} %`, maxWidth);
-    },
-  });
-  let state: "waiting" | "shown" | "done" = "waiting";
-  return {
-    at(done, total) {
-      if (state === "waiting" && performance.now() - start >= patience) {
-        state = "shown";
-        line.start(total ?? 0, done, { total });
-      } else if (state === "shown") {
-        if (total !== null) line.setTotal(total);
-        line.update(done, { total });
-      }
-    },
-    done() {
-      state = "done";
-      line.stop();
-    },
+/** What `--json` prints. */
+export interface ProgressReport {
+  readonly source: string;
+  readonly scope: {
+    readonly drill: string | null;
+    readonly since: string | null;
+    readonly until: string | null;
   };
+  readonly refused: number;
+  readonly hitters: readonly (HitterProgress & { readonly plans: readonly Needed[] })[];
+}
+
+function aboveZero(text: string | undefined, name: string, whole: boolean): number | null {
+  if (text === undefined) return null;
+  const value = Number(text);
+  if (!(value > 0) || !Number.isFinite(value) || (whole && (!Number.isInteger(value) || value < 2)))
+    throw new Fault(
+      `--${name} takes a ${whole ? "whole number from 2 on" : "number above 0"}, not "${text}".`,
+      2,
+    );
+  return value;
+}
+
+async function run(out: Out, files: string[], call: Call): Promise<void> {
+  const { since, until } = spanMeant(call);
+  const change = aboveZero(call.change, "change", false);
+  const swings = aboveZero(call.swings, "swings", true);
+  const source = await readSource(out, { ...call, files });
+  const [{ enrich }, { progress }, { plansFor, seasons }] = await Promise.all([
+    import("../contact/enrich.ts"),
+    import("../season/progress.ts"),
+    import("../season/plan.ts"),
+  ]);
+  const names = [...new Set(source.swings.map((s) => s.hitter))].sort();
+  const alone = call.hitter === undefined ? null : nameMeant(call.hitter, names, "hitter");
+  const drills = [...new Set(source.swings.flatMap((s) => s.drill ?? []))];
+  const drill = call.drill === undefined ? null : nameMeant(call.drill, drills, "drill");
+  const scope = { drill, since, until };
+  const library = { ...source, swings: enrich(source) };
+  // The others' spreads steady a plan.
+  const all = seasons(library, scope);
+  const chosen = alone === null ? all : [progress(library, alone, scope)];
+  const report: ProgressReport = {
+    source: source.name,
+    scope,
+    refused: source.refused,
+    hitters: chosen.map((one) => ({ ...one, plans: plansFor(one, all, change, swings) })),
+  };
+  if (call.json === true) out.json(report);
+  else out.print(await words(report));
+}
+
+/** The report for people. */
+async function words({ hitters }: ProgressReport): Promise<string> {
+  const { fewestSessions, standingLines } = await import("../season/progress.ts");
+  const said = await import("../views/sentences/progress.ts");
+  const { chanceSentence } = await import("../views/sentences/changes.ts");
+  const { changeWords, signedRange } = await import("../views/words.ts");
+  const lines: string[] = [];
+  for (const one of hitters) {
+    const looked = one.lines.filter((l) => l.change.value !== null);
+    const standing = standingLines(one.lines);
+    const span = { weeks: one.weeks, fewest: fewestSessions };
+    lines.push(said.progressAnswer(one.hitter, standing, looked.length, span, "us").text);
+    for (const line of standing) {
+      lines.push(`  ${said.standingSentence(line, "us")!}`);
+      const second = said.secondOpinion(line.change, line.second, line.unit, "us");
+      if (second !== null) lines.push(`    ${second}`);
+    }
+    const rows = [...one.lines, ...(one.ceiling.sessions.length > 0 ? [one.ceiling] : [])];
+    if (rows.length > 0)
+      lines.push(
+        tableText(
+          rows.map((l) => [
+            l.title,
+            l.input ?? "all",
+            `${l.sessions.length} sessions, n ${l.sessions.reduce((sum, s) => sum + s.n, 0)}`,
+            l.change.value === null ? "" : signedRange(l.change, l.unit),
+            l.change.value === null
+              ? (l.reason ?? "")
+              : changeWords({ ...l.change, reason: null }, l.unit, "us"),
+          ]),
+          { indent: 2 },
+        ).trimEnd(),
+      );
+    for (const note of [
+      chanceSentence(looked.length),
+      said.seasonNote(looked.length, standing.length),
+      said.outsideSentence(one.left_out, one.without_date),
+    ])
+      if (note !== null) lines.push(`  ${note}`);
+    for (const plan of one.plans) lines.push(`  ${plan.title}: ${said.planSentence(plan, "us")}`);
+    lines.push("");
+  }
+  lines.push(
+    "Changes are over the span of the sessions. Exit velocity is the hitter's own, the pitch's part taken out; carry is flown with it in standard air.",
+  );
+  return `${lines.join("\n")}\n`;
 }

@@ -48,3 +48,12 @@ export function fastestOf(hitters: readonly Hitter[]): number | null {
   });
   return tops.length === 0 || tops.includes(null) ? null : largest(tops as number[]);
 }
+
+/**
+ * What is usual about a level's figure, mph: common practice, no source.
+ * @example levelBand({ name: "a", title: "A", top_exit_velocity_mph: 80 }) // { low: 76, high: 84 }
+ */
+export function levelBand(level: Level): { low: number; high: number } {
+  const { top_exit_velocity_mph: top } = level;
+  return { low: top * (1 - table.band_share), high: top * (1 + table.band_share) };
+}

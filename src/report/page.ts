@@ -13,11 +13,13 @@ import type { UnitSystem } from "../units/system.ts";
 import { zoneCells, type ZoneOptions } from "../views/zone.ts";
 import { airWords } from "./air.ts";
 import { cautions } from "../views/cautions.ts";
+import { progress } from "../season/progress.ts";
 import { changesSection } from "./changes.ts";
 import { foot, type SourceFile } from "./foot.ts";
 import { html, Markup } from "./html.ts";
 import { firstScreen, mainTarget } from "./firstScreen.ts";
 import { picturesOf } from "./pictures.ts";
+import { seasonSection } from "./season.ts";
 import { sheetStyle, style } from "./style.ts";
 import type { ReportSize } from "./sizes.ts";
 import { targetsSection } from "./targets.ts";
@@ -119,6 +121,17 @@ function sheetOf(source: ReportSource, options: ReportOptions): Sheet {
   const targets = source.targets.filter((t) => drills.has(t.drill)).map((t) => targetResult(rows, t));
   const within = new Set(all.map((r) => r.session));
   const changes = changeSince(counting(known), sessions, session).filter(({ to }) => within.has(to.session));
+  const upTo = session === null ? null : (sessions.find((s) => s.session === session)?.date ?? null);
+  const season = progress(
+    {
+      swings: known,
+      sessions,
+      hitters: source.listed === null ? [] : [source.listed],
+      thresholds,
+    },
+    hitter,
+    { until: upTo },
+  );
   const views = viewsOf(rows, { ...zone, sessions, thresholds });
   const cells = zoneCells(rows, zone);
   const main = mainTarget(targets);
@@ -179,7 +192,7 @@ function sheetOf(source: ReportSource, options: ReportOptions): Sheet {
       ${
         size === "everything" &&
         html`${targetsSection(targets, system, rows)} ${viewsSection(views, system, pictures.views, rows)}
-        ${changesSection(changes, system, turned)}`
+        ${changesSection(changes, system, turned)} ${seasonSection(season, system)}`
       }
       ${careSection(all, sessions)} ${size === "everything" && trustSection(trust, all, document)}
       <p class="row note"><span>Air: ${airWords(rows, sessions, system)}</span></p>

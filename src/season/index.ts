@@ -1,3 +1,10 @@
-/** A group of hitters over days and weeks: who did what, who needs what. */
+/** Days and weeks: what has changed, how many more swings it takes to tell, and a group: who did what, who needs what. */
+export * from "./evened.ts";
 export * from "./group.ts";
+export * from "./measures.ts";
 export * from "./needs.ts";
+export * from "./panels.ts";
+export * from "./plan.ts";
+export * from "./progress.ts";
+export * from "./sessionFigures.ts";
+export * from "./swingsNeeded.ts";

@@ -26,6 +26,28 @@ export function holm(ps: readonly number[]): number[] {
 }
 
 /**
+ * Holm's adjusted p-values where some lines were given more of the chance allowed than others, before anything was
+ * looked at. Even weights give `holm`.
+ * Source: Holm, Scand. J. Stat. 6, 1979, 65, section 4.
+ * @param weights of each line, more than 0
+ * @returns in the same order
+ * @example holmWeighted([0.01, 0.04, 0.03], [1, 1, 1]) // [0.03, 0.06, 0.06]
+ * @example holmWeighted([0.04, 0.03], [4, 1]) // [0.05, 0.05]
+ */
+export function holmWeighted(ps: readonly number[], weights: readonly number[]): number[] {
+  const order = ps.map((_, i) => i).sort((a, b) => ps[a]! / weights[a]! - ps[b]! / weights[b]!);
+  const adjusted = ps.map(() => 1);
+  let left = weights.reduce((sum, w) => sum + w, 0);
+  let least = 0;
+  for (const at of order) {
+    least = Math.max(least, (ps[at]! * left) / weights[at]!);
+    adjusted[at] = Math.min(1, least);
+    left -= weights[at]!;
+  }
+  return adjusted;
+}
+
+/**
  * Which of many lines stand after Holm.
  * @example standing([0.001, 0.04, 0.03]) // [true, false, false]
  */

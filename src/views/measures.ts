@@ -23,10 +23,10 @@ export type MeasureKind =
 
 /**
  * Where a measure is shown: in the `gap` between two kinds of work (the tee-versus-live page, the command), among the
- * `changes` since the session before (the report, the drill report's page), for the whole `group` (the command), and in
- * the chart of `reliability`.
+ * `changes` since the session before (the report, the drill report's page), for the whole `group` (the command), in
+ * the chart of `reliability`, and over the sessions of a season (`progress`).
  */
-export type MeasurePlace = "gap" | "changes" | "group" | "reliability";
+export type MeasurePlace = "gap" | "changes" | "group" | "reliability" | "progress";
 
 /** The median of power kept, or a bucket's share: what rests on the hitter's ceiling. */
 export type CeilingFigure = "power_kept" | Bucket;
@@ -86,7 +86,7 @@ export const measures: readonly Measure[] = [
     better: "up",
     kind: "mean",
     value: field("exit_velocity_mph"),
-    shown: ["gap", "changes", "group", "reliability"],
+    shown: ["gap", "changes", "group", "reliability", "progress"],
   },
   {
     name: "exit_velocity_top",
@@ -114,7 +114,7 @@ export const measures: readonly Measure[] = [
     better: "up",
     kind: "share",
     value: (row) => oneIf(isWellHit(row)),
-    shown: ["changes"],
+    shown: ["changes", "progress"],
   },
   {
     name: "launch_angle",
@@ -123,7 +123,7 @@ export const measures: readonly Measure[] = [
     better: null,
     kind: "mean",
     value: field("launch_angle_deg"),
-    shown: ["gap", "changes", "group", "reliability"],
+    shown: ["gap", "changes", "group", "reliability", "progress"],
   },
   {
     name: "launch_spread",
@@ -132,7 +132,7 @@ export const measures: readonly Measure[] = [
     better: "down",
     kind: "spread",
     value: field("launch_angle_deg"),
-    shown: ["gap", "changes", "group", "reliability"],
+    shown: ["gap", "changes", "group", "reliability", "progress"],
   },
   {
     name: "spray_pull",
@@ -159,7 +159,7 @@ export const measures: readonly Measure[] = [
     better: null,
     kind: "mean",
     value: field("carry_ft"),
-    shown: ["gap", "changes"],
+    shown: ["gap", "changes", "progress"],
   },
   ...shares(categories, "category", (c) => (c === "line drive" ? "up" : c === "pop-up" ? "down" : null)),
   ...shares(buckets, "bucket", (b) => (b === "flush" ? "up" : b === "mishit" ? "down" : null)).map(
@@ -183,7 +183,7 @@ export const measures: readonly Measure[] = [
     kind: "share",
     over: swungAt,
     value: (row) => oneIf(row.outcome === "miss"),
-    shown: ["gap", "changes", "reliability"],
+    shown: ["gap", "changes", "reliability", "progress"],
   },
 ];
 

@@ -12,6 +12,7 @@ import {
   pitchOutcomes,
   reliability,
   repeatability,
+  seasonTrends,
   setupPlan,
   setupSide,
   sprayChart,
@@ -22,6 +23,7 @@ import {
 import { ft } from "../../src/units/index.ts";
 import * as figures from "./figures.ts";
 import * as gaps from "./gapFigures.ts";
+import { ceilingPanel, panels } from "./seasonFigures.ts";
 import { placement, shifts } from "./setupFigures.ts";
 import { oddities, surface, swings } from "./fixture.ts";
 
@@ -144,6 +146,9 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
       { document, width },
     ),
   reliability: (width, document) => reliability(gaps.settlings, { document, width }),
+  "season-trends": (width, document) => seasonTrends(panels, { document, width }),
+  "season-trends-ceiling": (width, document) =>
+    seasonTrends(ceilingPanel, { document, width, units: "metric" }),
   "setup-plan": (width, document) => setupPlan(placement("off"), { document, width }),
   "setup-plan-straight": (width, document) => setupPlan(placement("straight"), { document, width }),
   "setup-plan-far": (width, document) => setupPlan(placement("far"), { document, width }),
@@ -174,5 +179,6 @@ export const emptyGallery: typeof gallery = {
   "group-panels-empty": (width, document) => groupPanels([], [], { document, width }),
   "reliability-empty": (width, document) => reliability([], { document, width }),
   "pitch-outcomes-empty": (width, document) => pitchOutcomes([], { document, width }),
+  "season-trends-empty": (width, document) => seasonTrends([], { document, width }),
   "drift-shifts-empty": (width, document) => driftShifts([], { document, width, axis: "yaw_deg" }),
 };

@@ -75,6 +75,7 @@ const browserSafe = [
   "views",
   "gap",
   "setup",
+  "season",
   "charts",
 ];
 /** Rooms that compute know rows, and nothing of where the rows came from. */

@@ -7,8 +7,21 @@ import { targetResult } from "../../src/views/target.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { swing, target } from "./rows.ts";
 
-const { carry, changes, gap, group, needs, opening, readings, report, round, setup, timing, titles } =
-  sentences;
+const {
+  carry,
+  changes,
+  gap,
+  group,
+  needs,
+  opening,
+  progress,
+  readings,
+  report,
+  round,
+  setup,
+  timing,
+  titles,
+} = sentences;
 
 type Given = Partial<EnrichedSwing>;
 const many = (n: number, given: Given | ((i: number) => Given)): EnrichedSwing[] =>
@@ -631,6 +644,93 @@ describe("the first words of a page", () => {
     for (const verdict of ["sound", "look again", "hold back"] as const)
       for (const compared of [true, false]) whole(last({ verdict, compared }));
     expect(whole(last(null))).toContain("no session");
+  });
+});
+
+describe("a season", () => {
+  const line = {
+    measure: "well_hit",
+    title: "Clean or flush",
+    unit: "share",
+    input: "live",
+    weeks: 0.2,
+    change: { value: -0.004, low: -0.1, high: 0.09 },
+    verdict: "declining",
+    reason: null,
+  } as const;
+
+  it("is told by what stands first, by nothing where nothing does, and not too early", () => {
+    const of = held("progress.progressAnswer", progress.progressAnswer);
+    const span = { weeks: 11.6, fewest: 4 };
+    expect(of("Ada K.", [line], 3, span, "us").text).toBe(
+      "Ada K., live: clean or flush down 0 points in 1 week.",
+    );
+    const speed = {
+      ...line,
+      measure: "better_half_speed",
+      unit: "mph",
+      change: { value: -3.04, low: -5, high: -1 },
+    } as const;
+    expect(of("Ada K.", [speed, line], 3, span, "metric").text).toBe(
+      "Ada K. hits softer live: down 4.9 km/h in 1 week.",
+    );
+    expect(of("Ada K.", [], 1, span, "us").text).toBe("No clear change for Ada K. in 12 weeks.");
+    expect(of("Ada K.", [], 0, span, "us").text).toMatch(/^It is too early .* 4 dated sessions/);
+    expect(held("progress.workWords", progress.workWords)(null)).toBe("in all work");
+    expect(held("progress.weeksWords", progress.weeksWords)(0)).toBe("1 week");
+  });
+
+  it("lists what stands and nothing else, and counts what was looked at", () => {
+    const of = held("progress.standingSentence", progress.standingSentence);
+    expect(of(line, "us")).toMatch(/^Clean or flush, live: 0 points .* in 1 week, worse\.$/);
+    expect(of({ ...line, verdict: "higher" }, "us")).toMatch(/in 1 week\.$/);
+    expect(of({ ...line, verdict: null }, "us")).toBeNull();
+    const note = held("progress.seasonNote", progress.seasonNote);
+    expect(note(0, 0)).toBeNull();
+    expect(note(1, 1)).toMatch(/^1 of 1 line stands out/);
+    expect(note(21, 2)).toMatch(/^2 of 21 lines stand out/);
+    expect(note(21, 0)).toMatch(/none is put into a sentence/);
+    const second = held("progress.secondOpinion", progress.secondOpinion);
+    const none = { value: null, low: null, high: null };
+    expect(second(none, line.change, "mph", "us")).toBeNull();
+    expect(second({ value: -3, low: -4, high: -2 }, { value: -3, low: -5, high: -1 }, "mph", "us")).toMatch(
+      /says the same/,
+    );
+    expect(second({ value: -3, low: -4, high: -2 }, { value: 3, low: 1, high: 5 }, "mph", "us")).toMatch(
+      /less sure/,
+    );
+    expect(second({ value: 3, low: 2, high: 4 }, { value: 3, low: null, high: null }, "mph", "us")).toMatch(
+      /less sure/,
+    );
+    const panel = held("progress.panelSaid", progress.panelSaid);
+    expect(panel({ ...line, change: none, marked: false }, "us")).toBe("no trend");
+    expect(panel({ ...line, marked: false }, "us")).toMatch(/^no clear change, 0 points/);
+    const outside = held("progress.outsideSentence", progress.outsideSentence);
+    expect(outside(0, [])).toBeNull();
+    expect(outside(1, ["a", "b", "c", "d", "e"])).toBe(
+      "1 reading in doubt is left out. Without a date, and so in no line: “a”, “b” and “c” and 2 more.",
+    );
+  });
+
+  it("plans for one session, for none that would do, and for none that is there", () => {
+    const of = held("progress.planSentence", progress.planSentence);
+    const plan = {
+      input: null,
+      title: "Ceiling",
+      unit: "mph",
+      change: 2,
+      swings: 1,
+      eachSide: 1,
+      there: 0,
+      more: null,
+    } as const;
+    expect(of(plan, "us")).toBe(
+      "To see a change of 2.0 mph in all work, with 80% chance: 1 session of 1 swing on each side.",
+    );
+    expect(of({ ...plan, there: 1 }, "us")).toMatch(/the 1 session there is too few/);
+    expect(of({ ...plan, eachSide: null }, "metric")).toMatch(
+      /^A change of 3\.2 km\/h in all work can't be seen/,
+    );
   });
 });
 

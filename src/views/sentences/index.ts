@@ -10,6 +10,7 @@ export * as gap from "./gap.ts";
 export * as group from "./group.ts";
 export * as needs from "./needs.ts";
 export * as opening from "./opening.ts";
+export * as progress from "./progress.ts";
 export * as readings from "./readings.ts";
 export * as report from "./report.ts";
 export * as round from "./round.ts";

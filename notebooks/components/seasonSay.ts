@@ -1,0 +1,101 @@
+/** What the progress page says, as elements. */
+import type { HitterProgress, TrendLine } from "../../src/season/progress.ts";
+import { fewestSessions, standingLines } from "../../src/season/progress.ts";
+import type { Needed } from "../../src/season/swingsNeeded.ts";
+import type { UnitSystem } from "../../src/units/system.ts";
+import { chanceSentence } from "../../src/views/sentences/changes.ts";
+import {
+  outsideSentence,
+  planSentence,
+  progressAnswer,
+  seasonNote,
+  secondOpinion,
+  standingSentence,
+  weeksWords,
+  workWords,
+} from "../../src/views/sentences/progress.ts";
+import { changeWords, rangeNumbers, signedRange, signedWords } from "../../src/views/words.ts";
+import { spanOf } from "./say.ts";
+import { noted } from "./gapSay.ts";
+import type { Figure, Opening } from "./opening.ts";
+import { box, facts, nothing, table } from "./show.ts";
+
+const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
+
+/** Lines with enough sessions to be looked at. */
+const looked = (lines: readonly TrendLine[]): TrendLine[] => lines.filter((l) => l.change.value !== null);
+
+/** A line's change as a figure of the first screen. */
+function figureOf(line: TrendLine, system: UnitSystem): Figure {
+  const { value, low, high } = line.change;
+  const sessions = `${line.sessions.length} sessions, n ${line.sessions.reduce((sum, s) => sum + s.n, 0)}`;
+  return {
+    name: capital(workWords(line.input)),
+    value: value === null ? "–" : signedWords(value, line.unit, system),
+    doubt:
+      value === null
+        ? (line.reason ?? "no trend")
+        : `95%: ${rangeNumbers(low!, high!, line.unit, system, 1)} in ${weeksWords(line.weeks)}, ${sessions}`,
+    ...spanOf(value, low, high, "difference"),
+  };
+}
+
+/** The first screen: whether anything changes, the first measure for each kind of work, and what else stands. */
+export function progressSaid(
+  one: HitterProgress,
+  system: UnitSystem,
+): Pick<Opening, "answer" | "told" | "figures"> {
+  const standing = standingLines(one.lines);
+  const span = { weeks: one.weeks, fewest: fewestSessions };
+  const others = standing.slice(1, 4).map((line) => standingSentence(line, system)!);
+  const second =
+    standing[0] === undefined
+      ? null
+      : secondOpinion(standing[0].change, standing[0].second, standing[0].unit, system);
+  return {
+    answer: progressAnswer(one.hitter, standing, looked(one.lines).length, span, system),
+    told: [...(second === null ? [] : [second]), ...others],
+    figures: one.lines.filter((l) => l.first).map((line) => figureOf(line, system)),
+  };
+}
+
+/** Every line, measure by measure, with what to know of so many. */
+export function seasonTable(one: HitterProgress, system: UnitSystem): HTMLElement {
+  const all = looked(one.lines);
+  if (one.lines.length === 0) return nothing("There is no swing to follow.");
+  const notes = [
+    chanceSentence(all.length),
+    seasonNote(all.length, standingLines(one.lines).length),
+    outsideSentence(one.left_out, one.without_date),
+  ];
+  return box(
+    "changes",
+    table(
+      ["Measure", "Work", "Sessions, n", "Change over the span", "", "By the median of slopes"],
+      one.lines.map((line) => [
+        line.title,
+        capital(workWords(line.input)),
+        `${line.sessions.length}, ${line.sessions.reduce((sum, s) => sum + s.n, 0)}`,
+        line.change.value === null ? (line.reason ?? "–") : signedRange(line.change, line.unit, system),
+        line.change.value === null ? "" : changeWords({ ...line.change, reason: null }, line.unit, system),
+        line.second.value === null ? "" : signedRange(line.second, line.unit, system),
+      ]),
+    ),
+    noted(notes.filter((text) => text !== null)),
+  );
+}
+
+/** What it takes to see a change, a sentence for each kind of work and measure. */
+export function planned(plans: readonly Needed[], system: UnitSystem): HTMLElement {
+  if (plans.length === 0) return nothing("Nothing can be planned before there are sessions with swings.");
+  return box(
+    "plans",
+    facts(
+      plans.map((plan) => ({
+        name: `${plan.title}, ${workWords(plan.input)}`,
+        value: plan.eachSide === null ? "–" : `${plan.eachSide} sessions a side`,
+        doubt: planSentence(plan, system),
+      })),
+    ),
+  );
+}
