@@ -17,7 +17,8 @@ const order = [
   ["gap", "setup"],
   ["season"],
   ["charts"],
-  ["report", "notebooks"],
+  ["report"],
+  ["notebooks"],
   ["cli"],
   // What the package gives under its own name.
   ["index.ts"],
