@@ -9,6 +9,7 @@ import { libraryWithin, unpack, type LibraryFile } from "./components/library.ts
 import { pageShared } from "./plugins/guard.ts";
 import { libraryFile, type Part } from "./plugins/library-file.ts";
 import { onePageConfig } from "./vite.config.ts";
+import { enrich } from "../src/contact/enrich.ts";
 import type { Library } from "../src/library/library.ts";
 import { fileNames } from "../src/library/fileName.ts";
 import { escapeHtml } from "../src/swing/words.ts";
@@ -79,8 +80,9 @@ export async function* pagesToSend(
   part: Omit<Part, "hitters">,
 ): AsyncGenerator<SentPage> {
   const all = [...new Set(library.swings.map(({ hitter }) => hitter))];
+  const rows = enrich(library);
   for (const hitter of hitters) {
-    const file = libraryFile(library, { ...part, hitters: new Set([hitter]) });
+    const file = libraryFile(library, { ...part, hitters: new Set([hitter]) }, [], rows);
     // Their name in the page: itself, or initials that no other hitter of the library shares.
     const title = (unpack(file.swings.columns["hitter"]!)[0] as string | undefined) ?? "";
     const shown = part.initials === true ? fileNames([title], "swings") : fileNames(all, "swings");

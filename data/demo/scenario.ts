@@ -3,7 +3,7 @@ import type { Stand } from "../../src/field/tracker.ts";
 import type { Hitter, Input, Session, Target } from "../../src/swing/fields.ts";
 
 export const barn = "Quillmoor Barn";
-export const practiceField = "Quillmoor practice field";
+const practiceField = "Quillmoor practice field";
 
 /**
  * Where the two trackers stand. Off the tee and on flips one looks back from in front, behind its own screen; where a

@@ -1,4 +1,5 @@
 /** What the pages that write and the program that serves them tell each other. */
+import type { AddedCounts } from "../../src/library/add.ts";
 import type { ColumnMap } from "../../src/reading/maps.ts";
 
 /** Where the page writes, beside itself. */
@@ -23,20 +24,10 @@ export interface AddCall {
   readonly keep: boolean;
 }
 
-/** What became of a file. `read` = new + corrected + copies + older + refused. */
-export interface AddAnswer {
-  readonly file: string;
-  readonly read: number;
-  readonly new: number;
-  readonly corrected: number;
-  readonly copies: number;
-  readonly older: number;
-  readonly refused: number;
-  readonly sessions: readonly (string | null)[];
-  readonly refusedIn: readonly string[];
+/** What became of a file. */
+export interface AddAnswer extends AddedCounts {
   /** A sentence each. */
   readonly problems: readonly string[];
-  readonly late: string | null;
   /** The name of the file in which the map is kept, or null. */
   readonly map: string | null;
 }

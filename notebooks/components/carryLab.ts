@@ -99,7 +99,7 @@ export function changesTable(ball: OneBall, system: UnitSystem): HTMLElement {
 }
 
 /** The ball tried, or a hitter of the library. */
-export const theBall = "the ball above";
+const theBall = "the ball above";
 
 /** Whose swings the what-if table is about. */
 export function whoOptions(library: PageLibrary): Option[] {
@@ -110,7 +110,7 @@ export function whoOptions(library: PageLibrary): Option[] {
 }
 
 /** At most so many of a hitter's last balls: a page should answer at once. */
-export const mostBalls = 100;
+const mostBalls = 100;
 
 /** The swings asked about: the ball tried, or a hitter's last balls in play. */
 export function swingsOf(library: PageLibrary, who: string, given: BallGiven): readonly WhatIfSwing[] {

@@ -28,7 +28,7 @@ interface Ranged {
 const digitsOf = (unit: UnitName): number => (unit === "share" ? 0 : 1);
 
 /** A value with its interval, as short as it can be told: "83.7 mph (82.1 to 85.2)". */
-export function withRange(figure: Ranged, unit: UnitName, units: UnitSystem = "us"): string {
+function withRange(figure: Ranged, unit: UnitName, units: UnitSystem = "us"): string {
   const { value, low, high, reason } = figure;
   if (value === null) return reason ?? "unknown";
   const range =

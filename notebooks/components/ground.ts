@@ -14,7 +14,7 @@ import type { PageLibrary } from "./library.ts";
 type Rows = readonly EnrichedSwing[];
 
 /** The session of the rows that took place last, as the sessions table describes it; null when it does not. */
-export function latestSession({ sessions }: Pick<PageLibrary, "sessions">, rows: Rows): Session | null {
+function latestSession({ sessions }: Pick<PageLibrary, "sessions">, rows: Rows): Session | null {
   const latest = sessionsInOrder(rows, sessions).at(-1)?.session;
   return sessions.find(({ session }) => session === latest) ?? null;
 }

@@ -27,7 +27,7 @@ const keptPlace = "batted place";
  * Holds a page at a place while its cells are made anew: what they leave empty for a moment would let it jump. Ends
  * when the page is still, or when the reader moves it.
  */
-export function holdPlace(top: number): void {
+function holdPlace(top: number): void {
   const main = document.querySelector("main");
   if (main === null || top <= 0) return;
   main.style.minHeight = `${Math.max(main.offsetHeight, top + innerHeight)}px`;

@@ -18,7 +18,7 @@ const letters = (): string => {
 };
 
 /** A library as reports are made from it: of what is wrong with it they tell only which files couldn't be read. */
-export const reportLibrary = ({
+const reportLibrary = ({
   swings,
   sessions,
   hitters,

@@ -17,7 +17,7 @@ export interface Sheet {
  * A sheet's text as CSV: unknown is empty, and a text that a spreadsheet would compute is guarded.
  * @example sheetText({ file: "a", head: [], rows: [], records: [{ hitter: "=A", n: 2 }] }) // "hitter,n\r\n'=A,2\r\n"
  */
-export function sheetText({ records }: Sheet): string {
+function sheetText({ records }: Sheet): string {
   return csvText(
     records,
     Object.keys(records[0] ?? {}).map((name) => ({ name })),

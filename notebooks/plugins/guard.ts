@@ -46,7 +46,7 @@ export function servedPolicy(host: string): string {
  * @example isOurHost("127.0.0.1:5180") // true
  * @example isOurHost("192.168.0.4:5180") // false
  */
-export function isOurHost(host: string | undefined): boolean {
+function isOurHost(host: string | undefined): boolean {
   return host !== undefined && /^(127\.0\.0\.1|localhost)(:\d+)?$/.test(host);
 }
 

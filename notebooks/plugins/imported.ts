@@ -26,7 +26,7 @@ const plain = (url: string): string =>
  * @example isPage("/index.html?html-proxy&index=0.js") // true
  * @example isPage("/serve.ts") // false
  */
-export function isPage(url: string): boolean {
+function isPage(url: string): boolean {
   const [path = "", query = ""] = url.split("?", 2);
   if (!own.has(path)) return false;
   // What a page's address carries is read by the page; what asks the server for another form of the file is not.

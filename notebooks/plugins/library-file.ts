@@ -30,21 +30,28 @@ export interface Part extends Span {
   readonly initials?: boolean;
 }
 
-/** A library as one value that JSON holds whole. */
-export function libraryFile(library: Library, part: Part = {}, maps: readonly ColumnMap[] = []): LibraryFile {
+/**
+ * A library as one value that JSON holds whole.
+ * @param rows its swings with what is computed from them, for whoever makes several files of one library
+ */
+export function libraryFile(
+  library: Library,
+  part: Part = {},
+  maps: readonly ColumnMap[] = [],
+  rows: readonly EnrichedSwing[] = enrich(library),
+): LibraryFile {
   const { hitters, initials = false } = part;
-  const renamed =
-    hitters !== undefined || initials ? withInitials(library, initials ? new Set() : hitters) : library;
-  const rows = enrich(renamed);
-  const trust = [...trustBySession(rows, renamed.sessions).values()];
-  const names = new Set(
-    renamed.swings.flatMap(({ hitter }, i) => (hitters?.has(library.swings[i]!.hitter) ? [hitter] : [])),
-  );
-  const wanted = hitters === undefined ? rows : rows.filter(({ hitter }) => names.has(hitter));
+  const computed = { ...library, swings: [...rows] };
+  const isRenamed = hitters !== undefined || initials;
+  const renamed = isRenamed ? withInitials(computed, initials ? new Set() : hitters) : computed;
+  const trust = [...trustBySession(renamed.swings, renamed.sessions).values()];
+  const wanted =
+    hitters === undefined
+      ? renamed.swings
+      : renamed.swings.filter((_, i) => hitters.has(library.swings[i]!.hitter));
   const shown = rowsInSpan(wanted, renamed.sessions, part);
   // A map may give names to others: it goes where every name goes.
-  const kept = hitters !== undefined || initials ? [] : maps;
-  const file = wholeFile(renamed, shown, trust, kept);
+  const file = wholeFile(renamed, shown, trust, isRenamed ? [] : maps);
   return hitters === undefined ? file : alone(file, shown);
 }
 

@@ -41,4 +41,4 @@ export function send(dir: string): Plugin {
 }
 
 /** Where the server gives it. */
-export const sendPath = "/send";
+const sendPath = "/send";

@@ -62,7 +62,7 @@ const heightOf = ({ power_kept: power, bucket }: StripRow): number =>
   );
 
 /** The name of a row's group: its session and its drill. */
-export const sessionAndDrill = (row: Pick<EnrichedSwing, "session" | "drill">): string =>
+const sessionAndDrill = (row: Pick<EnrichedSwing, "session" | "drill">): string =>
   [row.session, row.drill].filter(Boolean).join(" · ") || "no session named";
 
 /**

@@ -130,7 +130,7 @@ export function sayInterval(figure: Interval, write: (value: number) => string):
 }
 
 /** The interval alone: "6 to 11", or that there is none. */
-export function sayRange(figure: Pick<Interval, "low" | "high">, write: (value: number) => string): string {
+function sayRange(figure: Pick<Interval, "low" | "high">, write: (value: number) => string): string {
   if (figure.low === null || figure.high === null) return "no interval";
   return `${write(figure.low)} to ${write(figure.high)}`;
 }

@@ -2,6 +2,7 @@
 import type { Command } from "commander";
 import { spanMeant } from "./days.ts";
 import { Fault } from "./errors.ts";
+import { libraryMeant } from "./library.ts";
 import { nameMeant } from "./names.ts";
 import type { Out } from "./out.ts";
 import { counted } from "../swing/words.ts";
@@ -16,6 +17,9 @@ interface Call {
   readonly json?: true;
 }
 
+/** A call that may leave out the library. */
+type Given = Omit<Call, "library"> & { readonly library?: string };
+
 /** Describes the command. */
 export function register(program: Command, out: Out): void {
   program
@@ -23,7 +27,7 @@ export function register(program: Command, out: Out): void {
     .description(
       "write the notebooks as a static site; with a hitter, one HTML file that holds this hitter's swings alone and opens anywhere",
     )
-    .option("--library <dir>", "the library's folder", "data/demo")
+    .option("--library <dir>", "the library's folder (default: data/demo)")
     .option(
       "--hitter <name>",
       "one file with this hitter's swings alone, to send; may be given again for others",
@@ -35,7 +39,8 @@ export function register(program: Command, out: Out): void {
     .option("--until <date>", "to this day, this day within")
     .requiredOption("-o, --out <dir>", "the folder to write into; made when absent")
     .option("--json", "print the files written as JSON")
-    .action(async (call: Call) => {
+    .action(async (given: Given) => {
+      const call: Call = { ...given, library: libraryMeant(given.library) };
       const span = spanMeant(call);
       const part = { ...span, initials: call.initials === true };
       if (call.hitter.length > 0) return writePages(out, call, part);

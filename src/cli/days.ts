@@ -2,7 +2,7 @@
 import { Fault } from "./errors.ts";
 
 /** A day as a call gives it, or null. */
-export function dayMeant(text: string | undefined, name: string): string | null {
+function dayMeant(text: string | undefined, name: string): string | null {
   if (text === undefined) return null;
   const day = /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T00:00:00Z`) : null;
   if (day === null || Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== text)

@@ -4,6 +4,7 @@ import { realpath, stat } from "node:fs/promises";
 import { dirname, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { InvalidArgumentError, type Command } from "commander";
+import { libraryMeant } from "./library.ts";
 import type { Out } from "./out.ts";
 
 function port(text: string): number {
@@ -31,11 +32,12 @@ export function register(program: Command, out: Out): void {
   program
     .command("notebooks")
     .description("serve the notebooks on 127.0.0.1; they reload when the library or a page changes")
-    .option("--library <dir>", "the library's folder; a new one is made", "data/demo")
+    .option("--library <dir>", "the library's folder; a new one is made (default: data/demo)")
     .option("--port <n>", "the port; without it, the first free one", port)
     .option("--read-only", "no page writes to the library: files are not brought, and tables not filled in")
     .option("--json", "print the address as JSON")
-    .action(async (options: { library: string; port?: number; readOnly?: true; json?: true }) => {
+    .action(async (given: { library?: string; port?: number; readOnly?: true; json?: true }) => {
+      const options = { ...given, library: libraryMeant(given.library) };
       const { serveNotebooks, untilStopped } = await import("../../notebooks/serve.ts");
       const isDemo = await isSameFolder(options.library, demo);
       const readOnly = options.readOnly === true || isDemo;

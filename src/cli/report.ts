@@ -3,6 +3,7 @@ import { Option, type Command } from "commander";
 import { quoted } from "../swing/problems.ts";
 import { unitSystems, type UnitSystem } from "../units/system.ts";
 import { Fault } from "./errors.ts";
+import { libraryMeant } from "./library.ts";
 import { nameMeant } from "./names.ts";
 import type { ReportChoices, Reports } from "../report/reports.ts";
 import { reportSizes, type ReportSize } from "../report/sizes.ts";
@@ -28,12 +29,15 @@ interface Call {
   readonly json?: true;
 }
 
+/** A call that may leave out the library. */
+type Given = Omit<Call, "library"> & { readonly library?: string };
+
 /** Describes the command. */
 export function register(program: Command, out: Out): void {
   program
     .command("report")
     .description("drill reports as self-contained HTML: one file a hitter, and a page that leads to them")
-    .option("--library <dir>", "the library's folder", "data/demo")
+    .option("--library <dir>", "the library's folder (default: data/demo)")
     .option("--hitter <name>", "this hitter alone")
     .option("--session <id>", "this session alone, compared with the one before")
     .option("--since <day>", "swings of this day and later, such as 2025-03-03")
@@ -64,7 +68,8 @@ export function register(program: Command, out: Out): void {
     .option("--initials", "initials instead of the hitters' names")
     .option("--charts", "each report's charts as well, as SVG and PNG, in a folder of its name")
     .option("--json", "list the files as JSON")
-    .action(async (call: Call) => {
+    .action(async (given: Given) => {
+      const call: Call = { ...given, library: libraryMeant(given.library) };
       if (call.again !== undefined) return makeAgain(out, call, call.again);
       if (call.output === undefined)
         throw new Fault("Name the folder that the reports go into: --output DIR.", 2);

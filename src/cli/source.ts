@@ -2,6 +2,7 @@
 import type { Hitter, Session, Swing } from "../swing/fields.ts";
 import type { Library } from "../library/library.ts";
 import { Fault } from "./errors.ts";
+import { libraryMeant } from "./library.ts";
 import type { Out } from "./out.ts";
 
 /** What a call names. */
@@ -41,7 +42,7 @@ async function fromLibrary(out: Out, call: SourceCall): Promise<Source> {
   if (beside !== undefined)
     throw new Fault(`--${beside} goes with CSV files; a library has its own ${beside}.`, 2);
   const { openLibrary } = await import("../library/library.ts");
-  const library = await openLibrary(call.library ?? "data/demo");
+  const library = await openLibrary(libraryMeant(call.library));
   const refused = await tellOfLibrary(out, library);
   return { ...library, name: library.dir, refused };
 }

@@ -35,7 +35,7 @@ export interface OneBall {
 }
 
 /** Time between the points of a path, s. */
-export const pathStep_s = 0.05;
+const pathStep_s = 0.05;
 
 /** A ball, or what is wrong with what was given: a sentence each. */
 export type BallAnswer =

@@ -19,7 +19,7 @@ import { sidesOf, type Ready } from "./rows.ts";
 export const beyondPitch = "exit_velocity_beyond_pitch";
 
 /** With fewer swings than this on a side a hitter's place in an order says nothing. Common practice, no source. */
-export const fewestToRank = 15;
+const fewestToRank = 15;
 
 /** One hitter's gap. */
 export interface HitterEffect {

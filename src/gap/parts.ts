@@ -32,7 +32,7 @@ export interface Figure {
 }
 
 /** The parts there are, in the order they are shown and add up. */
-export const partNames = ["pitch speed", "place", "bat speed", "contact", "rest"] as const;
+const partNames = ["pitch speed", "place", "bat speed", "contact", "rest"] as const;
 export type PartName = (typeof partNames)[number];
 
 /** One part. Without a value it is in the last part, with what else is left. */

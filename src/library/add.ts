@@ -52,10 +52,9 @@ export interface AddOptions {
   readonly onProgress?: (done: number, total: number | null) => void;
 }
 
-/** What became of one file. `read` = new + corrected + copies + older + refused. */
-export interface Added {
+/** What became of one file's rows. `read` = new + corrected + copies + older + refused. */
+export interface AddedCounts {
   readonly file: string;
-  readonly sha256: string;
   readonly read: number;
   /** Swings that were not there. */
   readonly new: number;
@@ -70,9 +69,14 @@ export interface Added {
   readonly sessions: readonly (string | null)[];
   /** Where refused rows are kept, from the library's folder. */
   readonly refusedIn: readonly string[];
-  readonly problems: readonly Problem[];
   /** What kept the new files from their places, as a sentence; the swings are in the library all the same. */
   readonly late: string | null;
+}
+
+/** What became of one file. */
+export interface Added extends AddedCounts {
+  readonly sha256: string;
+  readonly problems: readonly Problem[];
 }
 
 const clash =

@@ -31,7 +31,7 @@ export function differences(a: Swing, b: Swing): (keyof Swing)[] {
  * Whether at least half of what is measured in both is the same in both; where nothing is, whether hitter and outcome
  * are. A correction leaves most of a swing as it was.
  */
-export function mostlySame(a: Swing, b: Swing): boolean {
+function mostlySame(a: Swing, b: Swing): boolean {
   let both = 0;
   let same = 0;
   for (const name of numbers) {
@@ -43,12 +43,12 @@ export function mostlySame(a: Swing, b: Swing): boolean {
 }
 
 /** Whether two rows of one id can be one swing: hit at the same time, or mostly the same. */
-export function couldBeOne(a: Swing, b: Swing): boolean {
+function couldBeOne(a: Swing, b: Swing): boolean {
   return (a.time !== null && a.time === b.time) || mostlySame(a, b);
 }
 
 /** Session, hitter and second of a swing; null where the time is less exact. Nobody hits two balls in a second. */
-export function momentOf(swing: Swing): string | null {
+function momentOf(swing: Swing): string | null {
   if (swing.time === null || !/T\d\d:\d\d:\d\d/.test(swing.time)) return null;
   return `${swing.session ?? ""}\u001f${swing.hitter}\u001f${swing.time}`;
 }

@@ -30,7 +30,7 @@ export type Typed = Readonly<Record<string, string>>;
 export type CompanionName = keyof Companions;
 
 /** Values that a row can't have: one plain sentence each. */
-export class BadRow extends Error {
+class BadRow extends Error {
   override readonly name = "BadRow";
   readonly fault = "data";
 }

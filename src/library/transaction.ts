@@ -130,7 +130,7 @@ export async function unfinished(dir: string): Promise<ReadonlyMap<string, strin
 }
 
 /** Finishes an interrupted change, or clears away one that had not happened. The lock must be held. */
-export async function recover(dir: string): Promise<void> {
+async function recover(dir: string): Promise<void> {
   const steps = await readJournal(dir);
   // Nothing takes the place of a whole file unless it is whole itself.
   for (const { from, to, sha256 } of steps) {

@@ -148,7 +148,7 @@ function columnProblems(at: string, column: Record<string, unknown>, field: Fiel
 }
 
 /** The fields of the table a map is for. */
-export function fieldsOf(map: Pick<ColumnMap, "table">): readonly Field[] {
+function fieldsOf(map: Pick<ColumnMap, "table">): readonly Field[] {
   return tables.find((t) => t.name === (map.table ?? "swings"))!.fields;
 }
 

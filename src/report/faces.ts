@@ -11,7 +11,7 @@ const faces = {
 
 /** A file of letters, by its package. */
 export type FaceFile = keyof typeof faces;
-export const faceFiles = Object.keys(faces) as FaceFile[];
+const faceFiles = Object.keys(faces) as FaceFile[];
 
 /**
  * The faces as a style sheet, about 70 kB; letters beyond Latin come from the reader's machine.

@@ -23,11 +23,11 @@ import { usualRubber_ft } from "./measured.ts";
 import { tolerances, type Tolerances } from "./tolerances.ts";
 
 /** What to do about a bias. */
-export const toleranceWords = ["fine", "tighten it", "redo it"] as const;
+const toleranceWords = ["fine", "tighten it", "redo it"] as const;
 export type Tolerance = (typeof toleranceWords)[number];
 
 /** What a placement biases. */
-export const budgetMeasures = [
+const budgetMeasures = [
   "exit_velocity_mph",
   "launch_angle_deg",
   "spray_angle_deg",
@@ -47,7 +47,7 @@ export interface TypicalBall {
 }
 
 /** Three balls, to three parts of the field: a lean shows only away from the middle. */
-export const typicalBalls: readonly TypicalBall[] = [
+const typicalBalls: readonly TypicalBall[] = [
   {
     name: "a liner to left",
     exitVelocity_mph: 90,

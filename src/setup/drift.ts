@@ -33,7 +33,7 @@ export const verdicts = ["sound", "look again", "hold back"] as const;
 export type Verdict = (typeof verdicts)[number];
 
 /** The measures a moved tracker shows in. */
-export const driftMeasures = [
+const driftMeasures = [
   "spray_angle_deg",
   "launch_angle_deg",
   "exit_velocity_mph",

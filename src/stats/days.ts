@@ -19,7 +19,7 @@ import { asStudent, sharesOfLogs, type Component } from "./mixture.ts";
  * The middle of the prior on ρ: days that differ by a quarter of what swings do, about 2 mph of exit velocity.
  * A judgement, and its weight is gone by some eight sessions.
  */
-export const usualDays = 0.25;
+const usualDays = 0.25;
 
 /** ρ on a grid: none, then by three tenths more at each step; and the width that each stands for. */
 const grid = (() => {

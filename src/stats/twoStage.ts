@@ -25,7 +25,7 @@ import { defaultSeed } from "./random.ts";
 export type Resampled = "sessions" | "swings";
 
 /** With fewer swings than this on a side its sessions are of two or three, too small to be drawn from. */
-export const fewestToDrawSessions = 10;
+const fewestToDrawSessions = 10;
 
 /** An interval, and the standard error and degrees of freedom behind it. */
 export interface Uncertainty {

@@ -39,7 +39,7 @@ export interface TeePattern {
 }
 
 /** Early: met farther forward than the tee pattern has it; late: deeper. */
-export const timingWords = ["early", "on time", "late"] as const;
+const timingWords = ["early", "on time", "late"] as const;
 export type TimingWord = (typeof timingWords)[number];
 
 /** One ball against the pattern. */

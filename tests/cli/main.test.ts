@@ -2,6 +2,7 @@ import { Command, CommanderError } from "commander";
 import { describe, expect, it } from "vitest";
 import { endingOf, Fault } from "../../src/cli/errors.ts";
 import { buildProgram, commands } from "../../src/cli/main.ts";
+import { libraryMeant } from "../../src/cli/library.ts";
 import { terminal } from "../../src/cli/out.ts";
 import { UnusableFile } from "../../src/swing/problems.ts";
 import { run } from "./run.ts";
@@ -74,6 +75,14 @@ describe("the program", () => {
     const { status, err } = await run(...args);
     expect(err.split("\n").at(-2)).toBe("data is a folder, not a file.");
     expect(status).toBe(2);
+  });
+
+  it("says what to give where no library is named and the demo isn't there", () => {
+    expect(libraryMeant(undefined)).toBe("data/demo");
+    expect(libraryMeant("mine", "no/demo")).toBe("mine");
+    expect(() => libraryMeant(undefined, "no/demo")).toThrow(
+      new Fault("Say with --library which folder the swings are in: no/demo isn't here.", 2),
+    );
   });
 
   it("leaves the process's own exit code alone", async () => {

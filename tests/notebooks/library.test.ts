@@ -43,6 +43,15 @@ describe("the demo's library in a page", () => {
     return JSON.parse(JSON.stringify(libraryFile(library))) as LibraryFile;
   };
 
+  it("is one hitter's alone, made from rows that were computed once for all", async () => {
+    const library = await openLibrary(join(root, "data/demo"));
+    const hitters = new Set([library.swings[0]!.hitter]);
+    const alone = libraryFile(library, { hitters }, [], enrich(library));
+    expect(alone).toEqual(libraryFile({ ...library }, { hitters }));
+    const own = library.swings.filter(({ hitter }) => hitters.has(hitter));
+    expect(pageLibrary(alone).swings.map((row) => row.swing_id)).toEqual(own.map((row) => row.swing_id));
+  });
+
   it("has the rows that Node has, computed figures to four digits", async () => {
     const library = await openLibrary(join(root, "data/demo"));
     const page = pageLibrary(await sent());

@@ -174,6 +174,8 @@ process.stdout.write(JSON.stringify(Object.entries(rooms).map(([name, room]) => 
     expect(await batted("carry", "--exit-velocity", "100", "--launch-angle", "28", "--bats", "R")).toMatch(
       /^Carry \d+ ft/,
     );
+    for (const command of [["gap"], ["report", "-o", "out"], ["notebooks"]])
+      await expect(batted(...command)).rejects.toThrow("Say with --library which folder the swings are in");
     expect(await batted("report", "--library", "demo", "--hitter", "Ada K.", "-o", "reports")).toContain(
       "Ada K.",
     );
