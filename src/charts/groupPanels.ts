@@ -1,5 +1,6 @@
 /** A group of hitters, a line each, and a few figures of every one: small panels side by side, each on one scale. */
 import * as Plot from "@observablehq/plot";
+import { largest } from "../swing/lists.ts";
 import type { UnitName } from "../units/index.ts";
 import { compose, emptyMark, laidOut, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
 import { count, number, shorten, wrap } from "./text.ts";
@@ -80,7 +81,13 @@ export function groupPanels(
       true,
     ),
   );
-  const titleTall = 15 * Math.max(1, ...titled.map((pieces) => pieces.length)) + 6;
+  const titleTall =
+    15 *
+      largest(
+        titled.map((pieces) => pieces.length),
+        1,
+      ) +
+    6;
   const blockTall = titleTall + lines.length * tall + axisTall;
   const blocks = Math.ceil(Math.max(1, panels.length) / across);
   const whole = lines.length === 0 ? 90 : blocks * blockTall;
