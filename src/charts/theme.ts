@@ -88,6 +88,17 @@ export const colourValue = (name: ColourName, scheme: Scheme = "light"): string 
  */
 export const colour = (name: ColourName): string => `var(--${name}, ${table[name][0]})`;
 
+/**
+ * A drawing with every colour and letter written out, for programs that know no custom properties.
+ * @param text markup as a chart gives it
+ * @example writtenOut(`<rect fill="${colour("paper")}"/>`, "dark") // '<rect fill="#171512"/>'
+ */
+export function writtenOut(text: string, scheme: Scheme = "light"): string {
+  return text.replace(/var\(--([a-z0-9-]+), ([^()]*)\)/g, (_, name: string, fallback: string) =>
+    Object.hasOwn(table, name) ? colourValue(name as ColourName, scheme) : fallback,
+  );
+}
+
 export const paper = colour("paper");
 export const ink = colour("ink");
 export const faintInk = colour("soft");

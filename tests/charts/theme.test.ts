@@ -13,16 +13,10 @@ import {
   targetColour,
   themeCss,
   verdictCodes,
+  writtenOut,
   type Scheme,
 } from "../../src/charts/theme.ts";
 import { buckets, categories } from "../../src/swing/fields.ts";
-
-/** A drawing with every colour of the theme written out, as a scheme has it. */
-const writtenOut = (text: string, scheme: Scheme): string =>
-  text.replace(/var\(--([a-z0-9-]+), ([^()]*)\)/g, (_, name: string, fallback: string) => {
-    const known = colourNames.find((one) => one === name);
-    return known === undefined ? fallback : colourValue(known, scheme);
-  });
 
 type Matrix = readonly (readonly [number, number, number])[];
 
@@ -172,8 +166,11 @@ describe("the theme's style sheet", () => {
     expect(css).not.toMatch(/url\(|@import/);
   });
 
-  it("is not needed: a chart's colour carries the light value", () => {
+  it("is not needed: a chart's colour carries the light value, and can be written out", () => {
     expect(colour("accent")).toBe(`var(--accent, ${colourValue("accent", "light")})`);
+    expect(writtenOut(`fill="${colour("ink")}" style="font-family:var(--sans, A, 'B C')"`, "dark")).toBe(
+      `fill="${colourValue("ink", "dark")}" style="font-family:A, 'B C'"`,
+    );
   });
 });
 
