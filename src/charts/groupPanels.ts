@@ -3,7 +3,7 @@ import * as Plot from "@observablehq/plot";
 import { largest } from "../swing/lists.ts";
 import type { UnitName } from "../units/index.ts";
 import { compose, emptyMark, laidOut, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
-import { count, number, shorten, wrap } from "./text.ts";
+import { count, number, shorten, wrap, textWidth } from "./text.ts";
 import {
   categoryCodes,
   faintInk,
@@ -105,13 +105,15 @@ export function groupPanels(
   );
   const shown = cells.filter((c) => c.shown !== null);
   const ticks = laid.flatMap(({ scale, x0, y0 }) =>
-    scale.ticks.map((tick, i) => ({
-      anchor: i === 0 ? "start" : i === scale.ticks.length - 1 ? "end" : "middle",
-      x: x0 + ((tick - scale.from) / (scale.to - scale.from)) * panelWidth,
-      y0: y0 + titleTall,
-      text: scale.write(tick),
-      nought: tick === 0 && scale.from < 0,
-    })),
+    readable(
+      scale.ticks.map((tick, i) => ({
+        anchor: i === 0 ? "start" : i === scale.ticks.length - 1 ? "end" : "middle",
+        x: x0 + ((tick - scale.from) / (scale.to - scale.from)) * panelWidth,
+        y0: y0 + titleTall,
+        text: scale.write(tick),
+        nought: tick === 0 && scale.from < 0,
+      })),
+    ),
   );
   const said = (panel: GroupPanel, value: Ranged): string => {
     const { write, turn, unit } = scaleOf(panel, options);
@@ -321,4 +323,37 @@ function scaleOf(panel: GroupPanel, options: ChartOptions) {
   const ticks = Array.from({ length: Math.round((to - from) / step) + 1 }, (_, i) => from + i * step);
   const write = (v: number): string => number(v, v % 1 === 0 ? 0 : 1);
   return { unit: panel.unit === "mph" ? speed.unit : "", turn, from, to, ticks, write };
+}
+
+/** A tick of a panel's scale, its number beside it. */
+interface Tick {
+  readonly anchor: string;
+  readonly x: number;
+  readonly text: string;
+  readonly nought: boolean;
+}
+
+/** Room between two numbers of one scale, px. */
+const betweenNumbers = 5;
+
+/** The ticks, those without their number whose number would touch another's: the ends have theirs first, then nought. */
+function readable<T extends Tick>(ticks: readonly T[]): T[] {
+  const span = ({ anchor, x, text }: Tick): [number, number] => {
+    const wide = textWidth(text, fontSize.small);
+    const left = anchor === "start" ? x : anchor === "end" ? x - wide : x - wide / 2;
+    return [left, left + wide];
+  };
+  const rank = (tick: T): number => (tick.anchor !== "middle" ? 0 : tick.nought ? 1 : 2);
+  const kept: T[] = [];
+  for (const tick of [...ticks].sort((a, b) => rank(a) - rank(b))) {
+    const [left, right] = span(tick);
+    if (
+      kept.every((other) => {
+        const [from, to] = span(other);
+        return right + betweenNumbers <= from || to + betweenNumbers <= left;
+      })
+    )
+      kept.push(tick);
+  }
+  return ticks.map((tick) => (kept.includes(tick) ? tick : { ...tick, text: "" }));
 }
