@@ -52,6 +52,12 @@ export const pages: readonly Page[] = [
     question: "How much of the tee work shows up against live pitching?",
   },
   {
+    file: "on-a-field.html",
+    name: "On a field",
+    reader: "player, coach",
+    question: "What would these balls have been, against a defence?",
+  },
+  {
     file: "carry-lab.html",
     name: "Carry lab",
     reader: "everybody",

@@ -4,6 +4,7 @@ export { caterpillar } from "./caterpillar.ts";
 export { contactMap } from "./contactMap.ts";
 export { contactPlace } from "./contactPlace.ts";
 export { driftShifts } from "./driftShifts.ts";
+export { fieldChances } from "./fieldChances.ts";
 export { flightSide } from "./flightSide.ts";
 export { flightTop } from "./flightTop.ts";
 export { groupPanels } from "./groupPanels.ts";

@@ -5,6 +5,7 @@ import {
   contactMap,
   contactPlace,
   driftShifts,
+  fieldChances,
   flightSide,
   flightTop,
   groupPanels,
@@ -132,6 +133,9 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
     }),
   "caterpillar-alone": (width, document) =>
     caterpillar(gaps.alone, { document, width, unit: "share", measure: "Power kept, median", from: "flip" }),
+  "field-chances": (width, document) =>
+    fieldChances(gaps.chances, { document, width, field, fielders: [{ name: "center field", x: 0, y: 97 }] }),
+  "field-chances-empty": (width, document) => fieldChances([], { document, width, field, units: "metric" }),
   "group-panels": (width, document) =>
     groupPanels(gaps.groupLines, gaps.groupPanels, { document, width, href: (name) => `#hitter=${name}` }),
   "group-panels-many": (width, document) =>

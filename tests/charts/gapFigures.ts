@@ -179,3 +179,12 @@ export const groupPanels: readonly GroupPanel[] = [
     mean: null,
   },
 ];
+
+/** One of each, and one past the fence. */
+export const chances = [
+  { carry_ft: 412, bearing_deg: -12, over: 0.93, caught: 0.05, fielded: 0, down: 0.02 },
+  { carry_ft: 231, bearing_deg: 18, over: 0, caught: 0.12, fielded: 0, down: 0.88 },
+  { carry_ft: 305, bearing_deg: 2, over: 0, caught: 0.97, fielded: 0, down: 0.03 },
+  { carry_ft: 22, bearing_deg: -31, over: 0, caught: 0, fielded: 0.7, down: 0.3 },
+  { carry_ft: 160, bearing_deg: 40, over: 0, caught: 0.5, fielded: 0.05, down: 0.45 },
+];

@@ -14,7 +14,7 @@ const order = [
   ["flight", "field"],
   ["contact"],
   ["stats", "views"],
-  ["gap", "setup"],
+  ["gap", "setup", "defence"],
   ["season"],
   ["charts"],
   ["report"],

@@ -10,6 +10,7 @@ import { swing, target } from "./rows.ts";
 const {
   carry,
   changes,
+  field,
   gap,
   group,
   needs,
@@ -460,6 +461,20 @@ describe("a group's days and needs", () => {
     expect(held("needs.columnOrder", needs.columnOrder)("Met", { clear: 1, all: 3 })).toBe(
       "Met: 1 of 3 pairs of hitters clearly differs.",
     );
+  });
+});
+
+describe("balls on a field", () => {
+  it("of nobody, of one, and what is left out; never more than an estimate", () => {
+    const answer = held("field.fieldAnswer", field.fieldAnswer);
+    const nothing = { n: 0, over: 0, safe: { value: 0, low: 0, high: 0 } };
+    expect(answer("", nothing).text).toBe("There is no fair ball here yet.");
+    const one = answer("Ada K.", { n: 1, over: 0, safe: { value: 0.6, low: 0, high: 1 } });
+    expect(one.text).toMatch(/about 1 of Ada K\.'s 1 fair ball would .*: an estimate, 0 to 1 by chance/);
+    expect(one.text).toContain(one.figure);
+    const out = held("field.leftOutSentence", field.leftOutSentence);
+    expect(out({ foul: 1, left_out: 0 })).toBe("1 ball comes down foul there: in no figure here.");
+    expect(held("field.fieldBasis", field.fieldBasis)).toMatch(/nobody's own defence is known/);
   });
 });
 

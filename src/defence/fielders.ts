@@ -1,0 +1,86 @@
+/** Where fielders stand, how soon they start and how far they get: one table, data/fielders.json, with each figure's source. */
+import table from "../../data/fielders.json" with { type: "json" };
+import { fenceDistance, type PlayingField } from "../field/fields.ts";
+import { deg, ft } from "../units/index.ts";
+
+/** A fielder in place, m. */
+export interface Fielder {
+  readonly name: string;
+  readonly kind: "infield" | "outfield";
+  readonly x: number;
+  readonly y: number;
+}
+
+/** How fast everybody is on a field. */
+export interface Running {
+  /** m/s. */
+  readonly sprint: number;
+  /** From the plate to first base, s. */
+  readonly toFirst: number;
+  /** From the ball in the glove to the ball at first base, s. */
+  readonly throwing: number;
+}
+
+/** The nine of a field, and how fast they are. */
+export interface Defence {
+  readonly fielders: readonly Fielder[];
+  readonly running: Running;
+}
+
+const { reach } = table;
+
+/** The table's figures for reach, in SI. */
+export const reachFigures = {
+  outfieldReaction: reach.outfield_reaction_s.value,
+  infieldReaction: reach.infield_reaction_s.value,
+  gather: reach.gather_s.value,
+  arm: reach.arm_ft.value * ft,
+  spread: reach.spread_ft.value * ft,
+  infieldSpread: reach.infield_spread_ft.value * ft,
+  jump: reach.jump_ft.value * ft,
+  surest: reach.surest.value,
+  groundSpeed: reach.ground_speed.value,
+  throwSpread: reach.throw_spread_s.value,
+} as const;
+
+/**
+ * The defence of a field: infielders by its base path, outfielders by its fence, speed by the base path, the nearest
+ * one of the table.
+ * @example defenceOn(fieldFor("60/90")).fielders.length // 9
+ * @example defenceOn(fieldFor("46/60")).running.sprint / 0.3048 // 19.0
+ */
+export function defenceOn(field: PlayingField): Defence {
+  const fielders = table.positions.map(({ name, kind, bearing_deg, depth }): Fielder => {
+    const bearing = bearing_deg * deg;
+    const far = depth * (kind === "outfield" ? fenceDistance(field, bearing)! : field.basePath_ft * ft);
+    return {
+      name,
+      kind: kind === "outfield" ? "outfield" : "infield",
+      x: far * Math.sin(bearing),
+      y: far * Math.cos(bearing),
+    };
+  });
+  const off = (path: number): number => Math.abs(path - field.basePath_ft);
+  const nearest = table.running.reduce((a, b) => (off(b.base_path_ft) < off(a.base_path_ft) ? b : a));
+  return {
+    fielders,
+    running: {
+      sprint: nearest.sprint_ft_s * ft,
+      toFirst: nearest.to_first_s,
+      throwing: nearest.throw_s,
+    },
+  };
+}
+
+/**
+ * How far a fielder gets in a time, m: nothing before the reaction, then a sprint that gathers speed, and an arm.
+ * Source: Furusawa, Hill & Parkinson, Proc. R. Soc. B 102, 1927, 29: v = v_max·(1 − e^(−t/τ)).
+ * @param time since the ball was hit, s
+ * @example reachIn(4, "outfield", { sprint: 27 * 0.3048, toFirst: 4.35, throwing: 1.9 }) / 0.3048 // 77.2
+ */
+export function reachIn(time: number, kind: Fielder["kind"], { sprint }: Running): number {
+  const { outfieldReaction, infieldReaction, gather, arm } = reachFigures;
+  const run = time - (kind === "outfield" ? outfieldReaction : infieldReaction);
+  if (run <= 0) return arm;
+  return sprint * (run - gather * (1 - Math.exp(-run / gather))) + arm;
+}
