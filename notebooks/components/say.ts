@@ -24,7 +24,7 @@ import type { Figure, Opening, Span } from "./opening.ts";
 import { box, facts, nothing, table, type Fact } from "./show.ts";
 
 /** A figure as a fact: its value, then its interval and its n. */
-function figured(
+export function figured(
   name: string,
   estimate: Estimate,
   unit: UnitName,

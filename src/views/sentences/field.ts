@@ -1,5 +1,6 @@
 /** What is said of balls on a field that they were not hit on: estimates, and never more. */
-import { counted, shortName } from "../words.ts";
+import { counted } from "../../swing/words.ts";
+import { shortName } from "../words.ts";
 import type { Said } from "./opening.ts";
 
 /** A total of chances. */
