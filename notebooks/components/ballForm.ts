@@ -1,6 +1,6 @@
 /** A ball that a reader tries: launch, spin, ball, field, air and wind, each kept in the address. */
 import type { BallGiven } from "../../src/contact/oneBall.ts";
-import { defaultField, playingFields } from "../../src/field/fields.ts";
+import { defaultField, knownFields } from "../../src/field/fields.ts";
 import { balls } from "../../src/flight/ball.ts";
 import { sessionFields, swingFields, type Field } from "../../src/swing/fields.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
@@ -140,7 +140,7 @@ export function ballForm(system: UnitSystem): BallForm {
     place,
     "field",
     "Field",
-    playingFields.map(({ name, title }) => [name, `${name}: ${title}`] as const),
+    knownFields().map(({ name, title }) => [name, `${name}: ${title}`] as const),
   );
   if (held().get("field") === null) field.value = defaultField.name;
   const air = group(further, "Air and wind");

@@ -5,6 +5,8 @@ import { guessLayout, leastCertainty, type Guess, type Question } from "../../sr
 import { isPrivate } from "../../src/reading/layout.ts";
 import { headingKey, mostRefused, type ColumnMap, type MappedColumn } from "../../src/reading/maps.ts";
 import { rowLine } from "../../src/reading/mend.ts";
+import { answersFor } from "../../src/reading/namesakes.ts";
+import type { NameRow } from "../../src/swing/fields.ts";
 import type { RefusedRow } from "../../src/reading/read.ts";
 import { isUnitName, dimension, unitNames, type UnitName } from "../../src/units/index.ts";
 import { unitLabel } from "../../src/swing/limits.ts";
@@ -66,8 +68,8 @@ export class Card {
   private readonly chosen = new Map<string, MappedColumn | null>();
   /** What the reader made of single words, by field. */
   private readonly words = new Map<string, Map<string, string>>();
-  /** Names that were asked about: what became of each group. */
-  private readonly settled = new Map<string, string>();
+  /** What was answered about names nearly alike. */
+  private names: readonly NameRow[] = [];
   private readonly fixes = new Map<number, string>();
   private session: string;
   private anyway = false;
@@ -176,6 +178,7 @@ export class Card {
       fixes: this.fixes,
       delimiter: map?.delimiter ?? this.sight!.sample.delimiter,
       known: this.beside.hitters,
+      names: [...this.beside.library.names, ...this.names],
       fastest_mph: this.beside.fastest_mph,
     };
     const worker = new Worker(new URL("./bringWorker.ts", import.meta.url), { type: "module" });
@@ -236,7 +239,7 @@ export class Card {
       head,
       ...this.verdict(guess),
       ...this.questions(guess),
-      ...this.names(),
+      ...this.namesAlike(),
       ...this.doubts(),
       ...this.goes(guess),
       ...this.problems(),
@@ -654,9 +657,14 @@ export class Card {
   }
 
   /** Names nearly alike: one hitter, or two. */
-  private names(): Node[] {
+  private namesAlike(): Node[] {
     if (this.outcome === null || this.state === "reading") return [];
-    return this.alike().map(({ key, group }) => {
+    return this.outcome.alike.map((group) => {
+      const key = group.join("\n");
+      const settle = (hitter: string | null): void => {
+        this.names = [...this.names, ...answersFor(group, hitter)];
+        this.read();
+      };
       const known = group.filter((name) => this.beside.hitters.includes(name));
       const counts = new Map(this.outcome!.hitters.map(({ name, n }) => [name, n]));
       const said = group.map(
@@ -672,30 +680,10 @@ export class Card {
         ),
       );
       for (const name of known.length > 0 ? known : group)
-        box.append(
-          button(`${key} ${name}`, `One: ${name}`, () => {
-            this.settled.set(key, name);
-            const renamed = this.words.get("hitter") ?? new Map<string, string>();
-            for (const other of group) if (other !== name) renamed.set(wordKey(other), name);
-            this.words.set("hitter", renamed);
-            this.read();
-          }),
-        );
-      box.append(
-        button(`${key} apart`, "Different hitters", () => {
-          this.settled.set(key, "");
-          this.draw();
-        }),
-      );
+        box.append(button(`${key} ${name}`, `One: ${name}`, () => settle(name)));
+      box.append(button(`${key} apart`, "Different hitters", () => settle(null)));
       return box;
     });
-  }
-
-  /** Groups of names that nobody has been asked about yet. */
-  private alike(): { key: string; group: readonly string[] }[] {
-    return this.outcome!.alike.map((group) => ({ key: [...group].sort().join("\n"), group })).filter(
-      ({ key }) => !this.settled.has(key),
-    );
   }
 
   private goes(guess: Guess): Node[] {
@@ -721,7 +709,7 @@ export class Card {
       );
     }
     const left: string[] = [];
-    if (this.alike().length > 0) left.push("say of the names above whether they are one hitter's");
+    if (this.outcome.alike.length > 0) left.push("say of the names above whether they are one hitter's");
     if (this.outcome.doubts.length > 0 && !this.anyway)
       left.push("put right what looks wrong, or take it as it is");
     const map = this.map(guess);
@@ -784,6 +772,7 @@ export class Card {
           name: this.given.name,
           map,
           fill: this.fill(),
+          names: this.names,
           anyway: this.anyway,
           keep: map !== null && !mostRefused(this.outcome!),
         },

@@ -13,6 +13,7 @@ import { unitLabel } from "../../src/swing/limits.ts";
 import { meetsTarget } from "../../src/views/target.ts";
 import { button, list, make, number, rowsOf, type Pick } from "./bringSay.ts";
 import { NotKept, type Store } from "./bringStore.ts";
+import type { Companion } from "./own.ts";
 import type { PageLibrary } from "./library.ts";
 import { counted } from "../../src/swing/words.ts";
 
@@ -103,7 +104,7 @@ abstract class Forms {
   /** Values that were changed and not yet saved, by row. */
   protected readonly edits = new Map<string, Record<string, string>>();
   private readonly said = make("p", { role: "status" });
-  protected abstract readonly table: "sessions" | "hitters" | "targets";
+  protected abstract readonly table: Companion;
   protected abstract readonly key: string;
 
   constructor(store: Store | null, title: string) {

@@ -22,8 +22,10 @@ export function ownBox(): HTMLElement {
       );
       return;
     }
-    const { swings, sessions, hitters, targets, files } = own;
-    const isEmpty = [swings, sessions, hitters, targets, files].every((rows) => rows.length === 0);
+    const { swings, sessions, hitters, targets, names, fields, files } = own;
+    const isEmpty = [swings, sessions, hitters, targets, names, fields, files].every(
+      (rows) => rows.length === 0,
+    );
     const where =
       "No program serves these pages, so what you add stays in this browser, on this machine: it is here on your next visit, on every page, and nobody else sees it.";
     if (isEmpty) {

@@ -1,5 +1,5 @@
 /** A file that a page was given, read: what it would become, and what is wrong with it. Runs beside the page, and in tests. */
-import { namesakes } from "../../src/reading/namesakes.ts";
+import { hitterMeant, unanswered } from "../../src/reading/namesakes.ts";
 import { byCause, type Cause } from "../../src/reading/causes.ts";
 import { Judge } from "../../src/reading/check.ts";
 import { headingsKnown } from "../../src/reading/guess.ts";
@@ -9,7 +9,8 @@ import { mended } from "../../src/reading/mend.ts";
 import { sampleOf, scanText, type RefusedRow, type Sample } from "../../src/reading/read.ts";
 import type { Delimiter } from "../../src/reading/records.ts";
 import { textFrom, type TextSource } from "../../src/reading/text.ts";
-import { swingFields, type Swing } from "../../src/swing/fields.ts";
+import { swingFields, type NameRow, type Swing } from "../../src/swing/fields.ts";
+import { fingerprint } from "../../src/swing/identity.ts";
 import { problemReason, UnusableFile, type Problem } from "../../src/swing/problems.ts";
 
 /** A file as it was given. */
@@ -67,6 +68,8 @@ export interface ReadCall extends Given {
   readonly delimiter: Delimiter;
   /** Hitters whose names stand in the library. */
   readonly known: readonly string[];
+  /** Answers about names nearly alike. */
+  readonly names: readonly NameRow[];
   /** What the fastest of them reaches, by their levels. */
   readonly fastest_mph: number | null;
 }
@@ -112,6 +115,12 @@ async function withFixes(call: ReadCall): Promise<Blob> {
   return new Blob(pieces, { type: "text/csv" });
 }
 
+/** The id of a swing under another name: one that we made follows what is in the row. */
+function idOf(swing: Swing, hitter: string): string | null {
+  const print = (row: Swing): string => fingerprint(row, swingFields, "swing_id");
+  return swing.swing_id === print(swing) ? print({ ...swing, hitter }) : swing.swing_id;
+}
+
 const counted = (counts: ReadonlyMap<string | null, number>): Counted[] =>
   [...counts].map(([name, n]) => ({ name, n }));
 
@@ -144,11 +153,14 @@ export async function readWhole(
   const [hitters, sessions, drills] = [0, 1, 2].map(() => new Map<string | null, number>());
   const days = new Map<string, string>();
   const swings: Swing[] = [];
+  const meant = hitterMeant(call.names);
   const scan = scanText("swings", textOf(given), { map, fill: call.fill });
   let step = await scan.next();
   for (; step.done !== true; step = await scan.next()) {
     const batch = step.value;
-    batch.rows.forEach((row, i) => {
+    batch.rows.forEach((given, i) => {
+      const hitter = meant(given.hitter);
+      const row = hitter === given.hitter ? given : { ...given, hitter, swing_id: idOf(given, hitter) };
       judge.row(row, batch.numbers[i]!);
       count(hitters!, row.hitter);
       count(sessions!, row.session);
@@ -177,7 +189,7 @@ export async function readWhole(
     header,
     causes: byCause(problems),
     doubts: judge.doubts().map(problemReason),
-    alike: namesakes([...call.known, ...own]).filter((group) => group.some((name) => hitters!.has(name))),
+    alike: unanswered([...call.known, ...own], call.names, new Set(hitters!.keys())),
     hitters: counted(hitters!),
     sessions: counted(sessions!),
     drills: counted(drills!),

@@ -1,4 +1,5 @@
 /** Where a page that writes puts what it was given. */
+import type { Companion } from "./own.ts";
 import { readWhole, troubleOf } from "./bringRead.ts";
 import type { PageLibrary } from "./library.ts";
 import { tokenHeader, tokenName, writeTo, type AddAnswer, type AddCall } from "./bringTold.ts";
@@ -16,7 +17,7 @@ export interface Store {
   readonly isBrowser: boolean;
   add(call: AddCall, file: Blob, library: PageLibrary): Promise<AddAnswer>;
   put(
-    table: "sessions" | "hitters" | "targets",
+    table: Companion,
     rows: readonly Readonly<Record<string, string>>[],
     library: PageLibrary,
   ): Promise<void>;
@@ -69,10 +70,20 @@ function browser(): Store {
   return {
     name: "this browser",
     isBrowser: true,
-    async add({ name, map, fill, anyway, keep }, file, library) {
+    async add({ name, map, fill, names, anyway, keep }, file, library) {
       const { keepSwings } = await import("./own.ts");
       const delimiter = map?.delimiter ?? ",";
-      const call = { name, blob: file, map, fill, fixes: new Map(), delimiter, known: [], fastest_mph: null };
+      const call = {
+        name,
+        blob: file,
+        map,
+        fill,
+        fixes: new Map(),
+        delimiter,
+        known: [],
+        names: [...library.names, ...names],
+        fastest_mph: null,
+      };
       const encoded = map?.encoding === undefined ? call : { ...call, encoding: map.encoding };
       const outcome = await readWhole(encoded, () => {}, true).catch((error: unknown) => {
         throw new NotKept(`${name} ${troubleOf(error)}`);
@@ -85,6 +96,7 @@ function browser(): Store {
         fresh,
         { name, bytes, refused: outcome.refused },
         keep ? map : null,
+        names,
       ).catch(() => {
         throw new NotKept(
           "This browser did not keep it: it has no room, or keeps nothing for this page. Nothing was added.",

@@ -1,6 +1,7 @@
 /** What the pages that write and the program that serves them tell each other. */
 import type { AddedCounts } from "../../src/library/add.ts";
 import type { ColumnMap } from "../../src/reading/maps.ts";
+import type { NameRow } from "../../src/swing/fields.ts";
 
 /** Where the page writes, beside itself. */
 export const writeTo = { add: "bring/add", rows: "bring/rows", byHand: "bring/by-hand" } as const;
@@ -18,6 +19,8 @@ export interface AddCall {
   readonly map: ColumnMap | null;
   /** Values, by field, for rows that don't tell theirs. */
   readonly fill: Readonly<Record<string, string>>;
+  /** What was answered about names nearly alike in it. */
+  readonly names: readonly NameRow[];
   /** Whether values that look wrong are taken as they are. */
   readonly anyway: boolean;
   /** Whether the map is kept for the next file. */

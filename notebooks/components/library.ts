@@ -1,10 +1,13 @@
 /** The library in a page: `library.json`, beside the page, as rows. */
+import { knowFields } from "../../src/swing/ownFields.ts";
 import { fromColumns } from "../../src/swing/columns.ts";
 import {
   computedFields,
   swingFields,
   type EnrichedSwing,
   type Hitter,
+  type NameRow,
+  type OwnField,
   type Session,
   type Target,
 } from "../../src/swing/fields.ts";
@@ -21,6 +24,10 @@ export interface LibraryFile {
   readonly sessions: readonly Session[];
   readonly hitters: readonly Hitter[];
   readonly targets: readonly Target[];
+  /** What was asked about names nearly alike, and answered. */
+  readonly names: readonly NameRow[];
+  /** The facility's own playing fields. */
+  readonly fields: readonly OwnField[];
   readonly thresholds: unknown;
   /** The column maps it keeps, the newest first. */
   readonly maps: readonly ColumnMap[];
@@ -82,6 +89,8 @@ const nothing: PageLibrary = {
   sessions: [],
   hitters: [],
   targets: [],
+  names: [],
+  fields: [],
   thresholds: null,
   maps: [],
   files: [],
@@ -99,6 +108,7 @@ const nothing: PageLibrary = {
 /** A library file as a page uses it. One that could not be opened has no rows, and says why. */
 export function pageLibrary(file: LibraryFile | { trouble: string }): PageLibrary {
   if (!("swings" in file)) return { ...nothing, trouble: file.trouble };
+  knowFields(file.fields);
   const { n, columns } = file.swings;
   const unpacked = Object.fromEntries(
     Object.entries(columns).map(([name, column]) => [name, unpack(column)]),

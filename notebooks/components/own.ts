@@ -10,17 +10,27 @@ import { cellReader, Refusal } from "../../src/reading/cells.ts";
 import { csvText } from "../../src/reading/csv.ts";
 import type { ColumnMap } from "../../src/reading/maps.ts";
 import { trustBySession } from "../../src/setup/trust.ts";
-import { swingFields, type Hitter, type Session, type Swing, type Target } from "../../src/swing/fields.ts";
+import {
+  swingFields,
+  type Hitter,
+  type NameRow,
+  type OwnField,
+  type Session,
+  type Swing,
+  type Target,
+} from "../../src/swing/fields.ts";
 import type { SourceFile } from "../../src/report/foot.ts";
 import { sha256Of } from "../../src/swing/sha256.ts";
 import { fingerprint } from "../../src/swing/identity.ts";
 import { swingTroubles } from "../../src/swing/rules.ts";
-import { tables } from "../../src/swing/tables.ts";
+import { knowFields } from "../../src/swing/ownFields.ts";
+import { tableOf } from "../../src/swing/tables.ts";
 import type { PageLibrary } from "./library.ts";
 
 type Row = Record<string, string | number | boolean | null>;
 /** The tables beside the swings. */
-export type Companion = "sessions" | "hitters" | "targets";
+export const companions = ["fields", "names", "sessions", "hitters", "targets"] as const;
+export type Companion = (typeof companions)[number];
 
 /** A file as it was brought, and how it was read. */
 export interface BroughtFile {
@@ -34,11 +44,13 @@ interface Schema extends DBSchema {
   sessions: { key: string; value: Row };
   hitters: { key: string; value: Row };
   targets: { key: string; value: Row };
+  names: { key: string; value: Row };
+  fields: { key: string; value: Row };
   maps: { key: number; value: ColumnMap };
   files: { key: number; value: BroughtFile };
 }
 
-const stores = ["swings", "sessions", "hitters", "targets", "maps", "files"] as const;
+const stores = ["swings", ...companions, "maps", "files"] as const;
 
 /** Told when something was kept or wiped. */
 export const ownChanged = "batted:own-changed";
@@ -47,12 +59,15 @@ let opened: Promise<IDBPDatabase<Schema>> | null = null;
 
 /** The database of the site that this page belongs to: another one on the same host has its own. */
 function database(): Promise<IDBPDatabase<Schema>> {
-  opened ??= openDB<Schema>(`batted ${new URL(".", document.baseURI).pathname}`, 1, {
+  opened ??= openDB<Schema>(`batted ${new URL(".", document.baseURI).pathname}`, 2, {
     upgrade(db) {
-      db.createObjectStore("swings", { keyPath: "swing_id" });
-      for (const name of ["sessions", "hitters", "targets"] as const)
-        db.createObjectStore(name, { keyPath: tables.find((table) => table.name === name)!.key });
-      for (const name of ["maps", "files"] as const) db.createObjectStore(name, { autoIncrement: true });
+      // What an earlier version of these pages kept stays.
+      const has = (name: (typeof stores)[number]): boolean => db.objectStoreNames.contains(name);
+      if (!has("swings")) db.createObjectStore("swings", { keyPath: "swing_id" });
+      for (const name of companions)
+        if (!has(name)) db.createObjectStore(name, { keyPath: tableOf(name).key });
+      for (const name of ["maps", "files"] as const)
+        if (!has(name)) db.createObjectStore(name, { autoIncrement: true });
     },
     // Another tab wants it away: it is opened again when it is needed.
     blocking: (_current, _blocked, event) => {
@@ -70,6 +85,8 @@ export interface Own {
   readonly sessions: readonly Row[];
   readonly hitters: readonly Row[];
   readonly targets: readonly Row[];
+  readonly names: readonly Row[];
+  readonly fields: readonly Row[];
   readonly maps: readonly ColumnMap[];
   readonly files: readonly BroughtFile[];
 }
@@ -77,15 +94,17 @@ export interface Own {
 /** What is kept in this browser. */
 export async function ownRows(): Promise<Own> {
   const transaction = (await database()).transaction(stores);
-  const [swings, sessions, hitters, targets, maps, files] = await Promise.all([
+  const [swings, sessions, hitters, targets, names, fields, maps, files] = await Promise.all([
     transaction.objectStore("swings").getAll(),
     transaction.objectStore("sessions").getAll(),
     transaction.objectStore("hitters").getAll(),
     transaction.objectStore("targets").getAll(),
+    transaction.objectStore("names").getAll(),
+    transaction.objectStore("fields").getAll(),
     transaction.objectStore("maps").getAll(),
     transaction.objectStore("files").getAll(),
   ]);
-  return { swings, sessions, hitters, targets, maps, files };
+  return { swings, sessions, hitters, targets, names, fields, maps, files };
 }
 
 const same = (a: Swing, b: Swing): boolean =>
@@ -108,10 +127,11 @@ export async function keepSwings(
   swings: readonly Swing[],
   file: BroughtFile,
   map: ColumnMap | null,
+  names: readonly NameRow[] = [],
 ): Promise<Kept> {
   // A browser that is short of room forgets first what nobody asked it to keep.
   void navigator.storage?.persist?.().catch(() => false);
-  const transaction = (await database()).transaction(["swings", "maps", "files"], "readwrite");
+  const transaction = (await database()).transaction(["swings", "names", "maps", "files"], "readwrite");
   const at = transaction.objectStore("swings");
   const counts = { new: 0, corrected: 0, copies: 0 };
   let keeps = map !== null;
@@ -127,6 +147,7 @@ export async function keepSwings(
     }
     if (counts.new + counts.corrected > 0 || file.refused > 0)
       await transaction.objectStore("files").add(file);
+    for (const answer of names) await transaction.objectStore("names").put(answer);
     if (map === null) return;
     const known = await transaction.objectStore("maps").getAll();
     keeps = !known.some((one) => JSON.stringify(one) === JSON.stringify(map));
@@ -157,7 +178,7 @@ export async function keepRows(
   typed: readonly Readonly<Record<string, string>>[],
   built: readonly object[],
 ): Promise<void> {
-  const table = tables.find((one) => one.name === name)!;
+  const table = tableOf(name);
   const transaction = (await database()).transaction(name, "readwrite");
   for (const given of typed) {
     const key = given[table.key]!;
@@ -235,9 +256,9 @@ function apart(names: readonly string[]): string[] {
 
 /** The tables as files, as "Save everything" writes them. */
 function tablesOf(own: Own): { file: string; text: string; rows: number }[] {
-  return (["sessions", "hitters", "targets", "swings"] as const).flatMap((name) => {
+  return ([...companions, "swings"] as const).flatMap((name) => {
     const rows: readonly object[] = own[name];
-    const fields = tables.find((table) => table.name === name)!.fields;
+    const { fields } = tableOf(name);
     return rows.length === 0 ? [] : [{ file: `${name}.csv`, text: csvText(rows, fields), rows: rows.length }];
   });
 }
@@ -275,6 +296,9 @@ export async function withOwn(library: PageLibrary): Promise<PageLibrary> {
   const sessions = merged<Session>(library.sessions, own.sessions, "session");
   const hitters = merged<Hitter>(library.hitters, own.hitters, "hitter");
   const targets = merged<Target>(library.targets, own.targets, "drill");
+  const names = merged<NameRow>(library.names, own.names, "spelled");
+  const fields = merged<OwnField>(library.fields, own.fields, "field");
+  knowFields(fields);
   const ids = new Set(own.swings.map(({ swing_id }) => swing_id));
   const swings = [...library.swings.filter(({ swing_id }) => !ids.has(swing_id)), ...own.swings];
   const rows = enrich({ swings, sessions, hitters, thresholds: library.thresholds });
@@ -283,6 +307,8 @@ export async function withOwn(library: PageLibrary): Promise<PageLibrary> {
     sessions,
     hitters,
     targets,
+    names,
+    fields,
     swings: rows,
     maps: [...own.maps].reverse().concat(library.maps),
     files: [...library.files, ...filesOf(own)],

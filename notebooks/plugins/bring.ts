@@ -22,6 +22,7 @@ import {
   type Typed,
 } from "../../src/library/rows.ts";
 import { columnMapFrom, mostRefused } from "../../src/reading/maps.ts";
+import type { NameRow } from "../../src/swing/fields.ts";
 import { printable, problemSentence, UnusableFile, type Problem } from "../../src/swing/problems.ts";
 import {
   mostBytes,
@@ -107,6 +108,10 @@ const isTexts = (value: unknown): value is Record<string, string> =>
   !Array.isArray(value) &&
   Object.values(value).every((text) => typeof text === "string");
 
+const areNames = (value: unknown): value is NameRow[] =>
+  Array.isArray(value) &&
+  value.every((row) => isTexts(row) && Object.keys(row).sort().join() === "hitter,spelled");
+
 /** The call that stands in the first line of a body, with the rest of it written to a file. */
 async function received(request: IncomingMessage, folder: string): Promise<{ call: AddCall; path: string }> {
   const pieces = body(request, mostBytes + mostCall)[Symbol.asyncIterator]();
@@ -130,13 +135,14 @@ async function received(request: IncomingMessage, folder: string): Promise<{ cal
 }
 
 function callFrom(value: Record<string, unknown>): AddCall {
-  const { name, map, fill, anyway, keep } = value;
-  if (typeof name !== "string" || !isTexts(fill))
+  const { name, map, fill, names = [], anyway, keep } = value;
+  if (typeof name !== "string" || !isTexts(fill) || !areNames(names))
     throw new Declined(400, "What the page sent can't be read.");
   return {
     name: plainName(name),
     map: map === null || map === undefined ? null : columnMapFrom(map, "The column map"),
     fill,
+    names,
     anyway: anyway === true,
     keep: keep === true,
   };
@@ -154,6 +160,7 @@ async function add(dir: string, request: IncomingMessage): Promise<AddAnswer> {
       [added] = (await addFiles(dir, [path], {
         ...(call.map === null ? {} : { map: call.map }),
         fill: call.fill,
+        names: call.names,
         patience,
         fastest_mph: fastestOf(hitters),
         approve: async (doubts) => {
@@ -170,6 +177,7 @@ async function add(dir: string, request: IncomingMessage): Promise<AddAnswer> {
         throw new Declined(422, `${printable(call.name)} ${error.reason}.`);
       throw error;
     }
+    if (call.names.length > 0) await putRows(dir, "names", call.names as unknown as Typed[], patience);
     const { problems, file: _, sha256: __, ...counts } = added;
     let map: string | null = null;
     if (call.keep && call.map !== null && !mostRefused(added))
@@ -180,7 +188,7 @@ async function add(dir: string, request: IncomingMessage): Promise<AddAnswer> {
   }
 }
 
-const companionNames: readonly CompanionName[] = ["sessions", "hitters", "targets"];
+const companionNames: readonly CompanionName[] = ["sessions", "hitters", "targets", "names", "fields"];
 
 /** A short body, as what it says. */
 async function told(request: IncomingMessage): Promise<Record<string, unknown>> {

@@ -51,7 +51,9 @@ export function libraryFile(
       : renamed.swings.filter((_, i) => hitters.has(library.swings[i]!.hitter));
   const shown = rowsInSpan(wanted, renamed.sessions, part);
   // A map may give names to others: it goes where every name goes.
-  const file = wholeFile(renamed, shown, trust, isRenamed ? [] : maps);
+  // An answer about names may tell of others, as a map may.
+  const answers = isRenamed ? [] : library.names;
+  const file = { ...wholeFile(renamed, shown, trust, isRenamed ? [] : maps), names: answers };
   return hitters === undefined ? file : alone(file, shown);
 }
 
@@ -67,6 +69,8 @@ function wholeFile(
     sessions: library.sessions,
     hitters: library.hitters,
     targets: library.targets,
+    names: library.names,
+    fields: library.fields,
     thresholds: library.thresholds,
     maps,
     files: library.files,

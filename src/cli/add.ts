@@ -5,6 +5,7 @@ import type { Added } from "../library/add.ts";
 import type { Guess, Question } from "../reading/guess.ts";
 import type { ColumnMap } from "../reading/maps.ts";
 import type { Problem } from "../swing/problems.ts";
+import type { NameRow } from "../swing/fields.ts";
 import type { Sample } from "../reading/read.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
@@ -19,6 +20,7 @@ interface Options {
   readonly fill?: Record<string, string>;
   readonly guess?: true;
   readonly answer?: Record<string, string>;
+  readonly name?: readonly NameRow[];
   readonly anyway?: true;
   readonly bringBack?: true;
   readonly json?: true;
@@ -49,6 +51,12 @@ export function register(program: Command, out: Out): void {
         "an answer to what a guess asks, as it is named there; may be given again",
       ).argParser(withAnswer),
     )
+    .addOption(
+      new Option(
+        "--name <spelled=hitter>",
+        "whose a name is, or the same name again where it is a hitter's own; kept in names.csv",
+      ).argParser(withName),
+    )
     .option("--anyway", "take values that look wrong as they are")
     .option("--bring-back", "let values that were corrected since be the newest again")
     .option("--json", "print what became of each file as JSON")
@@ -65,6 +73,14 @@ function withFill(text: string, before: Record<string, string> = {}): Record<str
   if (field === undefined)
     throw new Fault(`--fill takes a field and its value, like input=tee, not "${text}"`, 2);
   return { ...before, [field]: value! };
+}
+
+function withName(text: string, before: readonly NameRow[] = []): NameRow[] {
+  const at = text.indexOf("=");
+  const [spelled, hitter] = [text.slice(0, at).trim(), text.slice(at + 1).trim()];
+  if (at < 1 || spelled === "" || hitter === "")
+    throw new Fault(`--name takes a name and whose it is, like "owen blake=Owen Blake", not "${text}"`, 2);
+  return [...before, { spelled, hitter }];
 }
 
 function withAnswer(text: string, before: Record<string, string> = {}): Record<string, string> {
@@ -100,17 +116,26 @@ async function run(out: Out, files: string[], options: Options): Promise<void> {
   const given =
     options.map === undefined ? null : { ...(await readColumnMap(options.map)), ...encodedAs(options) };
   const fastest = await fastestOf(out, options.library);
+  const names: NameRow[] = [...(options.name ?? [])];
   const results: (Added | { file: string; problem: string })[] = [];
   for (const file of files) {
     try {
       const chosen = await mapFor(out, file, given, fill, fastest, options);
       const bar = out.progress(`Adding ${file}`);
       let added: Added;
+      const askNames = async (groups: readonly (readonly string[])[]): Promise<readonly NameRow[]> => {
+        bar.done();
+        const answers = await namesAsked(out, groups);
+        names.push(...answers);
+        return answers;
+      };
       try {
         [added] = (await addFiles(options.library, [file], {
           ...(chosen.map === null ? {} : { map: chosen.map }),
           fill,
           patience,
+          names,
+          ...(out.canAsk ? { askNames } : {}),
           fastest_mph: fastest,
           bringBack: options.bringBack === true,
           approve: (doubts) => {
@@ -123,6 +148,7 @@ async function run(out: Out, files: string[], options: Options): Promise<void> {
         bar.done();
       }
       results.push(added);
+      if (names.length > 0) await keepNames(options.library, names);
       if (options.json !== true) await tell(out, added, options.library);
       if (chosen.isNew && !mostRefused(added)) await keepGuess(out, options.library, chosen.map!, options);
       if (added.refused > 0) out.end(1);
@@ -152,6 +178,27 @@ async function fastestOf(out: Out, dir: string): Promise<number | null> {
   for (const sentence of unread) out.tell(sentence);
   if (unread.length > 0) out.end(1);
   return fastestOfHitters(hitters);
+}
+
+/** Asks of names nearly alike whether they are one hitter's; what is not answered is asked again another time. */
+async function namesAsked(out: Out, groups: readonly (readonly string[])[]): Promise<NameRow[]> {
+  const { answersFor } = await import("../reading/namesakes.ts");
+  const { quoted } = await import("../swing/problems.ts");
+  const answers: NameRow[] = [];
+  for (const group of groups) {
+    const at = await out.choose(`One hitter, or several? ${group.map(quoted).join(" and ")}`, [
+      ...group.map((name) => `one: ${name}`),
+      "different hitters",
+    ]);
+    if (at !== null) answers.push(...answersFor(group, group[at] ?? null));
+  }
+  return answers;
+}
+
+/** Keeps answers about names beside the swings. */
+async function keepNames(dir: string, names: readonly NameRow[]): Promise<void> {
+  const { putRows } = await import("../library/rows.ts");
+  await putRows(dir, "names", [...new Map(names.map((row) => [row.spelled, { ...row }])).values()], patience);
 }
 
 interface Chosen {

@@ -62,12 +62,13 @@ async function knownNames(out: Out, dir: string | undefined): Promise<Known> {
   if (dir === undefined) return {};
   const { hittersSpelled, openCompanions } = await import("../library/library.ts");
   const { unreadOf } = await import("./unread.ts");
-  const { sessions, hitters, problems } = await openCompanions(dir);
+  const { sessions, hitters, names, problems } = await openCompanions(dir);
   const unread = unreadOf({ problems });
   for (const sentence of unread) out.tell(sentence);
   if (unread.length > 0) out.end(1);
   return {
     spelled: await hittersSpelled(dir),
+    answered: names,
     ...(sessions.length === 0 ? {} : { sessions: new Set(sessions.map((s) => s.session)) }),
     ...(hitters.length === 0 ? {} : { hitters: new Set(hitters.map((h) => h.hitter)) }),
   };

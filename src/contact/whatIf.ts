@@ -1,6 +1,6 @@
 /** The same swings in other air, on other fields, with another ball. */
 import { median, quantile } from "d3";
-import { fieldFor, playingFields, type PlayingField } from "../field/fields.ts";
+import { fieldFor, knownFields, type PlayingField } from "../field/fields.ts";
 import { airFor, type Air, type SessionAir } from "../flight/air.ts";
 import { ballFor, type Ball } from "../flight/ball.ts";
 import { launchOf, type LaunchFields } from "../flight/launch.ts";
@@ -81,7 +81,7 @@ export function usualCircumstances(air: SessionAir, field?: string, ball?: strin
     { name: "wind in from center, 10 mph", air: wind(180), ...on },
     { name: "wind across to right, 10 mph", air: wind(90), ...on },
     ...(blows ? [{ name: "no wind", air: { ...outdoors, wind_mph: 0, wind_toward_deg: null }, ...on }] : []),
-    ...playingFields
+    ...knownFields()
       .filter(({ name }) => name !== here)
       .map(({ name }) => ({ name: `on a ${name} field`, air, ...on, field: name })),
   ];

@@ -5,7 +5,8 @@
  * Bearings are seen from the rear point of home plate, in radians: 0 to center field, positive to the right.
  */
 import table from "../../data/playing-fields.json" with { type: "json" };
-import { fieldNames, nameIn } from "../swing/fields.ts";
+import { fieldNames, nameIn, type OwnField } from "../swing/fields.ts";
+import { ownFields } from "../swing/ownFields.ts";
 import { deg, ft } from "../units/index.ts";
 
 /** A post of the fence: where it stands, seen from home plate, and how high the fence is there. */
@@ -44,11 +45,46 @@ export const defaultField: PlayingField = byName.get(table.default)!;
 const assumedField: PlayingField = { ...defaultField, assumed: true };
 
 /**
- * The field of that name, whatever its capitals, or null when the table has none.
+ * A facility's own field: posts at the lines, halfway and in center field, one height all along.
+ * @example fieldFrom({ field: "Park", base_path_ft: 90, pitching_ft: 60.5, dirt_radius_ft: 95, left_ft: 300, left_center_ft: 340, center_ft: 370, right_center_ft: 340, right_ft: 300, fence_ft: 8 }).fence.length // 5
+ */
+export function fieldFrom(row: OwnField): PlayingField {
+  const posts = [row.left_ft, row.left_center_ft, row.center_ft, row.right_center_ft, row.right_ft];
+  return {
+    name: row.field,
+    title: "the facility's own",
+    basePath_ft: row.base_path_ft,
+    pitching_ft: row.pitching_ft,
+    dirtRadius_ft: row.dirt_radius_ft,
+    fence: posts.map((distance_ft, i) => ({
+      bearing_deg: -45 + 22.5 * i,
+      distance_ft,
+      height_ft: row.fence_ft,
+    })),
+    sources: { all: "fields.csv" },
+  };
+}
+
+const made = new WeakMap<OwnField, PlayingField>();
+
+function ownField(row: OwnField): PlayingField {
+  const field = made.get(row) ?? fieldFrom(row);
+  made.set(row, field);
+  return field;
+}
+
+/** Every field that can be named: the table's, and those of the library that was opened last. */
+export const knownFields = (): readonly PlayingField[] => [...playingFields, ...ownFields().map(ownField)];
+
+/**
+ * The field of that name, whatever its capitals, or null when neither the table nor the library has one.
  * @example findField("46/60").basePath_ft // 60
  */
 export function findField(name: string): PlayingField | null {
-  return byName.get(nameIn(fieldNames, name) ?? "") ?? null;
+  const known = nameIn(fieldNames, name);
+  if (known === null) return null;
+  const own = ownFields().find(({ field }) => field === known);
+  return byName.get(known) ?? (own === undefined ? null : ownField(own));
 }
 
 /**

@@ -8,8 +8,9 @@ import { basename, join, relative, resolve, sep } from "node:path";
 import { readColumnMap, scanFile } from "./files.ts";
 import { Judge } from "../reading/check.ts";
 import { makeFolder } from "./disk.ts";
-import { swingFields, type Swing } from "../swing/fields.ts";
-import { hittersSpelled } from "./library.ts";
+import { swingFields, type NameRow, type Swing } from "../swing/fields.ts";
+import { hitterMeant, unanswered } from "../reading/namesakes.ts";
+import { hittersSpelled, openCompanions } from "./library.ts";
 import { takeLock, type Lock } from "./lock.ts";
 import { type ColumnMap } from "../reading/maps.ts";
 import { hasMadeId, Matcher, OldValues, printOf, sameContent } from "./match.ts";
@@ -48,6 +49,10 @@ export interface AddOptions {
   readonly fastest_mph?: number | null;
   /** Told what puts whole columns in doubt before anything is taken; throws to leave the file. */
   readonly approve?: (doubts: readonly Problem[]) => Promise<void>;
+  /** Answers about names, over those that the library keeps. */
+  readonly names?: readonly NameRow[];
+  /** Asked about names nearly alike that nobody has answered for; what it answers counts at once. */
+  readonly askNames?: (groups: readonly (readonly string[])[]) => Promise<readonly NameRow[]>;
   /** Told how far the reading has come. */
   readonly onProgress?: (done: number, total: number | null) => void;
 }
@@ -101,6 +106,16 @@ interface Incoming {
 
 const ownHeader = swingFields.map((field) => field.name);
 
+/** A swing with its hitter's name as it is meant; an id that we made follows what is in the row. */
+function renamed(swing: Swing, meant: (name: string) => string): Swing {
+  const hitter = meant(swing.hitter);
+  if (hitter === swing.hitter) return swing;
+  const now = { ...swing, hitter };
+  return swing.swing_id !== null && swing.swing_id === printOf(swing)
+    ? { ...now, swing_id: printOf(now) }
+    : now;
+}
+
 /** A row that was read and can't be taken, in the kit's own form. */
 function hold(file: string, swing: StoredSwing, field: "swing_id" | "session", reason: string): RefusedRow {
   const row = swing.source_row!;
@@ -117,8 +132,10 @@ async function read(
   options: AddOptions,
   spelled: ReadonlySet<string>,
   waiting: Waiting,
+  answered: readonly NameRow[],
 ): Promise<Incoming> {
   const name = basename(path);
+  const meant = hitterMeant(answered);
   const size = await stat(path).then(
     (info) => info.size,
     () => null,
@@ -131,7 +148,7 @@ async function read(
   const judge = new Judge("swings", path, {
     mapped: (options.map ?? null) !== null,
     fastest_mph: options.fastest_mph ?? null,
-    known: { spelled },
+    known: { spelled, answered },
   });
   const scan = scanFile("swings", path, {
     ...(waiting.isEmpty ? {} : { onTaken: (cells, header) => waiting.take(cells, header) }),
@@ -141,7 +158,8 @@ async function read(
   let step = await scan.next();
   for (; step.done !== true; step = await scan.next()) {
     const batch = step.value;
-    batch.rows.forEach((row, i) => {
+    batch.rows.forEach((given, i) => {
+      const row = renamed(given, meant);
       judge.row(row, batch.numbers[i]!);
       const swing = { ...row, source: null, source_row: batch.numbers[i]! };
       const reason = row.session === null ? null : partitionProblem(row.session);
@@ -258,9 +276,21 @@ async function addOne(dir: string, path: string, options: AddOptions, lock: Lock
   try {
     const shelves = await Shelves.open(dir);
     const page = mended(dir, path);
-    const waiting = await Waiting.open(shelves);
+    let waiting = await Waiting.open(shelves);
     const how = page === null ? options : await mendedOptions(shelves, page, options);
-    const incoming = await read(path, how, await hittersSpelled(dir), waiting);
+    const spelled = await hittersSpelled(dir);
+    const kept = [...(await openCompanions(dir)).names, ...(options.names ?? [])];
+    let incoming = await read(path, how, spelled, waiting, kept);
+    const own = new Set<string>();
+    if (options.askNames !== undefined) for (const { hitter } of incoming.rows) own.add(hitter);
+    const groups = own.size === 0 ? [] : unanswered([...spelled, ...own], kept, own);
+    const more = groups.length === 0 ? [] : await options.askNames!(groups);
+    if (more.length > 0) {
+      waiting = await Waiting.open(shelves);
+      // What looked wrong was looked at before.
+      const again = { ...how, approve: async () => {} };
+      incoming = await read(path, again, spelled, waiting, [...kept, ...more]);
+    }
     const result = await merge(shelves, change, path, incoming, page, options, waiting);
     return { ...result, late: await change.commit() };
   } catch (error) {

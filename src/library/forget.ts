@@ -9,6 +9,8 @@ import { readText } from "./disk.ts";
 import type { Swing } from "../swing/fields.ts";
 import { refusedColumns } from "../reading/layout.ts";
 import { takeLock } from "./lock.ts";
+import { hitterMeant } from "../reading/namesakes.ts";
+import { openCompanions } from "./library.ts";
 import { printOf, hasMadeId } from "./match.ts";
 import { type ColumnMap } from "../reading/maps.ts";
 import { writeSwings, type StoredSwing } from "./parquet.ts";
@@ -175,6 +177,7 @@ async function forgetInFolder(
   left: { file: string; reason: string }[],
 ): Promise<void> {
   const files = (await readdir(dir)).filter((name) => !/^[.~]/.test(name)).sort();
+  const meant = hitterMeant((await openCompanions(dir)).names);
   for (const name of files) {
     const path = join(dir, name);
     if (/\.json$/i.test(name)) {
@@ -187,12 +190,11 @@ async function forgetInFolder(
       continue;
     }
     if (!/\.csv$/i.test(name)) continue;
-    const table =
-      name.toLowerCase() === "hitters.csv"
-        ? "hitters"
-        : /^(sessions|targets)\.csv$/i.test(name)
-          ? null
-          : "swings";
+    const table = /^(hitters|names)\.csv$/i.test(name)
+      ? (name.slice(0, -4).toLowerCase() as "hitters" | "names")
+      : /^(sessions|targets|fields)\.csv$/i.test(name)
+        ? null
+        : "swings";
     try {
       if (table === null) {
         if ((await rawRecords(path, null)).some((r) => mentions(r.cells.join(" "), hitter))) {
@@ -201,7 +203,7 @@ async function forgetInFolder(
         continue;
       }
       const map = table === "swings" ? await mapOf(dir, name, files) : null;
-      await forgetRows(path, name, table, map, hitter, change, counts, left);
+      await forgetRows(path, name, table, map, hitter, meant, change, counts, left);
     } catch (error) {
       if (!(error instanceof UnusableFile)) throw error;
       left.push({ file: name, reason: `it can't be read: the file ${error.reason}` });
@@ -235,9 +237,10 @@ async function rawRecords(path: string, map: ColumnMap | null, delimiter?: Delim
 async function forgetRows(
   path: string,
   name: string,
-  table: "hitters" | "swings",
+  table: "hitters" | "names" | "swings",
   map: { map: ColumnMap; own: boolean } | null,
   hitter: string,
+  meant: (name: string) => string,
   change: Transaction,
   counts: { swings: number; refused: number; listed: number; mentions: number },
   left: { file: string; reason: string }[],
@@ -249,7 +252,7 @@ async function forgetRows(
   for (; step.done !== true; step = await scan.next()) {
     const { numbers } = step.value;
     step.value.rows.forEach((row, i) => {
-      if (plain(row.hitter) !== plain(hitter)) return;
+      if (![row.hitter, meant(row.hitter)].some((name) => plain(name) === plain(hitter))) return;
       rows++;
       drop.add(numbers[i]!);
     });
@@ -279,7 +282,7 @@ async function forgetRows(
     return;
   }
   if (table === "hitters") counts.listed += rows;
-  else counts.swings += rows;
+  else if (table === "swings") counts.swings += rows;
   const quote = (cell: string): string =>
     cell.includes(layout.delimiter) || /["\r\n]|^\s|\s$/.test(cell)
       ? `"${cell.replaceAll('"', '""')}"`

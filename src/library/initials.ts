@@ -27,7 +27,7 @@ export function initialsOf(names: Iterable<string>): Map<string, string> {
  * notes, and the names of sessions and files. Rows stay in their order.
  * @param keep names that stay as they are
  */
-export function withInitials<L extends Omit<Library, "dir">>(
+export function withInitials<L extends Omit<Library, "dir" | "names" | "fields">>(
   library: L,
   keep: ReadonlySet<string> = new Set(),
 ): L {

@@ -1,17 +1,26 @@
 /**
  * A library: a folder. Its swings stand under `swings/`, as Parquet, one file a session
  * (`swings/session=…/swings.parquet`), where `add` puts them, or in CSV files, or in both. `sessions.csv`,
- * `hitters.csv`, `targets.csv` and `thresholds.json` may be there; every other CSV is swings. A `map.json` describes
+ * `hitters.csv`, `targets.csv`, `names.csv`, `fields.csv` and `thresholds.json` may be there; every other CSV is swings. A `map.json` describes
  * the layout of the swing files it fits, and a `NAME.map.json` that of `NAME.csv` alone.
  */
 import { readdir, stat } from "node:fs/promises";
 import { isAbsolute, join, relative } from "node:path";
 import { readColumnMap, scanFile } from "./files.ts";
 import { isMissing, isSystemError, readJson, systemReason } from "./disk.ts";
-import { swingFields, type Hitter, type Session, type Swing, type Target } from "../swing/fields.ts";
+import {
+  swingFields,
+  type Hitter,
+  type NameRow,
+  type OwnField,
+  type Session,
+  type Swing,
+  type Target,
+} from "../swing/fields.ts";
 import { fingerprint } from "../swing/identity.ts";
 import { type ColumnMap } from "../reading/maps.ts";
-import { namesakeWarnings } from "../reading/namesakes.ts";
+import { knowFields } from "../swing/ownFields.ts";
+import { hitterMeant, namesakeWarnings } from "../reading/namesakes.ts";
 import { isUnread, UnusableFile, type Problem } from "../swing/problems.ts";
 import { refusedFile, Shelves, shelvesStamp, swingsFile } from "./shelves.ts";
 import { swingTroubles } from "../swing/rules.ts";
@@ -35,16 +44,26 @@ export interface Library {
   readonly sessions: Session[];
   readonly hitters: Hitter[];
   readonly targets: Target[];
+  /** What was asked about names nearly alike, and answered. */
+  readonly names: NameRow[];
+  /** The facility's own playing fields. */
+  readonly fields: OwnField[];
   /** What thresholds.json holds, unjudged; null without one. */
   readonly thresholds: unknown | null;
   readonly files: LibraryFile[];
   readonly problems: Problem[];
 }
 
-const companions = { sessions: "sessions.csv", hitters: "hitters.csv", targets: "targets.csv" } as const;
+const companions = {
+  sessions: "sessions.csv",
+  hitters: "hitters.csv",
+  targets: "targets.csv",
+  names: "names.csv",
+  fields: "fields.csv",
+} as const;
 
 /** The tables beside the swings. */
-export type Companions = Pick<Library, "sessions" | "hitters" | "targets">;
+export type Companions = Pick<Library, keyof typeof companions>;
 
 /**
  * What keeps rows out of the tables beside the swings, or a level out of use. It was never told when swings were
@@ -146,7 +165,12 @@ class Shelf {
   }
 
   async companions(): Promise<Companions> {
+    // Sessions name fields: they are known first.
+    const fields = await this.companion("fields");
+    knowFields(fields);
     return {
+      fields,
+      names: await this.companion("names"),
       sessions: await this.companion("sessions"),
       hitters: await this.companion("hitters"),
       targets: await this.companion("targets"),
@@ -178,17 +202,24 @@ export async function openLibrary(dir: string): Promise<Library> {
 
 async function readLibrary(dir: string): Promise<Library> {
   const shelf = await Shelf.open(dir);
-  const { sessions, hitters, targets } = await shelf.companions();
+  const { sessions, hitters, targets, names, fields } = await shelf.companions();
+  const meant = hitterMeant(names);
   const seen = new Seen();
   const swings: Swing[] = [];
   await readPartitions(shelf, seen, swings);
-  for await (const row of shelf.csvSwings(seen)) swings.push(row);
+  for await (const row of shelf.csvSwings(seen)) swings.push(whose(row, meant));
   append(shelf.problems, strangers(swings, sessions, hitters));
-  append(shelf.problems, namesakeWarnings(namesIn(swings, hitters), "The library"));
+  append(shelf.problems, namesakeWarnings(namesIn(swings, hitters), "The library", { answered: names }));
   const name = shelf.find("thresholds.json");
   const thresholds = name === null ? null : await shelf.attempt(() => readJson(join(dir, name)));
   const { files, problems } = shelf;
-  return { dir, swings, sessions, hitters, targets, thresholds, files, problems };
+  return { dir, swings, sessions, hitters, targets, names, fields, thresholds, files, problems };
+}
+
+/** A swing with its hitter's name as it is meant. */
+function whose(swing: Swing, meant: (name: string) => string): Swing {
+  swing.hitter = meant(swing.hitter);
+  return swing;
 }
 
 function* namesIn(swings: readonly Swing[], hitters: readonly Hitter[]): Iterable<string> {

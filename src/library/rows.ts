@@ -1,6 +1,6 @@
 /**
- * Rows of the tables beside the swings (sessions.csv, hitters.csv, targets.csv), put in or put right, and swings that are
- * typed one by one. Whatever else
+ * Rows of the tables beside the swings (sessions.csv, hitters.csv, targets.csv, names.csv, fields.csv), put in or put
+ * right, and swings that are typed one by one. Whatever else
  * stands in the file stays as it stands: other rows, other columns, the way it writes decimals. The file is written whole
  * under the library's lock, or not at all.
  */
@@ -20,7 +20,7 @@ import { takeLock } from "./lock.ts";
 import type { Field } from "../swing/fields.ts";
 import { guarded } from "../swing/guard.ts";
 import { problemReason, quoted, UnusableFile } from "../swing/problems.ts";
-import { tables, type Table } from "../swing/tables.ts";
+import { tableOf, type Table } from "../swing/tables.ts";
 import { writeWhole } from "./write.ts";
 
 /** A row as it is typed: its cells by field, a decimal point in numbers; an empty one takes a value away. */
@@ -40,7 +40,7 @@ class BadRow extends Error {
  * @example rowTroubles("hitters", [{ hitter: "Ana", bats: "X" }]) // ['bats "X" is not one of L, R, S.']
  */
 export function rowTroubles(name: CompanionName | "swings", rows: readonly Typed[]): string[] {
-  const table = tables.find((t) => t.name === name)!;
+  const table = tableOf(name);
   const found: string[] = [];
   const keys = new Set<string>();
   rows.forEach((row, i) => {
@@ -124,7 +124,7 @@ async function alter(
 ): Promise<Altered> {
   const troubles = rowTroubles(name, rows);
   if (troubles.length > 0) throw new BadRow(troubles.join(" "));
-  const table = tables.find((t) => t.name === name)!;
+  const table = tableOf(name);
   await makeFolder(dir);
   const lock = await takeLock(dir, `write ${wanted}`, patience);
   try {

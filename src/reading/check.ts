@@ -5,10 +5,11 @@
 import setup from "../../data/setup-tolerances.json" with { type: "json" };
 import { convert, dimension, unitNames, type UnitName } from "../units/index.ts";
 import { numberFrom } from "./cells.ts";
+import type { NameRow } from "../swing/fields.ts";
 import type { Field, Session, Swing, Target } from "../swing/fields.ts";
 import { namesakeWarnings } from "./namesakes.ts";
 import type { Problem, RefusedRow } from "../swing/problems.ts";
-import { tables, type Table } from "../swing/tables.ts";
+import { tableOf, type Table } from "../swing/tables.ts";
 import { append } from "../swing/lists.ts";
 import { counted } from "../swing/words.ts";
 
@@ -159,6 +160,8 @@ export interface Known {
   readonly hitters?: ReadonlySet<string>;
   /** The hitters whose names stand anywhere in it, in its list or not. */
   readonly spelled?: ReadonlySet<string>;
+  /** What was asked about names before, and answered. */
+  readonly answered?: readonly NameRow[];
 }
 
 /** Gathers a table's rows and judges them. */
@@ -187,7 +190,7 @@ export class Judge {
     options: { known?: Known; mapped?: boolean; fastest_mph?: number | null } = {},
   ) {
     this.file = file;
-    this.table = tables.find((t) => t.name === table)!;
+    this.table = tableOf(table);
     this.columns = this.table.fields.map((field) => gather(field, this.table));
     this.known = options.known ?? {};
     this.ownUnits = options.mapped !== true;
@@ -378,7 +381,7 @@ export class Judge {
   namesakes(): Problem[] {
     const own = this.columns.find((column) => column.field.name === "hitter")?.texts ?? new Set<string>();
     const known = this.known.spelled ?? this.known.hitters ?? [];
-    return namesakeWarnings([...own, ...known], this.file, own);
+    return namesakeWarnings([...own, ...known], this.file, { own, answered: this.known.answered ?? [] });
   }
 
   /** Whether exit velocity and launch angle stand in each other's column, by their medians, refused cells included. */

@@ -1,5 +1,6 @@
 /** Hitters who stand under more than one spelling of a name: their swings are taken for those of several. */
 import { distance } from "fastest-levenshtein";
+import type { NameRow } from "../swing/fields.ts";
 import { quoted, type Problem } from "../swing/problems.ts";
 
 /** A name's words without capitals, accents and marks, in order of the alphabet. */
@@ -79,19 +80,62 @@ export function namesakes(names: Iterable<string>): string[][] {
   return [...groups.values()].filter((group) => group.length > 1);
 }
 
+/** A spelling as answers are found by it. */
+const spelling = (name: string): string => name.normalize("NFC").trim();
+
+/**
+ * Whose a name is, by the answers that are kept; the name itself where none is.
+ * @example hitterMeant([{ spelled: "owen blake", hitter: "Owen Blake" }])("owen blake") // "Owen Blake"
+ */
+export function hitterMeant(answers: readonly NameRow[]): (name: string) => string {
+  const bySpelling = new Map(answers.map(({ spelled, hitter }) => [spelling(spelled), hitter]));
+  return (name) => bySpelling.get(spelling(name)) ?? name;
+}
+
+/**
+ * Groups of names nearly alike that somebody still has to be asked about: those in which not every name is known to be
+ * a hitter's own.
+ * @param own the names of the file in hand: a group without one of them is not its matter
+ * @example unanswered(["Lena Koch", "Lena Kock"], []).length // 1
+ * @example unanswered(["Lena Koch", "Lena Kock"], [{ spelled: "Lena Koch", hitter: "Lena Koch" }, { spelled: "Lena Kock", hitter: "Lena Kock" }]) // []
+ */
+export function unanswered(
+  names: Iterable<string>,
+  answers: readonly NameRow[],
+  own?: ReadonlySet<string | null>,
+): string[][] {
+  const settled = new Set(answers.map(({ spelled }) => spelling(spelled)));
+  return namesakes(names).filter(
+    (group) =>
+      (own === undefined || group.some((name) => own.has(name))) &&
+      group.some((name) => !settled.has(spelling(name))),
+  );
+}
+
+/**
+ * The answers that make a group of names one hitter's, or each a hitter's own.
+ * @param hitter whose they all are; null for one each
+ * @example answersFor(["Lena Koch", "Lena Kock"], "Lena Koch") // [{ spelled: "Lena Kock", hitter: "Lena Koch" }]
+ */
+export const answersFor = (group: readonly string[], hitter: string | null): NameRow[] =>
+  hitter === null
+    ? group.map((name) => ({ spelled: name, hitter: name }))
+    : group.filter((name) => name !== hitter).map((spelled) => ({ spelled, hitter }));
+
 const listed = new Intl.ListFormat("en");
 
 /**
  * A warning for each hitter who seems to stand under several spellings in a file.
- * @param own the names of the file itself, where others are those that a library knows: a group that the library has
- *   among its own names is told by its own check
+ * @param known `own`: the names of the file itself, where others are those that a library knows: a group that the
+ *   library has among its own names is told by its own check. `answered`: what was asked before
  */
 export function namesakeWarnings(
   names: Iterable<string>,
   file: string,
-  own?: ReadonlySet<string>,
+  known: { readonly own?: ReadonlySet<string>; readonly answered?: readonly NameRow[] } = {},
 ): Problem[] {
-  return namesakes(names).flatMap((group) => {
+  const { own, answered = [] } = known;
+  return unanswered(names, answered, own).flatMap((group) => {
     const value = own === undefined ? group[0] : group.find((name) => own.has(name));
     if (value === undefined) return [];
     const others = group.filter((name) => name !== value);
@@ -104,7 +148,7 @@ export function namesakeWarnings(
         value,
         reason:
           `may be the same as ${listed.format(others.map(quoted))}, and counts as another; ` +
-          `a column map's words can give both one name`,
+          `a row of names.csv gives both one name`,
       },
     ];
   });

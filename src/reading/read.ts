@@ -4,7 +4,8 @@
  */
 import type { UnitName } from "../units/index.ts";
 import { cellReader, Refusal } from "./cells.ts";
-import type { Field, Hitter, Session, Swing, Target } from "../swing/fields.ts";
+import type { Field, Hitter, NameRow, OwnField, Session, Swing, Target } from "../swing/fields.ts";
+import { isBuiltField } from "../swing/names.ts";
 import { targetMeasures } from "../swing/fields.ts";
 import { fingerprint } from "../swing/identity.ts";
 import { layoutOf, mapFits, sniffDelimiter, splitHeading, type Layout } from "./layout.ts";
@@ -14,7 +15,7 @@ import { nameIn, notAmong } from "../swing/names.ts";
 import { quoted, UnusableFile, type Problem, type RefusedRow } from "../swing/problems.ts";
 import { Lines, longestLine, Records, type Delimiter, type RawRecord, delimiters } from "./records.ts";
 import { swingTroubles, type Trouble } from "../swing/rules.ts";
-import { tables, type Table } from "../swing/tables.ts";
+import { tableOf, tables, type Table } from "../swing/tables.ts";
 import type { TextSource } from "./text.ts";
 import { isTotal } from "./words.ts";
 import { append, largest } from "../swing/lists.ts";
@@ -29,6 +30,8 @@ export interface Rows {
   sessions: Session;
   hitters: Hitter;
   targets: Target;
+  names: NameRow;
+  fields: OwnField;
 }
 
 /** Where each key of one table was first seen. */
@@ -131,8 +134,6 @@ export interface Reading<T> {
 
 type Loose = Record<string, string | number | boolean | null>;
 
-const tableNamed = (name: Table["name"]): Table => tables.find((t) => t.name === name)!;
-
 /** The rows' first lines: enough to tell the delimiter and the decimal mark from. */
 const sampleSize = 200;
 
@@ -144,6 +145,25 @@ const rowRules: Readonly<Record<Table["name"], (row: Loose, troubles: Trouble[])
   },
   sessions() {},
   hitters() {},
+  names() {},
+  fields(row, troubles) {
+    const { field, base_path_ft: path, pitching_ft: pitching, dirt_radius_ft: dirt } = row;
+    if (typeof field === "string" && isBuiltField(field))
+      troubles.push({ field: "field", value: field, reason: "is a name of the field table itself" });
+    // Its arc is cut by every line of sight: it can't lie within the pitching distance's own circle.
+    if (typeof pitching === "number" && typeof dirt === "number" && dirt <= pitching * Math.SQRT1_2)
+      troubles.push({
+        field: "dirt_radius_ft",
+        value: String(dirt),
+        reason: "is too small for the pitching distance",
+      });
+    const nearest = ["left_ft", "left_center_ft", "center_ft", "right_center_ft", "right_ft"] as const;
+    for (const name of nearest) {
+      const fence = row[name];
+      if (typeof path === "number" && typeof fence === "number" && fence < path)
+        troubles.push({ field: name, value: String(fence), reason: `is nearer than the bases, ${path}` });
+    }
+  },
   targets(row, troubles) {
     for (const name of targetMeasures) {
       const low = row[`${name}_low`];
@@ -310,10 +330,7 @@ export async function* scanText<N extends Table["name"]>(
   options: ReadOptions = {},
 ): AsyncGenerator<Batch<Rows[N]>, Summary> {
   // The fields of a table and its row type come from one definition.
-  return yield* scan([tableNamed(name)], source, options) as unknown as AsyncGenerator<
-    Batch<Rows[N]>,
-    Summary
-  >;
+  return yield* scan([tableOf(name)], source, options) as unknown as AsyncGenerator<Batch<Rows[N]>, Summary>;
 }
 
 /** Reads whichever of the candidate tables the headings fit best. */
@@ -479,7 +496,7 @@ export async function* scanTextAny(
   source: TextSource,
   options: ReadOptions = {},
 ): AsyncGenerator<Batch<object>, Summary> {
-  const candidates = options.map ? [tableNamed(options.map.table ?? "swings")] : tables;
+  const candidates = options.map ? [tableOf(options.map.table ?? "swings")] : tables;
   return yield* scan(candidates, source, options);
 }
 
@@ -512,7 +529,7 @@ export async function sampleOf(
     if (first.length > sampleSize) break;
   }
   if (first.length <= sampleSize) append(first, lines.end());
-  const start = startOf(file, first, [tableNamed("swings")], {}, recognise);
+  const start = startOf(file, first, [tableOf("swings")], {}, recognise);
   const [heading, ...rest] = new Records(start.delimiter, start.skipped).push(start.lines, true);
   const units = unitsUnder(rest);
   if (units !== null) rest.shift();

@@ -12,7 +12,7 @@ import { indexPage, reportPage, reportsTogether, type ReportOptions, type Report
 import type { ReportSize } from "./sizes.ts";
 
 /** What reports are made from. */
-export type ReportLibrary = Omit<Library, "dir">;
+export type ReportLibrary = Omit<Library, "dir" | "names" | "fields">;
 
 /** What is chosen for all reports of a call; names as the library spells them. */
 export interface ReportChoices {

@@ -5,6 +5,7 @@
 import type { UnitName } from "../units/index.ts";
 import { ballNames, fieldNames, levelNames, type NameTable } from "./names.ts";
 
+export type { OwnField } from "./ownFields.ts";
 export { ballNames, fieldNames, levelNames, nameIn } from "./names.ts";
 
 /** One column of a table: its name, what it may hold and what it means. */
@@ -404,6 +405,58 @@ export const hitterFields = [
   },
 ] as const satisfies readonly Field[];
 
+/** How a hitter's name is spelled somewhere, and whose name it is: the hitter's own, where two look alike and are two. */
+export const nameFields = [
+  {
+    name: "spelled",
+    type: "string",
+    required: "always",
+    title: "Spelled",
+    description: "The name as a file writes it.",
+  },
+  {
+    name: "hitter",
+    type: "string",
+    required: "always",
+    title: "Hitter",
+    description: "Whose it is; the same again where it is a hitter's own and only looks like another's.",
+  },
+] as const satisfies readonly Field[];
+
+const feet = <const Name extends string>(
+  name: Name,
+  title: string,
+  min: number,
+  max: number,
+  description: string,
+) => ({ name, type: "number", required: "always", unit: "ft", min, max, title, description }) as const;
+
+/** A facility's own playing field. */
+export const ownFieldFields = [
+  {
+    name: "field",
+    type: "string",
+    required: "always",
+    title: "Field",
+    description: "Its name, as sessions.csv gives it; none of the field table's own.",
+  },
+  feet("base_path_ft", "Base path", 30, 120, "From base to base."),
+  feet(
+    "pitching_ft",
+    "Pitching distance",
+    20,
+    80,
+    "From the rear point of home plate to the pitcher's plate.",
+  ),
+  feet("dirt_radius_ft", "Dirt's radius", 20, 120, "Of the dirt's outer arc, about the pitcher's plate."),
+  feet("left_ft", "Left line", 80, 600, "From home plate to the fence along the line."),
+  feet("left_center_ft", "Left-center", 80, 600, "Halfway to center field."),
+  feet("center_ft", "Center", 80, 600, "Straight out."),
+  feet("right_center_ft", "Right-center", 80, 600, "Halfway to center field."),
+  feet("right_ft", "Right line", 80, 600, "From home plate to the fence along the line."),
+  feet("fence_ft", "Fence's height", 0, 60, "The same all along."),
+] as const satisfies readonly Field[];
+
 /** The swing fields a drill's target puts a window on. */
 export const targetMeasures = [
   "exit_velocity_mph",
@@ -551,6 +604,7 @@ export const computedFields = [
 export type Swing = RowOf<typeof swingFields>;
 export type Session = RowOf<typeof sessionFields>;
 export type Hitter = RowOf<typeof hitterFields>;
+export type NameRow = RowOf<typeof nameFields>;
 export type Target = { drill: string } & {
   [K in `${TargetMeasure}_${"low" | "high"}`]: number | null;
 };

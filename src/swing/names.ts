@@ -6,6 +6,7 @@ import { distance } from "fastest-levenshtein";
 import balls from "../../data/balls.json" with { type: "json" };
 import levels from "../../data/levels.json" with { type: "json" };
 import fields from "../../data/playing-fields.json" with { type: "json" };
+import { ownFields } from "./ownFields.ts";
 
 /** The names of one table. */
 export interface NameTable {
@@ -22,12 +23,18 @@ export interface NameTable {
   readonly without?: string;
 }
 
-/** The playing fields of data/playing-fields.json. */
+const builtFields = fields.fields.map(({ name }) => name);
+const builtTitles = Object.fromEntries(fields.fields.map(({ name, title }) => [name, title]));
+
+/** The playing fields of data/playing-fields.json, and a library's own. */
 export const fieldNames: NameTable = {
   what: "field table",
-  names: fields.fields.map(({ name }) => name),
+  get names() {
+    const own = ownFields();
+    return own.length === 0 ? builtFields : [...builtFields, ...own.map(({ field }) => field)];
+  },
   also: {},
-  titles: Object.fromEntries(fields.fields.map(({ name, title }) => [name, title])),
+  titles: builtTitles,
   others: "refused",
 };
 
@@ -49,6 +56,10 @@ export const levelNames: NameTable = {
   others: "warned of",
   without: "the hitter's ceiling has no level to lean on",
 };
+
+/** Whether a name is one of the field table's own. */
+export const isBuiltField = (name: string): boolean =>
+  builtFields.some((known) => plain(known) === plain(name));
 
 const plain = (text: string): string => text.trim().toLowerCase().replace(/\s+/g, " ");
 

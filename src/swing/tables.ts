@@ -1,8 +1,16 @@
 /** The tables of a library, by name: file, fields, keys. */
-import { hitterFields, sessionFields, swingFields, targetFields, type Field } from "./fields.ts";
+import {
+  hitterFields,
+  nameFields,
+  ownFieldFields,
+  sessionFields,
+  swingFields,
+  targetFields,
+  type Field,
+} from "./fields.ts";
 
 export interface Table {
-  readonly name: "swings" | "sessions" | "hitters" | "targets";
+  readonly name: "swings" | "sessions" | "hitters" | "targets" | "names" | "fields";
   readonly title: string;
   readonly fields: readonly Field[];
   /** The field no two rows may share. */
@@ -36,3 +44,13 @@ export const tables: readonly Table[] = [
   { name: "hitters", title: "Hitters", fields: hitterFields, key: "hitter", keyGiven: true, references: [] },
   { name: "targets", title: "Targets", fields: targetFields, key: "drill", keyGiven: true, references: [] },
 ];
+
+/** Tables that a library may have besides: the answers to what was asked about names, and a facility's own fields. */
+export const furtherTables: readonly Table[] = [
+  { name: "names", title: "Names", fields: nameFields, key: "spelled", keyGiven: true, references: [] },
+  { name: "fields", title: "Fields", fields: ownFieldFields, key: "field", keyGiven: true, references: [] },
+];
+
+/** A table by its name. */
+export const tableOf = (name: Table["name"]): Table =>
+  [...tables, ...furtherTables].find((table) => table.name === name)!;

@@ -77,12 +77,11 @@ afterAll(async () => {
   rmSync(scratch, { recursive: true, force: true });
 });
 
-const said = (page: Page, what: RegExp): Promise<unknown> =>
-  page.waitForFunction(
-    (pattern) => new RegExp(pattern).test(document.querySelector(".brought .answer")?.textContent ?? ""),
-    what.source,
-    { timeout: 60_000 },
-  );
+/** Waits for the newest card's answer; one that doesn't come is told with what stands there instead. */
+async function said(page: Page, what: RegExp): Promise<void> {
+  const answer = page.locator(".brought").first();
+  await expect.poll(() => answer.innerText(), { timeout: 60_000 }).toMatch(what);
+}
 
 async function seriousIn(page: Page): Promise<string[]> {
   // The page's policy keeps scripts of others out; the browser's own may run.
@@ -97,7 +96,7 @@ async function bringSheet(page: Page): Promise<void> {
   await said(page, /rows can be taken/);
   const asked = page.getByRole("button", { name: /^a flip or a toss/ });
   if ((await asked.count()) > 0) await asked.first().click();
-  await said(page, /^198 rows can be taken, 2 are refused/);
+  await said(page, /(?:^|\n)198 rows can be taken, 2 are refused/);
 }
 
 /** Presses Tab until an element of that name has the keyboard. */
@@ -144,11 +143,11 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     await page.keyboard.press("ControlOrMeta+a");
     await page.keyboard.type("131,4");
     await page.keyboard.press("Enter");
-    await said(page, /^199 rows can be taken, 1 is refused/);
+    await said(page, /(?:^|\n)199 rows can be taken, 1 is refused/);
     await page.locator(".drop input").focus();
     await tabTo(page, /^Add 199 rows to the library$/);
     await page.keyboard.press("Enter");
-    await said(page, /^Added: 200 rows, 199 new, 1 refused/);
+    await said(page, /(?:^|\n)Added: 200 rows, 199 new, 1 refused/);
     expect(await seriousIn(page)).toEqual([]);
     const { swings } = await openLibrary(dir);
     expect(swings).toHaveLength(199);
@@ -197,9 +196,9 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     // The same file again: what its headings mean is known, and nothing is there twice.
     await page.setInputFiles(".drop input", file("Cage week 38.csv", sheet()));
     await page.getByText("Read it as the last file with these headings").waitFor();
-    await said(page, /^198 rows can be taken/);
+    await said(page, /(?:^|\n)198 rows can be taken/);
     await page.getByRole("button", { name: /^Add 198 rows/ }).click();
-    await said(page, /^Added: 200 rows, 0 new, 198 there already, 2 refused/);
+    await said(page, /(?:^|\n)Added: 200 rows, 0 new, 198 there already, 2 refused/);
     expect((await openLibrary(dir)).swings).toHaveLength(199);
     expect(errors).toEqual([]);
     expect(away).toEqual([]);
@@ -235,13 +234,13 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
       );
     }
     await page.getByRole("button", { name: "Yes, read it so" }).click();
-    await said(page, /^1 row can be taken/);
+    await said(page, /(?:^|\n)1 row can be taken/);
     await page.setInputFiles(".drop input", file("u.csv", utf16));
-    await said(page, /^1 row can be taken/);
+    await said(page, /(?:^|\n)1 row can be taken/);
     const odd =
       "hitter,input,exit_velocity_mph,launch_angle_deg,__proto__,constructor\n=1+1,tee,80,10,x,y\n<img src=x onerror=document.title='ran'>,tee,80,10,x,y\n";
     await page.setInputFiles(".drop input", file("<b>.csv", odd));
-    await said(page, /^2 rows can be taken/);
+    await said(page, /(?:^|\n)2 rows can be taken/);
     expect(await page.title()).not.toBe("ran");
     expect(await page.locator(".brought img").count()).toBe(0);
     expect(errors).toEqual([]);
@@ -258,7 +257,7 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
       await said(page, /can be taken/);
     }
     await page.getByRole("button", { name: /^Add 198 rows to this browser/ }).click();
-    await said(page, /^Added: 200 rows, 198 new, 2 refused/);
+    await said(page, /(?:^|\n)Added: 200 rows, 198 new, 2 refused/);
     await page.reload();
     await page.getByText("Kept here: 198 swings from 1 file").waitFor();
     const [download] = await Promise.all([

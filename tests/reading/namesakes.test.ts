@@ -51,7 +51,7 @@ describe("two spellings of a hitter", () => {
   const head = "hitter,input,session,exit_velocity_mph,launch_angle_deg";
   const sheet = `${head}\nAna Ruiz,tee,a,70,10\n"ruiz, ana",tee,a,71,11\nBo,tee,a,60,5\n`;
   const sentence =
-    'hitter "Ana Ruiz" may be the same as "ruiz, ana", and counts as another; a column map\'s words can give both one name.';
+    'hitter "Ana Ruiz" may be the same as "ruiz, ana", and counts as another; a row of names.csv gives both one name.';
 
   it("are told by check and by add, and nothing is put together", async () => {
     await inFolder({ "a.csv": sheet }, async (dir) => {

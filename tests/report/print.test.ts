@@ -112,18 +112,14 @@ describe("every report", () => {
         4,
       );
       const mine = { ...options, facility: "Northside Cages", color: "#1f5f8b", note };
-      const printed: Record<string, number> = {};
-      const page = await browser.newPage();
-      for (const [name, source] of sources)
-        for (const size of ["sentence", "page"] as const) {
-          await page.setContent(reportPage(source, { ...mine, size }));
-          printed[`${name} ${size}`] = pagesIn(await page.pdf({ format: "Letter", printBackground: true }));
-        }
-      expect(Object.entries(printed).filter(([, n]) => n !== 1)).toEqual([]);
-      expect(Object.keys(printed)).toHaveLength(2 * sources.size);
       const all = [...sources.values()];
-      await page.setContent(reportsTogether(all.map((source) => [source, { ...mine, size: "page" }])));
-      expect(pagesIn(await page.pdf({ format: "Letter", printBackground: true }))).toBe(all.length);
+      const page = await browser.newPage();
+      for (const size of ["sentence", "page"] as const) {
+        await page.setContent(reportsTogether(all.map((source) => [source, { ...mine, size }])));
+        expect(await page.locator(".sheet").count()).toBe(all.length);
+        // One that ran over would make a page more.
+        expect(pagesIn(await page.pdf({ format: "Letter", printBackground: true })), size).toBe(all.length);
+      }
       await page.close();
     },
   );
