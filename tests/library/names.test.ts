@@ -9,7 +9,6 @@ import { addFile } from "../../src/library/add.ts";
 import { forgetHitter } from "../../src/library/forget.ts";
 import { openLibrary } from "../../src/library/library.ts";
 import { putRows } from "../../src/library/rows.ts";
-import { BadRow } from "../../src/library/rows.ts";
 import { answersFor } from "../../src/reading/namesakes.ts";
 import { ft } from "../../src/units/index.ts";
 import { run } from "../cli/run.ts";
@@ -133,9 +132,9 @@ describe("a facility's own field", () => {
   it("is refused where it can't be one", async () => {
     await addFile(library, await sheet("a.csv", "Ada"));
     const put = (change: object): Promise<unknown> => putRows(library, "fields", [{ ...park, ...change }]);
-    await expect(put({ field: "60/90" })).rejects.toThrow(BadRow);
-    await expect(put({ left_ft: "40" })).rejects.toThrow(BadRow);
-    await expect(put({ center_ft: "" })).rejects.toThrow(BadRow);
+    await expect(put({ field: "60/90" })).rejects.toThrow(/field table itself/);
+    await expect(put({ left_ft: "40" })).rejects.toThrow(/nearer than the bases/);
+    await expect(put({ center_ft: "" })).rejects.toThrow(/center_ft/);
     await expect(put({ dirt_radius_ft: "20" })).rejects.toThrow(/too small/);
   });
 });
