@@ -1,9 +1,9 @@
 /** A group's figures and needs, worked out between presses of a key and kept. The computing is in src/season. */
-import { makeReady } from "../../src/gap/rows.ts";
+import { makeReady, type ReadySwing } from "../../src/gap/rows.ts";
 import { groupOver, type GroupSpan } from "../../src/season/group.ts";
 import { needsSteps, type Needs } from "../../src/season/needs.ts";
 import { weeksTo } from "../../src/views/spans.ts";
-import type { Span } from "../../src/views/sessions.ts";
+import { inSpan, type Span } from "../../src/views/sessions.ts";
 import { lastDay, spanOf } from "./dates.ts";
 import { zoneFor } from "./ground.ts";
 import type { PageLibrary } from "./library.ts";
@@ -17,6 +17,8 @@ export interface GroupWork {
   readonly span: Required<Span>;
   /** The days that gaps and needs are told from. */
   readonly needSpan: Required<Span>;
+  /** The swings of those days. */
+  readonly needRows: readonly ReadySwing[];
   readonly group: GroupSpan;
   /** Null first, so that a page shows what it has; then the needs, worked out hitter by hitter. */
   needs(): AsyncGenerator<Needs | null>;
@@ -52,6 +54,7 @@ export function groupWork(library: PageLibrary): (dates: string) => GroupWork {
     const made: GroupWork = {
       span,
       needSpan,
+      needRows: ready.swings.filter(({ date }) => inSpan(date, needSpan)),
       group: groupOver(ready, { ...span, targets, gapSpan: needSpan }),
       needs: async function* () {
         if (needs === null) yield null;

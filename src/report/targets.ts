@@ -1,9 +1,9 @@
 /** Drills against their targets, as a table. */
+import { windowWords } from "../views/window.ts";
 import type { EnrichedSwing, TargetMeasure } from "../swing/fields.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
-import type { TargetResult, WindowResult } from "../views/target.ts";
+import type { TargetResult } from "../views/target.ts";
 import type { UnitSystem } from "../units/system.ts";
-import { rangeWords, valueWords } from "../views/words.ts";
 import { shareFigure } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
 import { turnedNote } from "./trust.ts";
@@ -61,16 +61,6 @@ export function targetsSection(
 }
 
 const fieldOf = (measure: TargetMeasure): Field => swingFields.find((f) => f.name === measure)!;
-
-/** "launch angle 5 to 25°" */
-function windowWords({ measure, low, high }: WindowResult, system: UnitSystem): string {
-  const { title, unit } = fieldOf(measure);
-  const name = title.toLowerCase();
-  const digits = unit === "ft" ? 1 : 0;
-  if (low !== null && high !== null) return `${name} ${rangeWords(low, high, unit!, system, digits)}`;
-  if (low !== null) return `${name} from ${valueWords(low, unit!, system, digits)}`;
-  return `${name} up to ${valueWords(high, unit!, system, digits)}`;
-}
 
 /** "launch angle: 9 below, 4 above" */
 function offWords({ window }: TargetResult): string {

@@ -8,3 +8,4 @@ export * from "./plan.ts";
 export * from "./progress.ts";
 export * from "./sessionFigures.ts";
 export * from "./swingsNeeded.ts";
+export * from "./stations.ts";

@@ -18,5 +18,6 @@ export * from "./target.ts";
 export * from "./tee.ts";
 export * from "./timing.ts";
 export * from "./weakness.ts";
+export * from "./window.ts";
 export * from "./words.ts";
 export * from "./zone.ts";

@@ -98,7 +98,13 @@ export function metTogether(results: readonly Pick<TargetResult, "sessions">[]):
   );
 }
 
-function windowOf(target: Target): { measure: TargetMeasure; low: number | null; high: number | null }[] {
+/**
+ * The measures of a target's window that have an end.
+ * @example windowOf({ drill: "d", launch_angle_deg_low: 5 })[0].low // 5
+ */
+export function windowOf(
+  target: Target,
+): { measure: TargetMeasure; low: number | null; high: number | null }[] {
   return targetMeasures
     .map((measure) => ({
       measure,

@@ -20,6 +20,7 @@ const {
   report,
   round,
   setup,
+  stations,
   timing,
   titles,
 } = sentences;
@@ -276,6 +277,7 @@ describe("a gap", () => {
   });
 
   it("without pitch speeds: one ball, all of them, one kind of work or both", () => {
+    expect(held("gap.ceilingGivenSentence", gap.ceilingGivenSentence)).toMatch(/itself an estimate/);
     const without = held("gap.noPitchSpeedSentence", gap.noPitchSpeedSentence);
     expect(without("live", 1, 30)).toBe(
       "1 of 30 live balls has no pitch speed: it is in no figure of power kept or buckets.",
@@ -475,6 +477,17 @@ describe("balls on a field", () => {
     const out = held("field.leftOutSentence", field.leftOutSentence);
     expect(out({ foul: 1, left_out: 0 })).toBe("1 ball comes down foul there: in no figure here.");
     expect(held("field.fieldBasis", field.fieldBasis)).toMatch(/nobody's own defence is known/);
+  });
+});
+
+describe("stations", () => {
+  it("of one swing, of one round, of several", () => {
+    const words = held("stations.swingsWords", stations.swingsWords);
+    expect(words(1, [1])).toBe("1 swing in one round");
+    expect(words(12, [6, 6])).toBe("12 swings: rounds of 6, 6");
+    expect(held("stations.noNeedHere", stations.noNeedHere)).toMatch(/nothing clear/);
+    expect(held("stations.noDrillsSentence", stations.noDrillsSentence)).toMatch(/targets\.csv/);
+    expect(held("stations.planBasis", stations.planBasis)).toMatch(/The count is the coach's/);
   });
 });
 

@@ -17,5 +17,6 @@ export * as report from "./report.ts";
 export * as round from "./round.ts";
 export * as setup from "./setup.ts";
 export * as stabilizes from "./stabilizes.ts";
+export * as stations from "./stations.ts";
 export * as timing from "./timing.ts";
 export * as titles from "./titles.ts";
