@@ -19,7 +19,7 @@ import type { UnitName } from "../../src/units/index.ts";
 import { chance } from "./chance.ts";
 import { withFaults, type FiledRow, type PrintedRow } from "./faults.ts";
 import { hitterModels, sessionPlans, targets, unmeasured, type SessionPlan } from "./scenario.ts";
-import { batSpeedInWeek, swingsOf } from "./swings.ts";
+import { batSpeedInWeek, swingsOf, type Scene } from "./swings.ts";
 import { track } from "./tracker.ts";
 import { writeTogether } from "../../src/library/write.ts";
 
@@ -29,17 +29,17 @@ type Cell = string | number | boolean | null;
 const decimals: Partial<Record<UnitName, number>> = { mph: 1, deg: 1, rpm: 0, ft: 2 };
 
 /** A cell of swings.csv as the tracker prints it. */
-function tracked(field: Field, value: Cell): string {
+export function tracked(field: Field, value: Cell): string {
   if (typeof value !== "number") return value === null ? "" : String(value);
   return value.toFixed(decimals[field.unit!] ?? 0).replace(/^-(0(\.0*)?)$/, "$1");
 }
 
 /** A cell of the other tables, which people write. */
-function written(_: Field, value: Cell): string {
+export function written(_: Field, value: Cell): string {
   return value === null ? "" : String(value);
 }
 
-function print(
+export function print(
   fields: readonly Field[],
   row: Readonly<Record<string, Cell>>,
   cell: (field: Field, value: Cell) => string,
@@ -47,7 +47,7 @@ function print(
   return Object.fromEntries(fields.map((f) => [f.name, cell(f, row[f.name] ?? null)]));
 }
 
-function csv(fields: readonly Field[], rows: readonly PrintedRow[]): string {
+export function csv(fields: readonly Field[], rows: readonly PrintedRow[]): string {
   const names = fields.map((f) => f.name);
   return csvFormatRows([names, ...rows.map((row) => names.map((name) => row[name]!))]) + "\n";
 }
@@ -62,11 +62,11 @@ const notes = [
 ];
 
 /** A session's printed rows: what the tracker saw, with the gaps that its export has. */
-function rowsOf(plan: SessionPlan): PrintedRow[] {
+export function rowsOf(plan: SessionPlan, scene?: Scene): PrintedRow[] {
   const draw = chance(`${plan.log.session} tracker`);
   const start = Date.parse(`${plan.log.date}T${plan.start}:00Z`);
   const code = plan.log.session.replace(/-/g, "").replace(/ /g, "-");
-  return swingsOf(plan).flatMap((swing, i) => {
+  return swingsOf(plan, scene).flatMap((swing, i) => {
     const seen = track(swing, plan, draw);
     if (seen === null) return [];
     const row: Swing = {
@@ -162,7 +162,7 @@ function truths(filed: readonly FiledRow[]) {
 
 /** The demo's files by name, as texts. */
 export async function make(): Promise<Readonly<Record<string, string>>> {
-  const filed = withFaults(sessionPlans.flatMap(rowsOf));
+  const filed = withFaults(sessionPlans.flatMap((plan) => rowsOf(plan)));
   const hitters = hitterModels.map(({ hitter, bats, level, height_in }): Hitter => ({
     hitter,
     bats,

@@ -51,12 +51,14 @@ export interface HitterModel extends Hitter {
   readonly foolable: number;
   /** Whether the hitter's bat carries the speed sensor where the session has one. */
   readonly sensor: boolean;
+  /** Bat speed lost with each swing of a session after so many, mph; none when left out. */
+  readonly tiring?: { readonly after: number; readonly mph_a_swing: number };
 }
 
 /** Where pitches go in general. */
 export const anywhere = { away: 0.12, up: -0.12, spread: 0.62 } as const;
 
-const usual = {
+export const usual = {
   gain_mph_a_week: 0,
   lostOutside: 0.02,
   lostLow: 0.015,
@@ -228,6 +230,8 @@ export interface Drill {
   readonly forward_ft: number;
   /** How much harder than usual the timing is. */
   readonly timing: number;
+  /** Bat speed that the way of doing it gives, mph; none when left out. */
+  readonly gives_mph?: number;
 }
 
 const middle: Place = { away: 0, up: 0 };
@@ -355,6 +359,8 @@ const coachBall: PitchModel = {
 
 export interface Pitcher {
   readonly name: string;
+  /** Whom this pitcher fools so many times as often as others. */
+  readonly hardOn?: { readonly hitter: string; readonly times: number };
   readonly coach: boolean;
   readonly pitches: readonly PitchModel[];
 }

@@ -255,7 +255,8 @@ function faced(
   const x = draw.normal(away, spread * control);
   const z = draw.normal(middle.height + up + pitch.up_ft, spread * control);
   const off = offZone(hitter, x, z);
-  const fooled = draw.happens(pitch.fooled * hitter.foolable);
+  const hard = pitcher.hardOn?.hitter === hitter.hitter ? pitcher.hardOn.times : 1;
+  const fooled = draw.happens(Math.min(1, pitch.fooled * hitter.foolable * hard));
   const eager = pitcher.coach ? 0.5 * hitter.swingsAt + 0.5 : hitter.swingsAt;
   const swings = draw.happens(off === 0 ? eager : eager * 0.75 * Math.exp(-off / 0.3));
   const shared = {
@@ -300,12 +301,25 @@ function faced(
 export const batSpeedInWeek = (hitter: HitterModel, week: number): number =>
   hitter.batSpeed_mph + hitter.gain_mph_a_week * week;
 
+/** Who hits, and what they work on. */
+export interface Scene {
+  readonly hitters: readonly HitterModel[];
+  readonly drills: readonly Drill[];
+}
+
+/** A hitter's form after so many swings of the session. */
+function tired(hitter: HitterModel, form: Form, swung: number): Form {
+  const { tiring } = hitter;
+  if (tiring === undefined || swung <= tiring.after) return form;
+  return { ...form, batSpeed_mph: form.batSpeed_mph - tiring.mph_a_swing * (swung - tiring.after) };
+}
+
 /** Every swing of a session, in order of time. */
-export function swingsOf(plan: SessionPlan): TrueSwing[] {
+export function swingsOf(plan: SessionPlan, scene: Scene = { hitters: hitterModels, drills }): TrueSwing[] {
   const swings: TrueSwing[] = [];
   let second = 60;
   const rounds = plan.hitters.map((name) => {
-    const hitter = hitterModels.find((h) => h.hitter === name)!;
+    const hitter = scene.hitters.find((h) => h.hitter === name)!;
     const draw = chance(`${plan.log.session} ${name}`);
     const form: Form = {
       batSpeed_mph: batSpeedInWeek(hitter, plan.week) + draw.normal(0, 0.4),
@@ -315,18 +329,23 @@ export function swingsOf(plan: SessionPlan): TrueSwing[] {
     return { hitter, draw, form, rounds: plan.rounds(name) };
   });
   // Hitters take turns: everyone does the first drill, then everyone the second.
+  const swung = new Map<string, number>();
   const most = Math.max(...rounds.map((r) => r.rounds.length));
   for (let k = 0; k < most; k++) {
     for (const { hitter, draw, form, rounds: own } of rounds) {
       const round = own[k];
       if (round === undefined) continue;
-      const drill = drills.find((d) => d.drill === round.drill)!;
+      const drill = scene.drills.find((d) => d.drill === round.drill)!;
+      const way = { ...form, batSpeed_mph: form.batSpeed_mph + (drill.gives_mph ?? 0) };
       for (let i = 0; i < round.swings; i++) {
+        const before = swung.get(hitter.hitter) ?? 0;
+        const now = tired(hitter, way, before);
+        swung.set(hitter.hitter, before + 1);
         second += Math.round(drill.input === "live" ? 11 + 8 * draw.uniform() : 7 + 5 * draw.uniform());
         swings.push(
           drill.input === "live"
-            ? faced(hitter, form, drill, plan.pitchers[drill.drill === "At-bats" ? 1 : 0]!, second, draw)
-            : practice(hitter, form, drill, i, plan.week * round.swings, second, draw),
+            ? faced(hitter, now, drill, plan.pitchers[drill.drill === "At-bats" ? 1 : 0]!, second, draw)
+            : practice(hitter, now, drill, i, plan.week * round.swings, second, draw),
         );
       }
       second += 45;

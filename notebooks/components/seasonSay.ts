@@ -1,7 +1,10 @@
 /** What the progress page says, as elements. */
 import type { HitterProgress, TrendLine } from "../../src/season/progress.ts";
 import { fewestSessions, standingLines } from "../../src/season/progress.ts";
+import type { DrillWork } from "../../src/season/drillWork.ts";
 import type { Needed } from "../../src/season/swingsNeeded.ts";
+import { perSwings, type WithinLine } from "../../src/season/withinSession.ts";
+import type { TrialResult } from "../../src/season/trial.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import { chanceSentence } from "../../src/views/sentences/changes.ts";
 import {
@@ -14,6 +17,13 @@ import {
   weeksWords,
   workWords,
 } from "../../src/views/sentences/progress.ts";
+import {
+  earlySentence,
+  fatigueCaution,
+  steadySentence,
+  trialSentence,
+  withinSentence,
+} from "../../src/views/sentences/season.ts";
 import { changeWords, rangeNumbers, signedRange, signedWords } from "../../src/views/words.ts";
 import { spanOf } from "./say.ts";
 import { noted } from "./gapSay.ts";
@@ -97,5 +107,65 @@ export function planned(plans: readonly Needed[], system: UnitSystem): HTMLEleme
         doubt: planSentence(plan, system),
       })),
     ),
+  );
+}
+
+const withinNames = { exit_velocity: "Exit velocity", power_kept: "Power kept" } as const;
+
+/** What happens within a session: what stands in a sentence with its caution, then every line. */
+export function withinSaid(hitter: string, lines: readonly WithinLine[], system: UnitSystem): HTMLElement {
+  if (lines.length === 0) return nothing("There is no swing to follow.");
+  const told = lines.flatMap((line) => withinSentence(hitter, line, system) ?? []);
+  return box(
+    "changes",
+    noted([...(told.length > 0 ? told : [steadySentence(hitter)]), fatigueCaution]),
+    table(
+      ["Measure", "Work", "Along", "Change", "Sessions, n"],
+      lines.map((line) => [
+        withinNames[line.measure],
+        capital(workWords(line.input)),
+        line.by === "swings" ? `each ${perSwings} swings more` : "each doubling of the rest",
+        line.value === null ? (line.reason ?? "–") : signedRange(line, line.unit, system),
+        `${line.sessions}, ${line.n}`,
+      ]),
+    ),
+  );
+}
+
+/** Whether the work shows: each drill's target over the sessions, and live balls where the drill works. */
+export function drillsSaid(work: readonly DrillWork[], system: UnitSystem): HTMLElement {
+  if (work.length === 0) return nothing("No drill with a target is among these swings.");
+  const lines = work.flatMap(({ met, live }) => (live === null ? [met] : [met, live]));
+  const told = lines.flatMap((line) => standingSentence(line, system) ?? []);
+  return box(
+    "changes",
+    noted(
+      told.length > 0
+        ? told
+        : ["No drill's work shows beyond what days differ by, with all of these lines looked at together."],
+    ),
+    table(
+      ["Drill", "What", "Sessions, n", "Change over the span"],
+      work.flatMap(({ drill, met, live }) =>
+        [met, ...(live === null ? [] : [live])].map((line) => [
+          line === met ? drill : "",
+          line === met ? "target met" : "live, in its cells of the zone: exit velocity, better half",
+          `${line.sessions.length}, ${line.sessions.reduce((sum, s) => sum + s.n, 0)}`,
+          line.change.value === null ? (line.reason ?? "–") : signedRange(line.change, line.unit, system),
+        ]),
+      ),
+    ),
+  );
+}
+
+/** Fair trials, a sentence each, with what stopping early costs. */
+export function trialsSaid(trials: readonly TrialResult[], system: UnitSystem): HTMLElement {
+  if (trials.length === 0)
+    return nothing("No swing here is of a fair trial: the command “trial” draws the order of one, to print.");
+  return noted(
+    trials.flatMap((trial) => {
+      const early = earlySentence(trial);
+      return [trialSentence(trial, system), ...(early === null ? [] : [early])];
+    }),
   );
 }

@@ -10,7 +10,7 @@ import type { Sample } from "../reading/read.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
 import type { Out, Status } from "./out.ts";
-import { trialOf, trialWords, type Trial } from "./trial.ts";
+import { trialOf, trialWords, type Trial } from "./mapTrial.ts";
 
 interface Options {
   readonly library: string;

@@ -209,7 +209,7 @@ async function guessOf(file: string): Promise<{ map: ColumnMap; words: string } 
       ({ heading, field }) => field !== null && headingKey(heading) !== field,
     );
     if (guess.missing.length > 0 || open.length > 0 || !foreign) return null;
-    const { trialOf } = await import("./trial.ts");
+    const { trialOf } = await import("./mapTrial.ts");
     const { mostRefused } = await import("../reading/maps.ts");
     const how = mostRefused(await trialOf(file, guess.map))
       ? "A guess at what they mean, which `add` would not use as most rows are refused"

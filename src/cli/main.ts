@@ -29,6 +29,7 @@ export const commands: Readonly<Record<string, () => Promise<CommandFile>>> = {
   report: () => import("./report.ts"),
   gap: () => import("./gap.ts"),
   progress: () => import("./progress.ts"),
+  trial: () => import("./trial.ts"),
   setup: () => import("./setup.ts"),
   drift: () => import("./drift.ts"),
   notebooks: () => import("./notebooks.ts"),

@@ -2,6 +2,7 @@
 import type { Command } from "commander";
 import type { HitterProgress } from "../season/progress.ts";
 import type { Needed } from "../season/swingsNeeded.ts";
+import type { WithinLine } from "../season/withinSession.ts";
 import { spanMeant } from "./days.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
@@ -55,7 +56,11 @@ export interface ProgressReport {
     readonly until: string | null;
   };
   readonly refused: number;
-  readonly hitters: readonly (HitterProgress & { readonly plans: readonly Needed[] })[];
+  readonly hitters: readonly (HitterProgress & {
+    readonly plans: readonly Needed[];
+    /** What happens within a session. */
+    readonly within: readonly WithinLine[];
+  })[];
 }
 
 function aboveZero(text: string | undefined, name: string, whole: boolean): number | null {
@@ -74,10 +79,11 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
   const change = aboveZero(call.change, "change", false);
   const swings = aboveZero(call.swings, "swings", true);
   const source = await readSource(out, { ...call, files });
-  const [{ enrich }, { progress }, { plansFor, seasons }] = await Promise.all([
+  const [{ enrich }, { progress }, { plansFor, seasons }, { withinSession }] = await Promise.all([
     import("../contact/enrich.ts"),
     import("../season/progress.ts"),
     import("../season/plan.ts"),
+    import("../season/withinSession.ts"),
   ]);
   const names = [...new Set(source.swings.map((s) => s.hitter))].sort();
   const alone = call.hitter === undefined ? null : nameMeant(call.hitter, names, "hitter");
@@ -92,7 +98,11 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
     source: source.name,
     scope,
     refused: source.refused,
-    hitters: chosen.map((one) => ({ ...one, plans: plansFor(one, all, change, swings) })),
+    hitters: chosen.map((one) => ({
+      ...one,
+      plans: plansFor(one, all, change, swings),
+      within: withinSession(library, one.hitter, scope),
+    })),
   };
   if (call.json === true) out.json(report);
   else out.print(await words(report));
@@ -104,6 +114,7 @@ async function words({ hitters }: ProgressReport): Promise<string> {
   const said = await import("../views/sentences/progress.ts");
   const { chanceSentence } = await import("../views/sentences/changes.ts");
   const { changeWords, signedRange } = await import("../views/words.ts");
+  const { fatigueCaution, withinSentence } = await import("../views/sentences/season.ts");
   const lines: string[] = [];
   for (const one of hitters) {
     const looked = one.lines.filter((l) => l.change.value !== null);
@@ -137,6 +148,8 @@ async function words({ hitters }: ProgressReport): Promise<string> {
       said.outsideSentence(one.left_out, one.without_date),
     ])
       if (note !== null) lines.push(`  ${note}`);
+    const within = one.within.flatMap((line) => withinSentence(one.hitter, line, "us") ?? []);
+    if (within.length > 0) for (const text of [...within, fatigueCaution]) lines.push(`  ${text}`);
     for (const plan of one.plans) lines.push(`  ${plan.title}: ${said.planSentence(plan, "us")}`);
     lines.push("");
   }

@@ -1,52 +1,144 @@
-/** What a guessed column map makes of a file, before anyone agrees to it. */
-import type { ColumnMap } from "../reading/maps.ts";
-import { counted } from "../swing/words.ts";
+/** `batted trial`: a fair trial of two ways: its order to print, how many rounds it takes, and what it came to. */
+import type { Command } from "commander";
+import type { TrialResult, TrialRound } from "../season/trial.ts";
+import { Fault } from "./errors.ts";
+import { nameMeant } from "./names.ts";
+import type { Out } from "./out.ts";
+import { readSource } from "./source.ts";
+import { tableText } from "./table.ts";
 
-/** How a file's first rows fare under a map. */
-export interface Trial {
-  readonly read: number;
-  readonly refused: number;
-  /** What most of the refused are refused for. */
-  readonly most: string | null;
+interface Call {
+  readonly library?: string;
+  readonly name?: string;
+  readonly arm?: readonly string[];
+  readonly rounds?: string;
+  readonly swings: string;
+  readonly change: string;
+  readonly seed?: string;
+  readonly output?: string;
+  readonly json?: true;
 }
 
-/** So many rows tell whether a map fits. */
-const tried = 10_000;
+const collect = (arm: string, before: readonly string[] = []): readonly string[] => [...before, arm];
 
-/** Reads a file's first rows under a map, and takes nothing. */
-export async function trialOf(
-  file: string,
-  map: ColumnMap,
-  fill: Readonly<Record<string, string>> = {},
-): Promise<Trial> {
-  const { scanFile } = await import("../library/files.ts");
-  const { problemReason } = await import("../swing/problems.ts");
-  const reasons = new Map<string, number>();
-  let [read, refused] = [0, 0];
-  for await (const batch of scanFile("swings", file, { map, fill })) {
-    read += batch.rows.length + batch.copies.length + batch.refused.length;
-    refused += batch.refused.length;
-    for (const { problems } of batch.refused) {
-      const { field, reason } = problems[0]!;
-      // Whatever stood in the cell: rows are counted by what is wrong with them.
-      const what = problemReason({ ...problems[0]!, field, value: null, reason });
-      reasons.set(what, (reasons.get(what) ?? 0) + 1);
-    }
-    if (read >= tried) break;
+/** Describes the command. */
+export function register(program: Command, out: Out): void {
+  program
+    .command("trial")
+    .description(
+      "a fair trial of two ways: with two --arm its order to print, else what those in a library came to",
+    )
+    .option("--library <dir>", "the library's folder (default: data/demo)")
+    .option("--name <name>", "the trial's name: of the new one, or the one to tell alone")
+    .option("--arm <way>", "one of the two ways, given twice: two drills, two tee heights, two bats", collect)
+    .option("--rounds <count>", "rounds of both together, even (default: as many as it takes)")
+    .option("--swings <count>", "swings of a round", "6")
+    .option("--change <mph>", "the difference of exit velocity that is to be seen", "2")
+    .option("--seed <number>", "for another order than the first one")
+    .option("-o, --output <file>", "write the order as a page to print and tick off")
+    .option("--json", "print rounds, or blocks and results, as JSON")
+    .action((call: Call) => (call.arm === undefined ? tell(out, call) : plan(out, call)));
+}
+
+/** What `--json` prints of a new trial. */
+export interface TrialPlan {
+  readonly trial: string;
+  readonly needed: number | null;
+  readonly swings: number;
+  readonly rounds: readonly (TrialRound & { readonly drill: string })[];
+}
+
+function numberMeant(text: string, name: string, least: number, whole: boolean): number {
+  const value = Number(text);
+  if (text.trim() === "" || !Number.isFinite(value) || value < least || (whole && !Number.isInteger(value)))
+    throw new Fault(
+      `--${name} takes a ${whole ? "whole number" : "number"} from ${least} on, not "${text}".`,
+      2,
+    );
+  return value;
+}
+
+async function plan(out: Out, call: Call): Promise<void> {
+  const { arm: arms = [], name: trial } = call;
+  if (trial === undefined) throw new Fault("A new trial needs a name: --name.", 2);
+  if (arms.length !== 2 || arms[0] === arms[1])
+    throw new Fault("A trial is of two ways: give --arm twice, with two names.", 2);
+  const swings = numberMeant(call.swings, "swings", 2, true);
+  const change = numberMeant(call.change, "change", 0.1, false);
+  const { planTrial, roundName, roundsNeeded } = await import("../season/trial.ts");
+  const { roundsSentence } = await import("../views/sentences/season.ts");
+  const needed = roundsNeeded(change, await swingSpread(out, call), swings);
+  const rounds = call.rounds === undefined ? needed : numberMeant(call.rounds, "rounds", 2, true);
+  const sentence = roundsSentence(needed, swings, `${change} mph`);
+  if (rounds === null) throw new Fault(sentence, 2);
+  if (rounds % 2 !== 0) throw new Fault(`--rounds takes an even number: one round of each way a block.`, 2);
+  const seed = call.seed === undefined ? undefined : numberMeant(call.seed, "seed", 0, true);
+  const order = planTrial([arms[0]!, arms[1]!], rounds, seed);
+  if (call.output !== undefined) {
+    const { trialSheet } = await import("../report/trialSheet.ts");
+    const { writeWhole } = await import("../library/write.ts");
+    await writeWhole(call.output, [trialSheet({ trial, rounds: order, swings, needed: sentence })]);
   }
-  const most = [...reasons].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
-  return { read, refused, most };
+  const named = order.map((r) => ({
+    ...r,
+    drill: roundName({ trial, arm: r.arm, round: r.round, of: rounds }),
+  }));
+  if (call.json === true) out.json({ trial, needed, swings, rounds: named } satisfies TrialPlan);
+  else {
+    out.print(sentence);
+    if (call.output !== undefined) return out.print(call.output);
+    out.print(
+      `Write each round's swings down under the drill's name as it stands here; end a session after a whole block.`,
+    );
+    for (const { drill, round } of named) out.print(`  ${drill}${round % 2 === 0 ? "\n" : ""}`);
+  }
 }
 
-/**
- * How many rows a guess has refused, as a sentence; nothing where it has none.
- * @example trialWords({ read: 200, refused: 200, most: "input is not one of tee, flip, live." }) // "So read, 200 of 200 rows are refused, most of them as input is not one of tee, flip, live."
- */
-export function trialWords({ read, refused, most }: Trial): string {
-  if (refused === 0) return "";
-  const rows =
-    refused === 1
-      ? `1 of ${counted(read, "row")} is refused`
-      : `${refused} of ${counted(read, "row")} are refused`;
-  return `So read, ${rows}${most === null ? "." : `, ${refused === 1 ? "" : "most of them "}as ${most}`}`;
+/** How much one swing differs within a session, of the library's hitters off a tee. */
+async function swingSpread(out: Out, call: Call): Promise<number> {
+  const source = await readSource(out, { ...call, files: [] });
+  const { enrich } = await import("../contact/enrich.ts");
+  const { seasons } = await import("../season/plan.ts");
+  const { pooledSpreads } = await import("../season/swingsNeeded.ts");
+  const lines = seasons({ ...source, swings: enrich(source) })
+    .flatMap((one) => one.lines)
+    .filter((l) => l.first && l.input === "tee");
+  const spreads = pooledSpreads(null, lines);
+  if (spreads === null)
+    throw new Fault(
+      "No hitter has tee work to tell by how many rounds it takes: name them with --rounds.",
+      1,
+    );
+  return spreads.swing_sd;
+}
+
+async function tell(out: Out, call: Call): Promise<void> {
+  const source = await readSource(out, { ...call, files: [] });
+  const { trialNames, trialResult } = await import("../season/trial.ts");
+  const names = trialNames(source.swings);
+  const chosen = call.name === undefined ? names : [nameMeant(call.name, names, "trial")];
+  const { enrich } = await import("../contact/enrich.ts");
+  const library = { ...source, swings: enrich(source) };
+  const results = chosen.flatMap((name) =>
+    (["better_half_speed", "well_hit"] as const).flatMap((measure): readonly TrialResult[] => {
+      const result = trialResult(library, name, measure);
+      return result === null ? [] : [result];
+    }),
+  );
+  if (call.json === true) return out.json({ source: source.name, trials: results });
+  if (chosen.length === 0)
+    return out.print("No swing here is of a trial: `trial --arm … --arm …` plans one.");
+  const { earlySentence, trialSentence } = await import("../views/sentences/season.ts");
+  for (const result of results) {
+    out.print(trialSentence(result, "us"));
+    const early = earlySentence(result);
+    if (early !== null) out.print(`  ${early}`);
+    if (result.measure === "better_half_speed")
+      out.print(
+        tableText(
+          result.blocks.map((b) => [`block ${b.block}`, b.session ?? "", b.difference.toFixed(1)]),
+          { indent: 2, right: [2] },
+        ).trimEnd(),
+      );
+  }
 }

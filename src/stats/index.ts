@@ -13,6 +13,7 @@ export * from "./pooledShares.ts";
 export * from "./power.ts";
 export * from "./random.ts";
 export * from "./randomEffects.ts";
+export * from "./randomization.ts";
 export * from "./ranks.ts";
 export * from "./reliability.ts";
 export * from "./sessionTrend.ts";

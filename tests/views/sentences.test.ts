@@ -19,6 +19,7 @@ const {
   readings,
   report,
   round,
+  season,
   setup,
   stations,
   timing,
@@ -759,6 +760,67 @@ describe("a season", () => {
     expect(of({ ...plan, eachSide: null }, "metric")).toMatch(
       /^A change of 3\.2 km\/h in all work can't be seen/,
     );
+  });
+});
+
+describe("work within a session, and a fair trial", () => {
+  it("tells what stands and nothing else, which way, along what", () => {
+    const of = held("season.withinSentence", season.withinSentence);
+    const line = {
+      input: "flip",
+      measure: "power_kept",
+      unit: "share",
+      by: "rest",
+      sessions: 4,
+      n: 40,
+      most: 0,
+      value: 0.02,
+      low: 0.01,
+      high: 0.03,
+      stands: true,
+      reason: null,
+    } as const;
+    expect(of("Ada K.", line, "us")).toBe(
+      "Ada K., off flips: power kept rises within a session, +2 points (1 to 3) for each doubling of the rest before a swing; 4 sessions of up to 1 swing, n 40.",
+    );
+    expect(of("Ada K.", { ...line, stands: false }, "us")).toBeNull();
+    expect(of("Ada K.", { ...line, value: null }, "us")).toBeNull();
+    expect(held("season.steadySentence", season.steadySentence)("Ada K.")).toMatch(/^Ada K\.: nothing/);
+    expect(held("season.fatigueCaution", season.fatigueCaution)).toMatch(/Nothing here is a diagnosis\.$/);
+  });
+
+  it("calls a difference only where it is clear, and says what an early end costs", () => {
+    const of = held("season.trialSentence", season.trialSentence);
+    const told = {
+      trial: "Two bats",
+      arms: ["long", "short"],
+      measure: "well_hit",
+      blocks: [1, 2],
+      planned: 2,
+      sessions: 1,
+      hitters: 3,
+      difference: { value: 0.1, low: 0.05, high: 0.15 },
+      p: 0.01,
+      exact: true,
+      ended: true,
+      clear: true,
+      wider: 1,
+    } as const;
+    expect(of(told, "us")).toBe(
+      "Two bats: clean or flush is higher with “short” than with “long”, +10 points (5 to 15); 2 blocks in 1 session, 3 hitters, p 0.010 by the coins that gave the order.",
+    );
+    expect(of({ ...told, clear: false, p: 0.0001 }, "us")).toMatch(
+      /^Two bats: no clear difference .* p under 0\.001/,
+    );
+    expect(of({ ...told, exact: false, p: 0.4 }, "us")).toMatch(/p about 0\.400/);
+    const early = held("season.earlySentence", season.earlySentence);
+    expect(early(told)).toBeNull();
+    expect(early({ ...told, ended: false, blocks: [], wider: Infinity })).toMatch(
+      /^0 of 2 blocks are done\. As looking/,
+    );
+    const rounds = held("season.roundsSentence", season.roundsSentence);
+    expect(rounds(null, 1, "1 mph")).toMatch(/more than 400 rounds of 1 swing:/);
+    expect(rounds(6, 6, "1 mph")).toMatch(/6 rounds of 6 swings, 3 of each\.$/);
   });
 });
 

@@ -15,6 +15,7 @@ export * as progress from "./progress.ts";
 export * as readings from "./readings.ts";
 export * as report from "./report.ts";
 export * as round from "./round.ts";
+export * as season from "./season.ts";
 export * as setup from "./setup.ts";
 export * as stabilizes from "./stabilizes.ts";
 export * as stations from "./stations.ts";
