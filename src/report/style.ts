@@ -8,7 +8,7 @@ export const chartWidth = { wide: 560, map: 350 } as const;
  * What every page to hand out begins with: the letters, the theme's colours and sizes.
  * @param letters the faces as a style sheet; the reader's own where there are none
  */
-const baseStyle = (letters: string): string => `${letters}
+export const baseStyle = (letters: string): string => `${letters}
 ${themeCss()}
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; text-size-adjust: 100%; }
