@@ -48,7 +48,7 @@ export function reported(
   const changes = changeSince(all, sessions, session);
   return {
     rows,
-    views: viewsOf(rows, { ...zone, sessions }),
+    views: viewsOf(rows, { ...zone, sessions, thresholds: defaultThresholds }),
     targets: results,
     changes,
     headline: headline(rows, { targets: results, changes, zone, system: "us" }),

@@ -63,6 +63,17 @@ export function plateSpeed(releaseSpeed: number, thresholds: Thresholds = defaul
 }
 
 /**
+ * What pitch speeds at the plate are worked out with: where each session measured them, and what a pitch loses on its
+ * way. Both or neither: a speed at release is not to be read by another's figures. With neither, speeds are those at the plate.
+ */
+export type PitchSpeedSource =
+  | {
+      readonly sessions: readonly Pick<Session, "session" | "pitch_speed_at">[];
+      readonly thresholds: Thresholds;
+    }
+  | { readonly sessions?: undefined; readonly thresholds?: undefined };
+
+/**
  * A swing's pitch speed where the ball meets the bat, mph, whichever way its session measured it; 0 on a tee,
  * null when unknown.
  * @example swingPitchSpeed({ input: "live", pitch_speed_mph: 96 }, { pitch_speed_at: "release" }) // 88.0

@@ -1,11 +1,11 @@
 /** Live work: what was thrown, and what came of it. */
-import { swingPitchSpeed } from "../contact/collision.ts";
+import { swingPitchSpeed, type PitchSpeedSource } from "../contact/collision.ts";
 import { defaultThresholds, type Thresholds } from "../contact/thresholds.ts";
 import { zoneEdges, type Cell } from "../field/zone.ts";
 import { ballFor } from "../flight/ball.ts";
 import { meanEstimate, quantileEstimate, type Estimate } from "../stats/estimate.ts";
 import { shareOf, sharesOf, type Share } from "../stats/share.ts";
-import type { Bucket, EnrichedSwing, Session } from "../swing/fields.ts";
+import type { Bucket, EnrichedSwing } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
 import { bucketShares } from "./shares.ts";
 import { inPlay, ofInput, sessionsOf, swungAt, wellHitShare } from "./swings.ts";
@@ -71,12 +71,7 @@ export interface LiveView extends LiveResult {
 }
 
 /** What sets the cells, and where pitch speeds were measured. */
-export interface LiveOptions extends ZoneOptions {
-  /** The sessions table; without it pitch speeds are taken as those at the plate. */
-  readonly sessions?: readonly Pick<Session, "session" | "pitch_speed_at">[];
-  /** The reader's own figures, where they differ from the table's: what a pitch loses on its way. */
-  readonly thresholds?: Thresholds;
-}
+export type LiveOptions = ZoneOptions & PitchSpeedSource;
 
 /**
  * The live rows among the given: outcomes, misses and chases, by pitch type, speed at the plate, pitcher and place.

@@ -3,7 +3,7 @@
  * be timed, so where the tee balls are met, farther forward inside than outside, is where this hitter meets a ball
  * on time.
  */
-import { collisionBatSpeed, swingPitchSpeed } from "../contact/collision.ts";
+import { collisionBatSpeed, swingPitchSpeed, type PitchSpeedSource } from "../contact/collision.ts";
 import { defaultThresholds, type Thresholds } from "../contact/thresholds.ts";
 import type { Cell } from "../field/zone.ts";
 import { mean, quantile, type Statistic } from "../stats/bootstrap.ts";
@@ -11,7 +11,7 @@ import { meanEstimate, quantileEstimate, spreadEstimate, type Estimate } from ".
 import { lazily } from "../stats/lazily.ts";
 import { shareOf, type Share } from "../stats/share.ts";
 import { slopeEstimate, slopeOf } from "../stats/slope.ts";
-import type { EnrichedSwing, Session } from "../swing/fields.ts";
+import type { EnrichedSwing } from "../swing/fields.ts";
 import { ft, mph } from "../units/index.ts";
 import { bandOf, speedBand_mph } from "./live.ts";
 import {
@@ -90,10 +90,7 @@ export interface TimingView extends TimingResult {
 }
 
 /** What timing needs beside the swings. */
-export interface TimingOptions extends ZoneOptions {
-  readonly sessions?: readonly Pick<Session, "session" | "pitch_speed_at">[];
-  readonly thresholds?: Thresholds;
-}
+export type TimingOptions = ZoneOptions & PitchSpeedSource;
 
 /** With fewer tee balls there is no pattern. */
 const fewestOnTee = 10;

@@ -1,4 +1,5 @@
 /** What was planted in the demo comes back. */
+import { defaultThresholds } from "../../src/contact/thresholds.ts";
 import { beforeAll, describe, expect, it } from "vitest";
 import truths from "../../data/demo/truths.json" with { type: "json" };
 import { acrossHitters, beyondPitch } from "../../src/gap/across.ts";
@@ -52,7 +53,7 @@ describe("the timing hitter", () => {
       timingView(
         ready.swings.filter((s) => s.hitter === hitter),
         "live",
-        { sessions: library.sessions },
+        { sessions: library.sessions, thresholds: defaultThresholds },
       );
     const late = spreadOf(truths.timing.hitter);
     const others = ready.hitters.filter((h) => h !== truths.timing.hitter).map(spreadOf);

@@ -1,4 +1,4 @@
-import { thresholdsFrom } from "../../src/contact/thresholds.ts";
+import { defaultThresholds, thresholdsFrom } from "../../src/contact/thresholds.ts";
 import { viewsOf } from "../../src/report/workViews.ts";
 import { describe, expect, it } from "vitest";
 import { liveView } from "../../src/views/live.ts";
@@ -64,7 +64,7 @@ describe("timing", () => {
       live(0),
       live(0, { pitch_speed_mph: null }),
     ];
-    const view = timingView(rows, "live", { sessions });
+    const view = timingView(rows, "live", { sessions, thresholds: defaultThresholds });
     expect(view.by_speed.map((b) => [b.low_mph, b.n])).toEqual([
       [70, 1],
       [80, 1],
@@ -110,7 +110,8 @@ describe("live work", () => {
 
   it("bands speeds at the plate: a twelfth off those at release", () => {
     const rows = [live(0, { session: "r", pitch_speed_mph: 84 }), live(0, { pitch_speed_mph: 84 })];
-    const bands = liveView(rows, { sessions: [{ session: "r", pitch_speed_at: "release" }] }).by_speed;
+    const sessions = [{ session: "r", pitch_speed_at: "release" as const }];
+    const bands = liveView(rows, { sessions, thresholds: defaultThresholds }).by_speed;
     expect(bands.map((b) => b.low_mph)).toEqual([70, 80]);
     expect(liveView(rows).by_speed.map((b) => b.low_mph)).toEqual([80]);
   });
@@ -121,6 +122,8 @@ describe("live work", () => {
     const sessions = [{ session: "r", pitch_speed_at: "release" as const }];
     // 84 mph less three tenths is 58.8 mph.
     expect(liveView(rows, { sessions, thresholds }).by_speed.map((b) => b.low_mph)).toEqual([50]);
+    // @ts-expect-error: sessions without what a pitch loses are refused, so that neither is forgotten.
+    expect(liveView(rows, { sessions }).by_speed.map((b) => b.low_mph)).toEqual([70]);
     expect(viewsOf(rows, { sessions, thresholds }).live!.by_speed.map((b) => b.low_mph)).toEqual([50]);
   });
 });
