@@ -29,6 +29,8 @@ export function figure(draw: (width: number) => SVGElement, caption?: string): H
     if (width === 0 || width === drawn) return;
     drawn = width;
     place.replaceChildren(draw(width));
+    // Whoever marks a ball in it marks it again.
+    element.dispatchEvent(new Event("batted:drawn", { bubbles: true }));
   };
   element.append(savers(place));
   drawers.set(element, () => drawTo(Math.floor(element.clientWidth)));

@@ -149,6 +149,7 @@ export function bucketStrip(rows: readonly StripRow[], options: BucketStripOptio
 
   return compose(options, {
     kind: "bucket-strip",
+    balls: bars.map(({ row }) => row),
     title: "Swing by swing",
     subtitle: [count(drawn.length, "swing"), ...flaggedWords(drawn)],
     key: buckets.map((name) => ({

@@ -101,6 +101,7 @@ export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOp
 
   return compose(options, {
     kind: "contact-map",
+    balls: drawn,
     title: "Contact map: how hard, how high",
     subtitle: [`${count(drawn.length, "swing")} in play`, ...flaggedWords(drawn)],
     // A region too full of swings, or out of the frame, is named above instead.

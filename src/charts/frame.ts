@@ -65,6 +65,8 @@ export interface Composition {
   readonly notes: readonly string[];
   /** The text alternative, made of the numbers. */
   readonly description: readonly string[];
+  /** The swings of its marks described as "swings", in their order: what a page needs to tell which one was touched. */
+  readonly balls?: readonly object[];
   /** The picture, drawn between the words: `top` and `bottom` are what the words need, px. */
   readonly plot: (room: Room) => Plot.PlotOptions;
 }
@@ -76,6 +78,11 @@ export interface Room {
   /** Names of this chart's clips and patterns begin with it. */
   readonly id: string;
 }
+
+const drawnBalls = new WeakMap<Element, readonly object[]>();
+
+/** The swings of a chart's marks, in the marks' order; none where they share marks, or the chart has none. */
+export const ballsOf = (chart: Element): readonly object[] => drawnBalls.get(chart) ?? [];
 
 const svgNamespace = "http://www.w3.org/2000/svg";
 const edge = 4;
@@ -225,6 +232,7 @@ export function compose(options: ChartOptions, parts: Composition): SVGSVGElemen
   nameClips(svg, id);
   dropHalfPixels(svg);
   round(svg);
+  if (parts.balls !== undefined) drawnBalls.set(svg, parts.balls);
   return svg;
 }
 

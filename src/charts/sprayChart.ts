@@ -171,6 +171,7 @@ export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions
   const counts = new Map(categories.map((name) => [name, drawn.filter((r) => r.category === name).length]));
   return compose(options, {
     kind: "spray-chart",
+    balls: drawn,
     title: "Where the balls came down",
     subtitle: [`${count(drawn.length, "landing point")}`, ...flaggedWords(drawn)],
     key: [

@@ -25,6 +25,7 @@ interface Call {
   readonly drill?: string;
   readonly since?: string;
   readonly until?: string;
+  readonly full?: true;
   readonly json?: true;
 }
 
@@ -50,6 +51,7 @@ export function register(program: Command, out: Out): void {
     .option("--drill <name>", "narrows the side that has this drill")
     .option("--since <date>", "from this day on, like 2025-03-03")
     .option("--until <date>", "up to this day, it included")
+    .option("--full", "all hitters: every measure, part and note of each, and what stabilizes when")
     .option("--json", "print every figure as JSON")
     .action((files: string[], call: Call) => run(out, files, call));
 }
@@ -119,6 +121,8 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
   const { from, to } = call;
   const scope = { drill, since, until };
   const options = { ...scope, from, to, ...(measures === undefined ? {} : { measures }) };
+  if (alone === null && ready.hitters.length > 1 && call.full !== true && call.json !== true)
+    return out.print(await short(acrossHitters(ready, measures?.[0] ?? beyondPitch, options)));
   const heights = new Map(source.hitters.map((h) => [h.hitter, h.height_in]));
   const { sidesOf } = await import("../gap/rows.ts");
   const report: GapReport = {
@@ -162,6 +166,33 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
   };
   if (call.json === true) out.json(report);
   else out.print(await words(report));
+}
+
+const comparedAlone = "Only balls that were hit are compared; bats, balls and days differ too.";
+
+/** All hitters in one table: a line each, the group's, and how to see the rest. */
+async function short(across: Across): Promise<string> {
+  const { signedRange, signedWords } = await import("../views/words.ts");
+  const rows = across.hitters.map((h) => [
+    h.hitter,
+    h.raw.value === null ? "no gap" : `n ${h.n.from} and ${h.n.to}`,
+    h.raw.value === null
+      ? ""
+      : h.raw.low === null
+        ? signedWords(h.raw.value, across.unit)
+        : signedRange(h.raw, across.unit),
+    h.pooled === null ? "" : `pooled ${signedRange(h.pooled, across.unit)}`,
+    h.warning ?? "",
+  ]);
+  const title = `${across.title}, ${across.from} to ${across.to}, hitter by hitter. ${across.method}`;
+  const lines = [
+    title,
+    tableText(rows, { indent: 2 }).trimEnd(),
+    ...across.notes.map((note) => `  ${note}`),
+    "--full prints every measure and part; --hitter NAME, one hitter's.",
+    comparedAlone,
+  ];
+  return `${lines.join("\n")}\n`;
 }
 
 /** The report for people. */
@@ -257,6 +288,6 @@ async function words(report: GapReport): Promise<string> {
     for (const line of foldedLines(stable.filter((s) => s.input === input).map((s) => s.words)))
       lines.push(`  ${input}: ${line}`);
   for (const caveat of new Set(stable.flatMap((s) => s.caveat ?? []))) lines.push(`  ${caveat}`);
-  lines.push("Only balls that were hit are compared; bats, balls and days differ too.");
+  lines.push(comparedAlone);
   return `${lines.join("\n")}\n`;
 }

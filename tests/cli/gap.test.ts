@@ -44,6 +44,20 @@ describe("batted gap", () => {
     expect(one.table).toEqual(all.table.filter((r) => r.hitter === "Cal R."));
   });
 
+  it("tells people of all hitters in a line each, with its counts, and says how to see the rest", async () => {
+    const { status, out } = await run("gap", ...demo);
+    expect(status).toBe(0);
+    const lines = out.trimEnd().split("\n");
+    expect(lines.length).toBeLessThan(24);
+    for (const name of ["Ada K.", "Ben T.", "Cal R.", "Dov M.", "Eve S.", "Finn L.", "Gil P.", "Hugo N."]) {
+      const own = lines.filter((line) => line.trimStart().startsWith(name));
+      expect(own, name).toHaveLength(1);
+      expect(own[0]).toMatch(/n \d+ and \d+ .*mph|no gap/);
+    }
+    expect(out).toContain("--full prints every measure");
+    expect(out).not.toMatch(/NaN|undefined|null/);
+  });
+
   it("tells people the parts, rounded so that they add up", async () => {
     const { status, out } = await run("gap", ...demo, "--hitter", "Finn L.", "--measure", "exit_velocity");
     expect(status).toBe(0);
@@ -58,7 +72,7 @@ describe("batted gap", () => {
   });
 
   it("puts no sign before a zero, and never mixes points with percent", async () => {
-    const { out } = await run("gap", ...demo);
+    const { out } = await run("gap", ...demo, "--full");
     expect(out).not.toMatch(/[+−]0(\.0)?(?![\d.])/);
     // A share's change is in points, with its interval.
     expect(out).toMatch(/ [+−]\d+ points \(−?\d+ to −?\d+\)/);
