@@ -179,10 +179,12 @@ export function cards(library: PageLibrary, units: UnitSystem): void {
   }
   document.addEventListener("click", (event) => {
     const target = event.target as Element;
+    // A card that went on to another ball is a new one: its button belongs to the old.
+    if (target.closest(".ball-card") !== null) return;
     const svg = target.closest<SVGSVGElement>("main figure.chart svg");
     const ball = svg === null ? null : nearest(svg, event.clientX, event.clientY);
     if (ball !== null) show(ball, ballsOf(svg!) as readonly EnrichedSwing[]);
-    else if (card !== null && !card.contains(target)) close();
+    else if (card !== null) close();
   });
   addEventListener("batted:drawn", (event) => {
     const figure = event.target as HTMLElement;

@@ -220,6 +220,18 @@ describe("in the cage", { timeout: 120_000 }, () => {
     await speedIs(page, "78");
     writeFileSync(file, before);
     await page.waitForFunction(() => document.querySelector(".cage-figure b")?.textContent !== "78");
+    // A row put right after it was shown is shown as it now is, once; one that comes late takes its place in the round.
+    const tally = (): Promise<string> => page.locator(".cage-tally").innerText();
+    appendFileSync(file, row(6, 66, 12));
+    await speedIs(page, "66");
+    const judged = Number(/of (\d+)/.exec(await tally())![1]);
+    writeFileSync(file, before + row(6, 67, 12));
+    await speedIs(page, "67");
+    expect(await tally()).toContain(`of ${judged} `);
+    appendFileSync(file, row(6, 50, 40).replace("T17:06:00", "T17:05:50"));
+    await expect.poll(tally, { timeout: 20_000 }).toContain(`of ${judged + 1} `);
+    expect(await page.locator(".cage-figure b").innerText()).toBe("67");
+    writeFileSync(file, before);
     expect(errors).toEqual([]);
     await page.close();
   });
