@@ -67,7 +67,7 @@ export function flagsOf(row: Flagged): string[] {
 }
 
 /**
- * Whether a flag puts the reading in doubt: such a swing is drawn hollow. A flag this table doesn't know does.
+ * Whether a flag puts the reading in doubt: such a swing is drawn with a ring. A flag this table doesn't know does.
  * @example isDoubtful({ flags: "few_swings;above_ceiling" }) // true
  * @example isDoubtful({ flags: "few_swings" }) // false
  */

@@ -1,5 +1,5 @@
 /** The checklist as one printed page. */
-import { faintInk, fontFamily, hairline, ink, line, paper, targetColour } from "../charts/theme.ts";
+import { faintInk, fontFamily, hairline, ink, line, paper, targetColour, themeCss } from "../charts/theme.ts";
 import type { Stand } from "../field/tracker.ts";
 import {
   checklist,
@@ -14,6 +14,7 @@ import type { UnitSystem } from "../units/system.ts";
 import { html, Markup } from "./html.ts";
 
 const style = `
+${themeCss()}
 @page { size: letter; margin: 0.5in 0.55in; }
 * { box-sizing: border-box; }
 body { margin: 0; background: ${paper}; color: ${ink}; font: 15px/1.38 ${fontFamily}; }

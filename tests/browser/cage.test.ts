@@ -222,13 +222,15 @@ describe("in the cage", { timeout: 120_000 }, () => {
     await page.waitForFunction(() => document.querySelector(".cage-figure b")?.textContent !== "78");
     // A row put right after it was shown is shown as it now is, once; one that comes late takes its place in the round.
     const tally = (): Promise<string> => page.locator(".cage-tally").innerText();
-    appendFileSync(file, row(6, 66, 12));
+    const at = (speed: number, launch: number, second: number): string =>
+      row(5, speed, launch).replace("T17:05:00", `T17:05:${second}`);
+    appendFileSync(file, at(66, 12, 40));
     await speedIs(page, "66");
     const judged = Number(/of (\d+)/.exec(await tally())![1]);
-    writeFileSync(file, before + row(6, 67, 12));
+    writeFileSync(file, before + at(67, 12, 40));
     await speedIs(page, "67");
     expect(await tally()).toContain(`of ${judged} `);
-    appendFileSync(file, row(6, 50, 40).replace("T17:06:00", "T17:05:50"));
+    appendFileSync(file, at(50, 40, 20));
     await expect.poll(tally, { timeout: 20_000 }).toContain(`of ${judged + 1} `);
     expect(await page.locator(".cage-figure b").innerText()).toBe("67");
     writeFileSync(file, before);
