@@ -2,6 +2,7 @@
 import { cellReader, Refusal } from "../../src/reading/cells.ts";
 import {
   hitterFields,
+  ownFieldFields,
   sessionFields,
   targetFields,
   targetMeasures,
@@ -12,6 +13,7 @@ import {
 import { unitLabel } from "../../src/swing/limits.ts";
 import { meetsTarget } from "../../src/views/target.ts";
 import { button, list, make, number, rowsOf, type Pick } from "./bringSay.ts";
+import { contactPad, fieldPad, type WindowEnds } from "./targetPad.ts";
 import { NotKept, type Store } from "./bringStore.ts";
 import type { Companion } from "./own.ts";
 import type { PageLibrary } from "./library.ts";
@@ -366,8 +368,25 @@ class Targets extends Forms {
     const values = { ...texts(row as Row | undefined, fields), ...this.edits.get(drill) };
     const names = all.includes(drill) ? all : [drill, ...all];
     const met = make("p", { class: "met", role: "status" });
+    const pads = make("div", { class: "pads" });
     const tell = (): void => {
-      met.textContent = metSaid(this.library!.swings, drill, { ...values, ...this.edits.get(drill) });
+      const now = { ...values, ...this.edits.get(drill) };
+      met.textContent = metSaid(this.library!.swings, drill, now);
+      const target = targetFrom(drill, now);
+      // A number that can't be used yet leaves the drawing as it is.
+      if (target === null) return;
+      const { last } = lastOf(this.library!.swings, drill);
+      const balls = last.map((row) => ({ row, met: meetsTarget(row, target) }));
+      const ends = target as unknown as WindowEnds;
+      pads.replaceChildren(contactPad(balls, ends, moved), fieldPad(balls, ends, moved));
+    };
+    const moved = (ends: Readonly<Record<string, number>>): void => {
+      for (const [name, value] of Object.entries(ends)) {
+        this.edit(drill, name, String(value));
+        const input = this.element.querySelector<HTMLInputElement>(`[data-key="target ${name}"]`);
+        if (input !== null) input.value = String(value);
+      }
+      tell();
     };
     tell();
     return [
@@ -407,10 +426,32 @@ class Targets extends Forms {
         ),
       ),
       met,
+      pads,
       this.saver("Save this target", () => drill),
       more,
     ];
   }
+}
+
+/** A target as it stands in the form; null while one of its numbers can't be used. */
+function targetFrom(drill: string, values: Readonly<Record<string, string>>): Target | null {
+  const target: Record<string, unknown> = { drill };
+  for (const field of targetFields) {
+    if (field.name === "drill") continue;
+    const value = cellReader(field)(values[field.name] ?? "");
+    if (value instanceof Refusal) return null;
+    target[field.name] = value;
+  }
+  return target as Target;
+}
+
+/** The last swings of a drill; of all drills where it has none yet. */
+function lastOf(
+  swings: readonly EnrichedSwing[],
+  drill: string,
+): { last: readonly EnrichedSwing[]; isOwn: boolean } {
+  const own = swings.filter((row) => row.drill === drill);
+  return { last: (own.length > 0 ? own : swings).slice(-lastSwings), isOwn: own.length > 0 };
 }
 
 /** How many of the last swings would have met a target as it stands in the form. */
@@ -419,25 +460,89 @@ function metSaid(
   drill: string,
   values: Readonly<Record<string, string>>,
 ): string {
-  const target: Record<string, unknown> = { drill };
-  for (const field of targetFields) {
-    if (field.name === "drill") continue;
-    const value = cellReader(field)(values[field.name] ?? "");
-    if (value instanceof Refusal) return "One of the numbers can’t be used yet.";
-    target[field.name] = value;
-  }
-  const own = swings.filter((row) => row.drill === drill);
-  const last = (own.length > 0 ? own : swings).slice(-lastSwings);
-  const verdicts = last
-    .map((row) => meetsTarget(row, target as Target))
-    .filter((verdict) => verdict !== null);
+  const target = targetFrom(drill, values);
+  if (target === null) return "One of the numbers can’t be used yet.";
+  const { last, isOwn } = lastOf(swings, drill);
+  const verdicts = last.map((row) => meetsTarget(row, target)).filter((verdict) => verdict !== null);
   if (verdicts.length === 0) return "None of the swings can be judged by it yet.";
   const hit = verdicts.filter(Boolean).length;
-  const whose = own.length > 0 ? "of this drill" : "of all drills";
+  const whose = isOwn ? "of this drill" : "of all drills";
   return `${number(hit)} of the last ${rowsOf(verdicts.length).replace("row", "swing")} ${whose} would have met it.`;
 }
 
-/** The three tables' forms, folded, each with how much it still wants. */
+/** The facility's own playing fields. */
+class Fields extends Forms {
+  protected readonly table = "fields";
+  protected readonly key = "field";
+  private at: string | null = null;
+
+  protected summary(): string {
+    const { length } = this.library!.fields;
+    return length === 0 ? "none of your own yet" : `${number(length)} of your own`;
+  }
+
+  protected body(): Node[] {
+    const known = this.library!.fields.map(({ field }) => field);
+    const named = make("input", { type: "text", "data-key": "new field", "aria-label": "Another field" });
+    const more = make(
+      "form",
+      { class: "line" },
+      make("label", { class: "entry" }, make("span", {}, "Another field"), named),
+      make("button", { type: "submit" }, "Measure it"),
+    );
+    more.addEventListener("submit", (event) => {
+      event.preventDefault();
+      const name = named.value.trim();
+      if (name === "") return;
+      this.edit(name, "field", name);
+      this.at = name;
+      this.draw();
+    });
+    const said = make(
+      "p",
+      { class: "quiet" },
+      "A field of your own is measured once, and then chosen by its name for a session: its lines, its fence and its bases are those that every page and report draws.",
+    );
+    this.at ??= known[0] ?? null;
+    if (this.at === null) return [said, more];
+    const name = this.at;
+    const row = this.library!.fields.find(({ field }) => field === name);
+    const fields: readonly Field[] = ownFieldFields.filter(({ name }) => name !== "field");
+    const values = { ...texts(row as Row | undefined, fields), ...this.edits.get(name) };
+    const names = known.includes(name) ? known : [name, ...known];
+    return [
+      said,
+      make(
+        "div",
+        { class: "entry" },
+        make("span", {}, "Field"),
+        list(
+          "own field",
+          "Field",
+          names.map((value) => ({ value, text: value })),
+          name,
+          (chosen) => {
+            this.at = chosen;
+            this.draw();
+          },
+        ),
+      ),
+      make(
+        "div",
+        { class: "form" },
+        ...fields.map((field) =>
+          entry(field, `field ${field.name}`, values[field.name] ?? "", (value) =>
+            this.edit(name, field.name, value),
+          ),
+        ),
+      ),
+      this.saver("Save this field", () => name),
+      more,
+    ];
+  }
+}
+
+/** The four tables' forms, folded, each with how much it still wants. */
 export class Needed {
   readonly element: HTMLElement;
   private readonly all: readonly Forms[];
@@ -447,6 +552,7 @@ export class Needed {
       new Sessions(store, "Sessions"),
       new Hitters(store, "Hitters"),
       new Targets(store, "Targets"),
+      new Fields(store, "Fields of your own"),
     ];
     this.element = make("div", { class: "needed" }, ...this.all.map(({ element }) => element));
   }

@@ -205,6 +205,72 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     await page.close();
   });
 
+  it("leads to a target that is drawn over the balls, and to a field of the facility's own", async () => {
+    const { page, errors } = await openPage(browser, served.address, widths.desk);
+    await page.goto(`${served.address}bring-a-file.html`);
+    const targets = page.locator(".needed details", { hasText: "Targets" });
+    await targets.locator("summary").click();
+    await targets.getByLabel("Another drill").fill("Line drives");
+    await targets.getByRole("button", { name: "Set its target" }).click();
+    const pad = targets.locator("svg.pad").first();
+    await pad.scrollIntoViewIfNeeded();
+    const { x, y, width, height } = (await pad.boundingBox())!;
+    await page.mouse.move(x + width * 0.5, y + height * 0.3);
+    await page.mouse.down();
+    await page.mouse.move(x + width * 0.6, y + height * 0.4);
+    await page.mouse.move(x + width * 0.8, y + height * 0.6);
+    await page.mouse.up();
+    const value = (name: string): Promise<string> =>
+      targets.locator(`[data-key="target ${name}"]`).inputValue();
+    const drawn = await Promise.all(
+      [
+        "exit_velocity_mph_low",
+        "exit_velocity_mph_high",
+        "launch_angle_deg_low",
+        "launch_angle_deg_high",
+      ].map(value),
+    );
+    const [slow, fast, down, up] = drawn.map(Number) as [number, number, number, number];
+    expect(slow).toBeGreaterThan(50);
+    expect(fast).toBeGreaterThan(slow + 15);
+    expect(up).toBeGreaterThan(down + 15);
+    // What is said is what the swings say.
+    const { swings } = await openLibrary(dir);
+    const last = swings.slice(-100);
+    const met = last.filter(
+      ({ exit_velocity_mph: v, launch_angle_deg: a }) => v! >= slow && v! <= fast && a! >= down && a! <= up,
+    );
+    await targets
+      .getByText(`${met.length} of the last 100 swings of all drills would have met it.`)
+      .waitFor();
+    // The numbers are what a keyboard uses, and move the drawing.
+    await targets.locator('[data-key="target exit_velocity_mph_low"]').fill("200");
+    await targets.getByText("One of the numbers").waitFor();
+    await targets.locator('[data-key="target exit_velocity_mph_low"]').fill(String(slow));
+    await targets.getByRole("button", { name: "Save this target" }).click();
+    await targets.getByText("Saved: Line drives.").waitFor();
+    const saved = (await openLibrary(dir)).targets.find(({ drill }) => drill === "Line drives");
+    expect(saved).toMatchObject({ exit_velocity_mph_low: slow, launch_angle_deg_high: up });
+    const fields = page.locator(".needed details", { hasText: "Fields of your own" });
+    await fields.locator("summary").click();
+    await fields.getByLabel("Another field").fill("Back Lot");
+    await fields.getByRole("button", { name: "Measure it" }).click();
+    const feet = { base_path_ft: 60, pitching_ft: 46, dirt_radius_ft: 50, left_ft: 180, left_center_ft: 200 };
+    const more = { center_ft: 220, right_center_ft: 200, right_ft: 175, fence_ft: 6 };
+    for (const [name, number] of Object.entries({ ...feet, ...more }))
+      await fields.locator(`[data-key="field ${name}"]`).fill(String(number));
+    await fields.getByRole("button", { name: "Save this field" }).click();
+    await fields.getByText("Saved: Back Lot.").waitFor();
+    expect((await openLibrary(dir)).fields).toEqual([{ field: "Back Lot", ...feet, ...more }]);
+    // A session can be told to have been played there.
+    const sessions = page.locator(".needed details", { hasText: "Sessions" });
+    await sessions.locator("summary").click();
+    const list = sessions.locator('select[data-key="session field"]');
+    await expect.poll(() => list.locator("option").allTextContents()).toContain("Back Lot");
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
   it("that is none is told in one sentence, and the page goes on", async () => {
     const { page, errors } = await openPage(browser, served.address, widths.desk);
     await page.goto(`${served.address}bring-a-file.html`);
@@ -214,7 +280,7 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
       Buffer.from("hitter,input,exit_velocity_mph,launch_angle_deg\nAna,tee,80,10\n", "utf16le"),
     ]);
     const tries: [string, string | Buffer, RegExp][] = [
-      ["empty.csv", "", /^empty\.csv is empty\.$/],
+      ["empty.csv", "", /\nempty\.csv is empty\./],
       ["sheet.csv", Buffer.from([0x50, 0x4b, 3, 4, 0, 0]), /is a spreadsheet or a zip archive/],
       ["page.csv", "<!doctype html><script>document.title='ran'</script>", /is a web page or XML/],
       ["line.csv", "x".repeat(10_000_000), /a line so long/],
@@ -227,8 +293,9 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     ];
     for (const [name, content, why] of tries) {
       await page.setInputFiles(".drop input", file(name, content));
-      const trouble = page.locator(".brought").first().locator(".trouble");
-      await expect.poll(() => trouble.first().textContent(), { timeout: 20_000 }).toMatch(why);
+      const card = page.locator(".brought").first();
+      await expect.poll(() => card.innerText(), { timeout: 60_000 }).toMatch(why);
+      const trouble = card.locator(".trouble");
       expect((await trouble.first().textContent())!.split(/[.?]\s/).length).toBe(
         1 + Number(name === "old.csv"),
       );
@@ -265,7 +332,12 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
       page.getByRole("button", { name: "Save everything" }).click(),
     ]);
     const zip = unzipSync(readFileSync(await download.path()));
-    expect(Object.keys(zip).sort()).toEqual(["brought/Cage week 38.csv", "maps/map-1.json", "swings.csv"]);
+    expect(Object.keys(zip).sort()).toEqual([
+      "brought/Cage week 38.csv",
+      "maps/map-1.json",
+      "names.csv",
+      "swings.csv",
+    ]);
     expect(strFromU8(zip["brought/Cage week 38.csv"]!)).toBe(sheet());
     expect(strFromU8(zip["swings.csv"]!).trim().split("\r\n")).toHaveLength(199);
     await page.goto(`${built.address}spray-chart.html#hitter=Zoe+Park`);

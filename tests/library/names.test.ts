@@ -133,7 +133,7 @@ describe("a facility's own field", () => {
     await addFile(library, await sheet("a.csv", "Ada"));
     const put = (change: object): Promise<unknown> => putRows(library, "fields", [{ ...park, ...change }]);
     await expect(put({ field: "60/90" })).rejects.toThrow(/field table itself/);
-    await expect(put({ left_ft: "40" })).rejects.toThrow(/nearer than the bases/);
+    await expect(put({ base_path_ft: "100", left_ft: "90" })).rejects.toThrow(/nearer than the bases/);
     await expect(put({ center_ft: "" })).rejects.toThrow(/center_ft/);
     await expect(put({ dirt_radius_ft: "20" })).rejects.toThrow(/too small/);
   });
