@@ -15,7 +15,7 @@ import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { sha256Of } from "../swing/sha256.ts";
 import { phraseIn, unitSystems, type UnitSystem } from "../units/system.ts";
 import { unescapeHtml } from "../swing/words.ts";
-import { ceilingGivenSentence } from "../views/sentences/gap.ts";
+import { ceilingGivenSentence, spreadTailsSentence } from "../views/sentences/gap.ts";
 import { html, type Markup } from "./html.ts";
 import { reportSizes, type ReportSize } from "./sizes.ts";
 
@@ -122,7 +122,8 @@ export function foot({ files, version, thresholds, rows, sessions, system, made 
     <p>
       Ranges after a figure are 95% intervals: over several sessions the days are counted; of a share the
       wider of that and Wilson's; else a seeded bootstrap of ${resamples} resamples, from ${fewestForInterval}
-      values on (a spread: ${fewestForSpread}). ${ceilingGivenSentence} ${thresholdWords(thresholds)}
+      values on (a spread: ${fewestForSpread}). ${ceilingGivenSentence} ${spreadTailsSentence}
+      ${thresholdWords(thresholds)}
     </p>
   </footer>`;
 }

@@ -197,6 +197,10 @@ export function noPitchSpeedSentence(input: Input, without: number, of: number):
   return `${without} of ${counted(of, `${input} ball`)} ${rest} in no figure of power kept or buckets.`;
 }
 
+/** Said where a spread stands with its interval: what so few balls can't show. */
+export const spreadTailsSentence =
+  "A spread's interval covers the truth less often than 95 times in 100 where a few balls fly far off the rest: so few swings don't show how often that happens.";
+
 /** Said where a power kept or a bucket's share stands with an interval of a view: only the gap works the ceiling out anew. */
 export const ceilingGivenSentence =
   "Power kept and contact buckets are told by a ceiling that is itself an estimate: the intervals of one kind of work take it as it stands and are somewhat narrow for that; those of the gap count it.";
