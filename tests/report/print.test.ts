@@ -40,7 +40,7 @@ beforeAll(async () => {
   );
   pages.set("no swings", reportPage({ ...sourceOf("Robin Test"), rows: [] }, options));
   ({ browser } = await launchChromium());
-}, 120_000);
+}, 240_000);
 afterAll(() => browser?.close());
 
 /** Chromium writes page objects uncompressed. */
@@ -53,7 +53,7 @@ describe("every report", () => {
 
   it(
     "keeps every table inside its card and every badge's words inside its rim, from a phone to a desk",
-    { timeout: 120_000 },
+    { timeout: 240_000 },
     async () => {
       const out: string[] = [];
       let seen = 0;
@@ -92,7 +92,7 @@ describe("every report", () => {
     },
   );
 
-  it.each(["Letter", "A4"])("prints on two pages of %s at most", { timeout: 120_000 }, async (format) => {
+  it.each(["Letter", "A4"])("prints on two pages of %s at most", { timeout: 240_000 }, async (format) => {
     const printed: Record<string, number> = {};
     for (const [name, text] of pages) {
       const page = await browser.newPage();
@@ -106,7 +106,7 @@ describe("every report", () => {
 
   it(
     "prints on one page where a sentence or a page is wanted, all of them at once with each hitter's name on its own",
-    { timeout: 120_000 },
+    { timeout: 240_000 },
     async () => {
       const note = "Ten balls a day from the low tee, hands inside, and stop when your back tires. ".repeat(
         4,
@@ -126,7 +126,7 @@ describe("every report", () => {
 
   it(
     "reads on a phone without scrolling sideways, in letters of 11 px or more",
-    { timeout: 120_000 },
+    { timeout: 240_000 },
     async () => {
       for (const [name, text] of pages) {
         const page = await browser.newPage({ viewport: { width: 390, height: 844 } });

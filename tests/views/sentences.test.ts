@@ -1,5 +1,6 @@
 /** Every sentence of the kit at its edges: all met, none met, one row, ties, zero, all equal, no earlier session, one drill. */
 import { afterAll, describe, expect, it } from "vitest";
+import claims from "../../data/claims.json" with { type: "json" };
 import * as sentences from "../../src/views/sentences/index.ts";
 import { changeSince } from "../../src/views/change.ts";
 import { headline } from "../../src/views/headline.ts";
@@ -821,6 +822,28 @@ describe("work within a session, and a fair trial", () => {
     const rounds = held("season.roundsSentence", season.roundsSentence);
     expect(rounds(null, 1, "1 mph")).toMatch(/more than 400 rounds of 1 swing:/);
     expect(rounds(6, 6, "1 mph")).toMatch(/6 rounds of 6 swings, 3 of each\.$/);
+  });
+});
+
+describe("what an interval of one kind of work leaves out", () => {
+  /** How often the intervals of a figure cover the truth of made-up hitters, over all settings. */
+  const covered = (line: string, what: string): number => {
+    const { found } = claims.lines.find(({ name }) => name === line)!;
+    const { count, n } = found.find((one) => one.what === what)!;
+    const sum = (list: readonly number[]): number => list.reduce((a, b) => a + b, 0);
+    expect(sum(n)).toBeGreaterThan(200);
+    return sum(count) / sum(n);
+  };
+
+  it("is said of what simulated hitters show it of", () => {
+    expect(covered("report-figures", "live view: power kept holds")).toBeLessThan(0.92);
+    expect(held("gap.ceilingGivenSentence", gap.ceilingGivenSentence)).toMatch(
+      /^Power kept and contact buckets .* take it as it stands and are somewhat narrow/,
+    );
+    expect(covered("report-figures", "spread of launch angle holds")).toBeLessThan(0.92);
+    expect(held("gap.spreadTailsSentence", gap.spreadTailsSentence)).toMatch(
+      /less often than 95 times in 100/,
+    );
   });
 });
 
