@@ -80,7 +80,7 @@ export function panelsOf(
 }
 
 /** Where a hitter's own report is; what else was chosen goes along. */
-export function reportHref(hitter: string): string {
+function reportHref(hitter: string): string {
   const choices = held();
   choices.set("hitter", hitter);
   for (const key of ["sort", "session", "drill"]) choices.delete(key);
@@ -222,4 +222,13 @@ export function groupSheet(
       };
     }),
   };
+}
+
+/** The table with each hitter's name leading to the hitter's report. */
+export function linked(table: HTMLElement): HTMLElement {
+  for (const row of table.querySelectorAll("tbody tr")) {
+    const cell = row.querySelector("td");
+    if (cell !== null) cell.replaceChildren(reportLink(cell.textContent ?? ""));
+  }
+  return table;
 }

@@ -44,11 +44,6 @@ export interface GroupPanel {
   readonly mean: Ranged | null;
 }
 
-export interface GroupPanelsOptions extends ChartOptions {
-  /** Where a hitter's name leads. */
-  readonly href?: ((hitter: string) => string) | undefined;
-}
-
 /** So many lines are drawn closer together, so that thirty stand on one printed page. */
 const many = 14;
 const gap = 16;
@@ -63,7 +58,7 @@ const axisTall = 24;
 export function groupPanels(
   lines: readonly GroupLine[],
   panels: readonly GroupPanel[],
-  options: GroupPanelsOptions = {},
+  options: ChartOptions = {},
 ): SVGSVGElement {
   const width = widthOf(options);
   const phone = width < phoneWidth;
@@ -123,7 +118,6 @@ export function groupPanels(
   const rows = Array.from({ length: blocks }, (_, b) =>
     lines.map((l, i) => ({ ...l, y: mid(b * blockTall, i) })),
   ).flat();
-  const { href } = options;
 
   return compose(options, {
     kind: "group-panels",
@@ -269,7 +263,6 @@ export function groupPanels(
                 text: (r: GroupLine) => shorten(r.hitter, names - 10, fontSize.label),
                 textAnchor: "start",
                 fill: ink,
-                ...(href === undefined ? {} : { href: (r: GroupLine) => href(r.hitter) }),
                 ariaDescription: "hitters",
               }),
               ...(did === 0

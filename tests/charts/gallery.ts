@@ -136,8 +136,7 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
   "field-chances": (width, document) =>
     fieldChances(gaps.chances, { document, width, field, fielders: [{ name: "center field", x: 0, y: 97 }] }),
   "field-chances-empty": (width, document) => fieldChances([], { document, width, field, units: "metric" }),
-  "group-panels": (width, document) =>
-    groupPanels(gaps.groupLines, gaps.groupPanels, { document, width, href: (name) => `#hitter=${name}` }),
+  "group-panels": (width, document) => groupPanels(gaps.groupLines, gaps.groupPanels, { document, width }),
   "group-panels-many": (width, document) =>
     groupPanels(
       Array.from({ length: 30 }, (_, i) => ({ hitter: `Hitter ${i + 1}`, did: `${i} swings` })),
