@@ -42,6 +42,8 @@ describe("a library", () => {
         sessions: library.sessions,
         hitters: library.hitters,
         targets: library.targets,
+        names: [],
+        fields: [],
       });
     });
   });
