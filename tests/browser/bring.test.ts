@@ -83,6 +83,9 @@ async function said(page: Page, what: RegExp): Promise<void> {
   await expect.poll(() => answer.innerText(), { timeout: 60_000 }).toMatch(what);
 }
 
+/** Waits until a page asks for nothing more: what is on its way when a page is left counts as failed. */
+const settled = (page: Page): Promise<void> => page.waitForLoadState("networkidle");
+
 async function seriousIn(page: Page): Promise<string[]> {
   // The page's policy keeps scripts of others out; the browser's own may run.
   return page.evaluate(
@@ -325,6 +328,7 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     }
     await page.getByRole("button", { name: /^Add 198 rows to this browser/ }).click();
     await said(page, /(?:^|\n)Added: 200 rows, 198 new, 2 refused/);
+    await settled(page);
     await page.reload();
     await page.getByText("Kept here: 198 swings from 1 file").waitFor();
     const [download] = await Promise.all([
@@ -340,13 +344,16 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     ]);
     expect(strFromU8(zip["brought/Cage week 38.csv"]!)).toBe(sheet());
     expect(strFromU8(zip["swings.csv"]!).trim().split("\r\n")).toHaveLength(199);
+    await settled(page);
     await page.goto(`${built.address}spray-chart.html#hitter=Zoe+Park`);
     await page.locator("main svg[role=img]").first().waitFor();
     expect(await page.locator("#choices").innerText()).toContain("Zoe Park");
+    await settled(page);
     await page.goto(`${built.address}bring-a-file.html`);
     await page.getByRole("button", { name: "Wipe this browser" }).click();
     await page.getByRole("button", { name: /^Yes, wipe 198 swings/ }).click();
     await page.getByText("Wiped:").waitFor();
+    await settled(page);
     await page.reload();
     await page.locator(".own p").first().waitFor();
     expect(await page.getByText("Kept here").count()).toBe(0);
