@@ -58,6 +58,12 @@ export const pages: readonly Page[] = [
     question: "What would these balls have been, against a defence?",
   },
   {
+    file: "season.html",
+    name: "A season",
+    reader: "coach, analyst",
+    question: "What did this season come to, and what may be said of it?",
+  },
+  {
     file: "carry-lab.html",
     name: "Carry lab",
     reader: "everybody",

@@ -11,6 +11,7 @@ import {
   outsideSentence,
   planSentence,
   progressAnswer,
+  seasonAnswer,
   seasonNote,
   secondOpinion,
   standingSentence,
@@ -167,5 +168,40 @@ export function trialsSaid(trials: readonly TrialResult[], system: UnitSystem): 
       const early = earlySentence(trial);
       return [trialSentence(trial, system), ...(early === null ? [] : [early])];
     }),
+  );
+}
+
+/** A group's season, all lines of all hitters looked at together. */
+export function groupSeasonSaid(
+  all: readonly HitterProgress[],
+  system: UnitSystem,
+): Pick<Opening, "answer" | "told"> {
+  const changed = all.flatMap(({ hitter, lines }) => {
+    const [line] = standingLines(lines);
+    return line === undefined ? [] : [{ hitter, line }];
+  });
+  changed.sort((a, b) => a.line.change.p! - b.line.change.p!);
+  const lines = all.flatMap((one) => looked(one.lines));
+  const note = seasonNote(lines.length, lines.filter((l) => l.stands).length);
+  return { answer: seasonAnswer(all.length, changed, system), told: note === null ? [] : [note] };
+}
+
+/** Each hitter's first measure, a line a kind of work. */
+export function groupSeasonTable(all: readonly HitterProgress[], system: UnitSystem): HTMLElement {
+  const rows = all.flatMap(({ hitter, lines }) =>
+    lines
+      .filter((l) => l.first)
+      .map((line) => [
+        hitter,
+        capital(workWords(line.input)),
+        `${line.sessions.length}, ${line.sessions.reduce((sum, s) => sum + s.n, 0)}`,
+        line.change.value === null ? (line.reason ?? "–") : signedRange(line.change, line.unit, system),
+        line.verdict ?? (line.change.value === null ? "" : "no clear change"),
+      ]),
+  );
+  if (rows.length === 0) return nothing("There is no season here yet.");
+  return table(
+    ["Hitter", "Work", "Sessions, n", "Exit velocity, better half, over the span", "Together"],
+    rows,
   );
 }

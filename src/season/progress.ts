@@ -246,6 +246,22 @@ function standingOf(lines: readonly TrendLine[]): TrendLine[] {
 }
 
 /**
+ * The seasons of a group, with which lines stand of all hitters' looked at together: what a sentence about the group may name.
+ * @example judgedTogether([]) // []
+ */
+export function judgedTogether(all: readonly HitterProgress[]): HitterProgress[] {
+  const judged = standingOf(
+    all.flatMap(({ lines }) => lines.map((line) => ({ ...line, stands: false, verdict: null }))),
+  );
+  let from = 0;
+  return all.map((one) => {
+    const lines = judged.slice(from, from + one.lines.length);
+    from += one.lines.length;
+    return { ...one, lines };
+  });
+}
+
+/**
  * The lines that stand, the one to be told first: the first measure's before others, then the likeliest.
  * @example standingLines([]) // []
  */

@@ -706,6 +706,21 @@ describe("a season", () => {
     );
     expect(of("Ada K.", [], 1, span, "us").text).toBe("No clear change for Ada K. in 12 weeks.");
     expect(of("Ada K.", [], 0, span, "us").text).toMatch(/^It is too early .* 4 dated sessions/);
+    const group = held("progress.seasonAnswer", progress.seasonAnswer);
+    expect(group(0, [], "us").text).toBe("There is no season here yet.");
+    expect(group(3, [], "us").text).toBe("Of 3 hitters none clearly changed.");
+    const two = group(
+      3,
+      [
+        { hitter: "Ada K.", line: speed },
+        { hitter: "Eve S.", line },
+      ],
+      "us",
+    );
+    expect(two.text).toBe(
+      "Of 3 hitters 2 clearly changed, first of all Ada K. hits softer live, down 3.0 mph in 1 week.",
+    );
+    expect(two.text).toContain(two.figure);
     expect(held("progress.workWords", progress.workWords)(null)).toBe("in all work");
     expect(held("progress.weeksWords", progress.weeksWords)(0)).toBe("1 week");
   });

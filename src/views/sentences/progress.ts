@@ -37,6 +37,30 @@ export const workWords = (input: Input | null): string =>
  */
 export const weeksWords = (weeks: number): string => counted(Math.max(1, Math.round(weeks)), "week");
 
+/**
+ * What a season came to for a group: who clearly changes, all lines of all hitters looked at together.
+ * @param changed each hitter who does, with the change to be told first
+ * @example seasonAnswer(5, [], "us").text // "Of 5 hitters none clearly changed."
+ * @example seasonAnswer(0, [], "us").text // "There is no season here yet."
+ * @example seasonAnswer(1, [{ hitter: "Ivo S.", line: { measure: "better_half_speed", title: "", unit: "mph", input: "tee", weeks: 11, change: { value: 4.6, low: 3, high: 6 }, verdict: "improving", reason: null } }], "us").text // "Of 1 hitter 1 clearly changed: Ivo S. hits harder off the tee, up 4.6 mph in 11 weeks."
+ */
+export function seasonAnswer(
+  hitters: number,
+  changed: readonly { readonly hitter: string; readonly line: ToldLine }[],
+  system: UnitSystem,
+): Said {
+  const first = changed[0];
+  if (hitters === 0) return { text: "There is no season here yet.", figure: "" };
+  const of = `Of ${counted(hitters, "hitter")}`;
+  if (first === undefined) return { text: `${of} none clearly changed.`, figure: "none" };
+  const { text, figure } = changeSaid(shortName(first.hitter), first.line, system);
+  const lead = changed.length > 1 ? ", first of all " : ": ";
+  return {
+    text: `${of} ${changed.length} clearly changed${lead}${text.replace(/: (up|down) /, ", $1 ")}`,
+    figure,
+  };
+}
+
 /** A size without its sign: "3.4 mph", "12 points". */
 function sizeWords(value: number, unit: UnitName, system: UnitSystem): string {
   const number = Math.abs(shownNumber(value, unit, system)).toFixed(unit === "share" ? 0 : 1);

@@ -1,0 +1,54 @@
+/** The pages of a season in a browser, on the invented one: the answer first, and another hitter's when chosen. */
+import { join } from "node:path";
+import type { Browser } from "playwright-core";
+import { afterAll, beforeAll, expect, it } from "vitest";
+import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
+import { root } from "../house/files.ts";
+import { launchChromium } from "./chromium.ts";
+import { openPage, widths } from "./watch.ts";
+
+let browser: Browser;
+let served: Served;
+
+beforeAll(async () => {
+  ({ browser } = await launchChromium());
+  served = await serveNotebooks({ library: join(root, "data/season") });
+}, 120_000);
+
+afterAll(async () => {
+  await browser?.close();
+  await served?.close();
+});
+
+it(
+  "says who improves, who stays, who fades within a session, and what the trial came to",
+  { timeout: 240_000 },
+  async () => {
+    const { page, errors } = await openPage(browser, served.address, widths.phone);
+    const answer = page.locator(".first .answer");
+    const text = (): Promise<string | null> => answer.textContent({ timeout: 60_000 });
+    await page.goto("about:blank");
+    await page.goto(`${served.address}progress.html#hitter=Ivo+S.`);
+    await expect
+      .poll(text, { timeout: 60_000 })
+      .toMatch(/^Ivo S\. hits harder off the tee: up \d\.\d mph in 11 weeks\.$/);
+    await page.locator("svg.batted-season-trends").first().waitFor({ timeout: 60_000 });
+    await page.getByLabel("Hitter").selectOption("Lena F.");
+    await expect.poll(text, { timeout: 60_000 }).toBe("No clear change for Lena F. in 11 weeks.");
+    await page.getByLabel("Hitter").selectOption("Max W.");
+    const main = (): Promise<string | null> => page.locator("main").textContent();
+    await expect
+      .poll(main, { timeout: 60_000 })
+      .toMatch(/exit velocity falls within a session.*Nothing here is a diagnosis/s);
+    await page.goto("about:blank");
+    await page.goto(`${served.address}season.html#hitter=Rui+C.`);
+    await expect
+      .poll(text, { timeout: 60_000 })
+      .toMatch(/^Of 5 hitters 1 clearly changed: Ivo S\. hits harder off the tee, up/);
+    await expect.poll(main, { timeout: 60_000 }).toMatch(/is lower with “short” than with “long”/);
+    // Nothing is wider than the phone.
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(widths.phone);
+    expect(errors).toEqual([]);
+    await page.close();
+  },
+);
