@@ -1,8 +1,8 @@
 /** A page of balls on a field: what to choose, what is said, its table. The computing is in src/defence. */
 import { usualCircumstances } from "../../src/contact/whatIf.ts";
 import { onFieldSteps, type FieldTotal, type OnField } from "../../src/defence/onField.ts";
-import { playingFields } from "../../src/field/fields.ts";
-import type { EnrichedSwing } from "../../src/swing/fields.ts";
+import { findField } from "../../src/field/fields.ts";
+import { fieldNames, type EnrichedSwing } from "../../src/swing/fields.ts";
 import { fieldAnswer } from "../../src/views/sentences/field.ts";
 import { choose, type ChoiceElement } from "./choice.ts";
 import { afterPaint } from "./meanwhile.ts";
@@ -15,7 +15,7 @@ export const chooseField = (here: string): ChoiceElement =>
   choose({
     key: "field",
     label: "Field",
-    options: playingFields.map(({ name, title }) => ({ value: name, text: title })),
+    options: fieldNames.names.map((name) => ({ value: name, text: findField(name)?.title ?? name })),
     otherwise: here,
   });
 
