@@ -46,8 +46,7 @@ export const reachFigures = {
 /**
  * The defence of a field: infielders by its base path, outfielders by its fence, speed by the base path, the nearest
  * one of the table.
- * @example defenceOn(fieldFor("60/90")).fielders.length // 9
- * @example defenceOn(fieldFor("46/60")).running.sprint / 0.3048 // 19.0
+ * @example defenceOn({ basePath_ft: 60, fence: [-45, 45].map((bearing_deg) => ({ bearing_deg, distance_ft: 200 })) }).running.sprint / 0.3048 // 19.0
  */
 export function defenceOn(field: PlayingField): Defence {
   const fielders = table.positions.map(({ name, kind, bearing_deg, depth }): Fielder => {
