@@ -6,6 +6,7 @@ import type { Guess, Question } from "../reading/guess.ts";
 import type { ColumnMap } from "../reading/maps.ts";
 import type { Problem } from "../swing/problems.ts";
 import type { NameRow } from "../swing/fields.ts";
+import { append } from "../swing/lists.ts";
 import type { Sample } from "../reading/read.ts";
 import { Fault } from "./errors.ts";
 import { jsonText } from "./json.ts";
@@ -126,7 +127,7 @@ async function run(out: Out, files: string[], options: Options): Promise<void> {
       const askNames = async (groups: readonly (readonly string[])[]): Promise<readonly NameRow[]> => {
         bar.done();
         const answers = await namesAsked(out, groups);
-        names.push(...answers);
+        append(names, answers);
         return answers;
       };
       try {
@@ -190,7 +191,7 @@ async function namesAsked(out: Out, groups: readonly (readonly string[])[]): Pro
       ...group.map((name) => `one: ${name}`),
       "different hitters",
     ]);
-    if (at !== null) answers.push(...answersFor(group, group[at] ?? null));
+    if (at !== null) append(answers, answersFor(group, group[at] ?? null));
   }
   return answers;
 }

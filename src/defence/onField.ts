@@ -124,16 +124,16 @@ function totalOf(balls: readonly FieldBall[]): FieldTotal {
   const value = sum(safe);
   // Each ball falls one way or the other by its own chance, apart from the others.
   const half = z95 * Math.sqrt(sum((ball) => safe(ball) * (1 - safe(ball))));
-  const names = balls.map(({ swing }) => swing.session);
+  const sessions = balls.map(({ swing }) => swing.session);
   return {
     n: balls.length,
-    sessions: new Set(names).size,
+    sessions: new Set(sessions).size,
     over: sum(({ over }) => over),
     caught: sum(({ caught }) => caught),
     fielded: sum(({ fielded }) => fielded),
     down: sum(({ down }) => down),
     safe: { value, low: Math.max(0, value - half), high: Math.min(balls.length, value + half) },
-    share: within(meanEstimate(balls.map(safe), names)),
+    share: within(meanEstimate(balls.map(safe), sessions)),
   };
 }
 

@@ -11,6 +11,7 @@ import { powerOfT } from "../stats/power.ts";
 import { defaultSeed, randomFrom } from "../stats/random.ts";
 import { signFlips } from "../stats/randomization.ts";
 import { median } from "d3";
+import { largest } from "../swing/lists.ts";
 import { inPlay } from "../views/swings.ts";
 import { evened, type EvenedSwing } from "./evened.ts";
 import type { SeasonSource } from "./progress.ts";
@@ -78,7 +79,7 @@ export function roundOf(drill: string | null): NamedRound | null {
  * @param swing_sd how much one swing differs within a round, in the unit of the change
  * @param swings of a round
  * @returns null for more than 400
- * @example roundsNeeded(2, 4, 6) // 52
+ * @example roundsNeeded(2, 4, 6) // 26
  */
 export function roundsNeeded(change: number, swing_sd: number, swings: number): number | null {
   const error = swing_sd * Math.sqrt(2 / swings);
@@ -177,7 +178,7 @@ export function trialResult(
     }
   }
   const planned = names.reduce(
-    (sum, hitter) => sum + Math.max(...rounds.filter((r) => r.hitter === hitter).map((r) => r.of)) / 2,
+    (sum, hitter) => sum + largest(rounds.filter((r) => r.hitter === hitter).map((r) => r.of)) / 2,
     0,
   );
   const { value, low, high } = meanEstimate(
