@@ -179,7 +179,7 @@ export function columnMapProblems(value: unknown): string[] {
     found.push(`its encoding ${show(encoding)} is unknown`);
   if (dates !== undefined && (typeof dates !== "string" || !isDateFormat(dates))) {
     found.push(
-      `its dates are ${show(dates)}, which is not made of YYYY (or YY), MM, DD, HH (or hh with A), mm and ss`,
+      `its dates are ${show(dates)}, which is not made of YYYY (or YY), MM (or MMM), DD, HH (or hh with A), mm and ss`,
     );
   }
   if (missing !== undefined && !(Array.isArray(missing) && missing.every((m) => typeof m === "string"))) {

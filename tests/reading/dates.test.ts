@@ -1,7 +1,14 @@
 /** Days and times: ISO 8601 and a map's format; what can be read in two ways is refused with both. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { dateReader, dayFrom, isDateFormat, otherForms, timeFrom } from "../../src/reading/dates.ts";
+import {
+  dateReader,
+  dayFrom,
+  formatsOf,
+  isDateFormat,
+  otherForms,
+  timeFrom,
+} from "../../src/reading/dates.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
 import { Refusal } from "../../src/swing/refusal.ts";
 import { readFrom, swingsFrom } from "./support.ts";
@@ -51,6 +58,37 @@ describe("days and times", () => {
     for (const text of ["13/31/2026 1:05 PM", "05/31/2026 13:05 PM", "2/29/2026 1:00 AM", "2026-05-31"]) {
       expect(read(text)).toBeInstanceOf(Refusal);
     }
+  });
+
+  it.each(["en", "en-GB", "de", "es", "fr", "it", "nl", "ja", "ko", "zh"])(
+    "with a month's name are read as %s writes them, by the Unicode locale data of Intl",
+    (locale) => {
+      for (const month of ["long", "short"] as const)
+        for (let at = 0; at < 12; at++) {
+          const day = new Date(Date.UTC(2026, at, 12));
+          const text = new Intl.DateTimeFormat(locale, {
+            ...{ day: "numeric", month, year: "numeric", timeZone: "UTC" },
+          }).format(day);
+          const formats = formatsOf(text);
+          expect(formats, text).toHaveLength(1);
+          expect(dateReader(formats[0]!, "date")(text), text).toBe(day.toISOString().slice(0, 10));
+        }
+    },
+  );
+
+  it("with a month's name may be cut, bound by marks and have a clock; another word is no month", () => {
+    const read = (text: string): unknown => formatsOf(text).map((f) => dateReader(f, "datetime")(text));
+    expect(read("12-Apr-26")).toEqual(["2026-04-12"]);
+    expect(read("2026-APR-12")).toEqual(["2026-04-12"]);
+    expect(read("Sept. 3, 2026 9:05 PM")).toEqual(["2026-09-03T21:05:00"]);
+    expect(read("2026年4月12日 09:30")).toEqual(["2026-04-12T09:30:00"]);
+    for (const text of ["12 Foo 2026", "Lane 12, 2026", "Apr 2026", "12 Apr 126", "120 Apr 2026"])
+      expect(read(text), text).toEqual([]);
+    expect(dateReader("DD MMM YYYY", "date")("12 Foo 2026")).toBeInstanceOf(Refusal);
+    expect(dateReader("DD MMM YYYY", "date")("31 Feb 2026")).toBeInstanceOf(Refusal);
+    expect(dateReader("YYYY年MM月DD日 HH:mm", "datetime")("2026年4月12日")).toBe("2026-04-12");
+    expect(isDateFormat("DD MMM YYYY")).toBe(true);
+    expect(isDateFormat("DD MMM MM YYYY")).toBe(false);
   });
 
   it("need a year, a month and a day in their form, each once", () => {

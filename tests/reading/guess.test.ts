@@ -109,6 +109,10 @@ describe("a guessed map", () => {
     expect(dates("31/05/2026 09:30", "01/06/2026 09:31")).toBe("DD/MM/YYYY HH:mm");
     expect(dates("05/31/2026 9:30:01 PM")).toBe("MM/DD/YYYY hh:mm:ss A");
     expect(dates("05.06.2026")).toBe("DD.MM.YYYY");
+    expect(dates("12 Apr 2026", "3 May 2026")).toBe("DD MMM YYYY");
+    expect(dates("Apr. 12, 2026 9:30 AM", "May 3, 2026 10:02 AM")).toBe("MMM DD, YYYY hh:mm A");
+    expect(dates("12 de abril de 2026")).toBe("DD de MMM de YYYY");
+    expect(dates("12 Foo 2026")).toBeUndefined();
     expect(dates("2026-05-05T10:00:00")).toBeUndefined();
     const twice = guessLayout({ header: ["Date"], rows: [["05/06/2026"]], delimiter: "," });
     expect(twice.map.columns).toEqual({ Date: null });

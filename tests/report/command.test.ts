@@ -26,7 +26,7 @@ function run(...args: string[]): Promise<{ status: number; out: string; err: str
 
 async function library(name: string, hitters: readonly string[]): Promise<string> {
   const folder = join(dir, name);
-  await mkdir(folder);
+  await mkdir(folder, { recursive: true });
   const rows = hitters.flatMap((hitter) =>
     Array.from({ length: 6 }, (_, i) => `"${hitter.replaceAll('"', '""')}",tee,day,${70 + i},${5 + i},${i}`),
   );
@@ -59,8 +59,9 @@ describe("report", { timeout: 60_000 }, () => {
 
   it("writes a file a hitter and a page that leads to them, and lists them for machines", async () => {
     const hostile = ["../../x", "'=1+1", "<img onerror>", "CON", "Ada", "ADA"];
-    const from = await library("hostile", hostile);
-    const to = join(dir, "out", "deep");
+    // In a folder of its own: nothing else may stand beside what is written.
+    const from = await library("apart/hostile", hostile);
+    const to = join(dir, "apart", "out", "deep");
     const { status, out, err } = await run("--library", from, "-o", to, "--json");
     expect(err).toBe("");
     expect(status).toBe(0);
@@ -76,7 +77,7 @@ describe("report", { timeout: 60_000 }, () => {
     ]);
     expect(new Set(listed.map((f) => f.file.toLowerCase())).size).toBe(7);
     expect((await readdir(to)).sort()).toEqual(listed.map((f) => f.file).sort());
-    expect((await readdir(dir)).sort()).toEqual(["hostile", "out"]);
+    expect((await readdir(join(dir, "apart"))).sort()).toEqual(["hostile", "out"]);
     const index = await readFile(join(to, "index.html"), "utf8");
     for (const { file } of listed.slice(0, -1)) expect(index).toContain(`href="${encodeURIComponent(file)}"`);
     expect(index).not.toContain("<img");
