@@ -482,6 +482,12 @@ const signChoices: Readonly<Record<string, readonly Choice[]>> = {
     { key: "down", text: "positive goes down, 0 is level" },
     { key: "vertical", text: "0 is straight up" },
   ],
+  spin_axis_deg: [
+    { key: "back0right", text: "0 is pure backspin, 90 curves toward right field" },
+    { key: "back0left", text: "0 is pure backspin, 90 curves toward left field" },
+    { key: "back180right", text: "180 is pure backspin, 90 curves toward right field" },
+    { key: "back180left", text: "180 is pure backspin, 90 curves toward left field" },
+  ],
   contact_side_ft: [
     { key: "right", text: "positive is toward first base" },
     { key: "left", text: "positive is toward third base" },
@@ -503,6 +509,10 @@ const signs: Readonly<Record<string, { readonly sign: 1 | -1; readonly offset: n
   up: { sign: 1, offset: 0 },
   down: { sign: -1, offset: 0 },
   vertical: { sign: -1, offset: 90 },
+  back0right: { sign: 1, offset: 0 },
+  back0left: { sign: -1, offset: 0 },
+  back180right: { sign: -1, offset: 180 },
+  back180left: { sign: 1, offset: -180 },
   rear: { sign: 1, offset: 0 },
   front: { sign: 1, offset: plateDepth_ft },
 };
@@ -845,7 +855,9 @@ export function guessLayout(sample: Sample, options: GuessOptions = {}): Guess {
       heading: col.heading,
       text: isDepth
         ? `From where is "${col.heading}" counted?`
-        : `Which way does "${col.heading}" count${examples(col)}?`,
+        : field.name === "spin_axis_deg"
+          ? `Where is the 0 of "${col.heading}"${examples(col)}, and which way does it turn?`
+          : `Which way does "${col.heading}" count${examples(col)}?`,
       options: [...choices, { key: "", text: "leave this column out" }],
       likely,
       isNeeded: isNeededField(field),

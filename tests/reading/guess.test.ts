@@ -103,6 +103,29 @@ describe("a guessed map", () => {
     });
   });
 
+  it("takes no spin axis before it is told where its 0 is and which way it turns", () => {
+    const heading = "Spin axis";
+    const sample = { header: [heading], rows: [[180], [200], [90], [150], [270]].map(([v]) => [String(v)]) };
+    const guess = guessLayout({ ...sample, delimiter: "," });
+    expect(guess.map.columns[heading]).toBeNull();
+    const [question] = guess.questions.filter(({ id }) => id === `sign:${heading}`);
+    // Pure backspin is 0 here, and 90 curves toward right field: the field table's own words.
+    const ours = (key: string, value: number): unknown => {
+      const { map } = answer(guess, { [`sign:${heading}`]: key });
+      const column = map.columns[heading] as string | { sign?: number; offset?: number };
+      const { sign = 1, offset = 0 } = typeof column === "string" ? {} : column;
+      return ((value * sign + offset + 540) % 360) - 180;
+    };
+    expect(question!.options).toHaveLength(5);
+    for (const { key, text } of question!.options.filter((option) => option.key !== "")) {
+      expect(ours(key, Number(/^\d+/.exec(text)![0])), text).toBe(0);
+      expect(ours(key, 90), text).toBe(text.includes("right") ? 90 : -90);
+    }
+    expect(column("spin_axis_deg", [180, 200, 90, 150, 270])).toBe("spin_axis_deg");
+    const clock = guessLayout({ header: [heading], rows: [["1:30"], ["12:00"], ["11:15"]], delimiter: "," });
+    expect(clock.map.columns[heading]).toBeNull();
+  });
+
   it("writes days as the sheet does, and takes none that could be two", () => {
     const dates = (...cells: string[]): unknown =>
       guessLayout({ header: ["Date"], rows: cells.map((c) => [c]), delimiter: "," }).map.dates;
