@@ -433,10 +433,12 @@ export function coverageSheet(
   units: UnitSystem = "us",
 ): Sheet {
   const teams = rows.some(({ team }) => team !== undefined);
+  // On paper a cell has room for the share, and below it for its interval: neither is broken.
+  const whole = (words: string): string => words.replaceAll(" ", "\u00a0");
   const held = ({ share, low, high }: Share): string =>
     share === null || low === null || high === null
-      ? "none given"
-      : `${(100 * share).toFixed(1)}% (${rangeNumbers(low, high, "share", units, 1)})`;
+      ? whole("none given")
+      : `${(100 * share).toFixed(1)}% ${whole(`(${rangeNumbers(low, high, "share", units, 1)})`)}`;
   const shown = ["gap", "beyond pitch", "pitch speed", "place", "bat speed", "contact"] as const;
   return {
     file,
@@ -453,10 +455,10 @@ export function coverageSheet(
       ...(teams ? [row.team ?? ""] : []),
       String(row.swings),
       String(row.sessions),
-      valueWords(row.day_sd_mph, "mph", units, 1),
+      whole(valueWords(row.day_sd_mph, "mph", units, 1)),
       ...shown.map((name) => held(row.held[name])),
-      row.width_mph === null ? "none" : valueWords(row.width_mph, "mph", units, 1),
-      row.heldAcrossDays === null ? "the same" : held(row.heldAcrossDays),
+      row.width_mph === null ? "none" : whole(valueWords(row.width_mph, "mph", units, 1)),
+      row.heldAcrossDays === null ? whole("the same") : held(row.heldAcrossDays),
     ]),
     records: rows.map((row) => ({
       ...(teams ? { team: row.team ?? null } : {}),

@@ -171,11 +171,15 @@ export function trialsSaid(trials: readonly TrialResult[], system: UnitSystem): 
   );
 }
 
-/** A group's season, all lines of all hitters looked at together. */
+/**
+ * A group's season, all lines of all hitters looked at together.
+ * @param one the hitter in the picture, whose first measure is given as figures
+ */
 export function groupSeasonSaid(
   all: readonly HitterProgress[],
+  one: HitterProgress | undefined,
   system: UnitSystem,
-): Pick<Opening, "answer" | "told"> {
+): Pick<Opening, "answer" | "told" | "figures"> {
   const changed = all.flatMap(({ hitter, lines }) => {
     const [line] = standingLines(lines);
     return line === undefined ? [] : [{ hitter, line }];
@@ -183,7 +187,12 @@ export function groupSeasonSaid(
   changed.sort((a, b) => a.line.change.p! - b.line.change.p!);
   const lines = all.flatMap((one) => looked(one.lines));
   const note = seasonNote(lines.length, lines.filter((l) => l.stands).length);
-  return { answer: seasonAnswer(all.length, changed, system), told: note === null ? [] : [note] };
+  const figures = (one?.lines ?? []).filter((l) => l.first).map((line) => figureOf(line, system));
+  return {
+    answer: seasonAnswer(all.length, changed, system),
+    told: note === null ? [] : [note],
+    figures: figures.map((figure) => ({ ...figure, name: `${one!.hitter}, ${figure.name.toLowerCase()}` })),
+  };
 }
 
 /** Each hitter's first measure, a line a kind of work. */

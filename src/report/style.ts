@@ -160,6 +160,12 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   .stack th, .stack td { display: block; border: 0; padding: 1px 0; }
   .stack td[data-name]::before { content: attr(data-name) ": "; color: var(--soft); }
 }
+@media screen and (min-width: 1200px) and (max-height: 840px) {
+  /* A low desk: the answer, its figures, what is next and the last swings of each kind stand on one screen. */
+  header { padding: 6px 0 4px; } .first { padding-top: 12px; } .sub { margin-top: 6px; }
+  .tiles, .next, .coach { margin-top: 14px; } .tile { padding-top: 4px; } .strip { margin-top: 8px; }
+  .answer { font-size: calc(0.92 * var(--size-answer)); } .strip > svg { max-width: 540px; }
+}
 @media print {
   body { font-size: 10.5px; line-height: 1.3; }
   main { max-width: none; padding: 0; }

@@ -91,17 +91,33 @@ export function changeWords(
  * @example signedWords(null, "mph", "us") // "unknown"
  */
 export function signedWords(value: number | null, unit: UnitName, system: UnitSystem = "us"): string {
+  return signed(value, unit, system, digitsOfChange(unit));
+}
+
+function signed(value: number | null, unit: UnitName, system: UnitSystem, digits: number): string {
   if (value === null) return "unknown";
-  const number = signedNumber(shownNumber(value, unit, system), digitsOfChange(unit));
+  const number = signedNumber(shownNumber(value, unit, system), digits);
   return number + (unit === "share" ? " points" : signAfter(unit, system));
 }
 
 /** Behind the point: a share in whole points, all else in tenths. */
 const digitsOfChange = (unit: UnitName): number => (unit === "share" ? 0 : 1);
 
+/** Whether whole points hide an interval: two of its three numbers read the same, or an end off zero reads as zero. */
+function hidden(value: number, low: number, high: number, system: UnitSystem): boolean {
+  const exact = [low, value, high].map((v) => shownNumber(v, "share", system));
+  const whole = exact.map((v) => fixedNumber(v, 0));
+  return (
+    new Set(whole).size < new Set(exact).size ||
+    exact.some((v, i) => i !== 1 && v !== 0 && fixedNumber(0, 0) === whole[i])
+  );
+}
+
 /**
- * A change with its interval.
+ * A change with its interval; a share's in tenths of a point where whole ones would hide the interval.
  * @example signedRange({ value: -7.7, low: -9.8, high: -5.5 }, "mph", "us") // "−7.7 mph (−9.8 to −5.5)"
+ * @example signedRange({ value: 0.2, low: 0.1, high: 0.3 }, "share", "us") // "+20 points (10 to 30)"
+ * @example signedRange({ value: -0.006, low: -0.011, high: -0.001 }, "share", "us") // "−0.6 points (−1.1 to −0.1)"
  */
 export function signedRange(
   {
@@ -114,9 +130,8 @@ export function signedRange(
   system: UnitSystem = "us",
 ): string {
   if (value === null) return reason ?? "unknown";
-  const range =
-    low === null || high === null
-      ? (reason ?? "no interval")
-      : rangeNumbers(low, high, unit, system, digitsOfChange(unit));
-  return `${signedWords(value, unit, system)} (${range})`;
+  if (low === null || high === null)
+    return `${signedWords(value, unit, system)} (${reason ?? "no interval"})`;
+  const digits = unit === "share" && hidden(value, low, high, system) ? 1 : digitsOfChange(unit);
+  return `${signed(value, unit, system, digits)} (${rangeNumbers(low, high, unit, system, digits)})`;
 }
