@@ -118,8 +118,6 @@ export interface GuessOptions {
   /** Fields that need no column. */
   readonly filled?: readonly string[];
   readonly answers?: Answers;
-  /** The side that hitters are known to bat from, by their names as the sheet has them. */
-  readonly sides?: ReadonlyMap<string, "L" | "R">;
 }
 
 export interface Guess {
@@ -866,15 +864,10 @@ export function guessLayout(sample: Sample, options: GuessOptions = {}): Guess {
 
   /** The side a row's ball was hit from. */
   function handsOf(): (row: readonly string[]) => "L" | "R" | null {
-    const [bats, ...names] = [of("bats"), ...taken.filter(({ field }) => field.name === "hitter")];
+    const bats = of("bats");
     return (row) => {
-      const word = bats === undefined ? undefined : bats.words.get(wordKey(row[bats.col.at] ?? ""))?.means;
-      if (word === "L" || word === "R") return word;
-      const name = names
-        .map((t) => (row[t!.col.at] ?? "").trim())
-        .join(" ")
-        .trim();
-      return options.sides?.get(name) ?? options.sides?.get(givenFirst(name)) ?? null;
+      const word = bats?.words.get(wordKey(row[bats.col.at] ?? ""))?.means;
+      return word === "L" || word === "R" ? word : null;
     };
   }
 
