@@ -54,8 +54,10 @@ export class ReportsBox {
   private readonly notes = new Map<string, string>();
   private shown: string | null = null;
   private readonly said = make("p", { class: "quiet", role: "status" });
+  /** A report has no script, and a sandbox would let none run. */
   private readonly frame = make("iframe", {
     class: "sheet",
+    sandbox: "allow-same-origin",
     title: "The report as it will be",
     tabindex: "0",
   });
@@ -359,6 +361,7 @@ export class ReportsBox {
     return this.work(`Making ${reportsOf(wanted.length)} …`, async (reports) => {
       const paper = make("iframe", {
         class: "printed",
+        sandbox: "allow-same-origin allow-modals",
         title: "Reports to print",
         "aria-hidden": "true",
         tabindex: "-1",

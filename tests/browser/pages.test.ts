@@ -41,6 +41,10 @@ const charts: Record<string, number> = {
   "drill-report.html": 4,
   "spray-chart.html": 2,
   "tee-vs-live.html": 15,
+  "group.html": 1,
+  "progress.html": 2,
+  "on-a-field.html": 1,
+  "season.html": 1,
   "carry-lab.html": 2,
   // Four, and a badge for each of the 25 sessions.
   "setup-check.html": 29,
