@@ -122,8 +122,8 @@ export function foot({ files, version, thresholds, rows, sessions, system, made 
     <p>
       Ranges after a figure are 95% intervals: over several sessions the days are counted; of a share the
       wider of that and Wilson's; else a seeded bootstrap of ${resamples} resamples, from ${fewestForInterval}
-      values on (a spread: ${fewestForSpread}). ${ceilingGivenSentence} ${spreadTailsSentence}
-      ${thresholdWords(thresholds)}
+      values on (a spread: ${fewestForSpread}).
+      <span class="screen">${ceilingGivenSentence} ${spreadTailsSentence}</span> ${thresholdWords(thresholds)}
     </p>
   </footer>`;
 }

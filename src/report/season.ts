@@ -24,9 +24,11 @@ export function seasonSection(season: HitterProgress, system: UnitSystem): Marku
     <h2>Over the season</h2>
     <p>${[text, ...told].join(" ")}</p>
     <p class="note">
-      Each kind of work by itself, the pitch's part taken out, over all sessions up to here; told only where
-      it stands with all ${looked} lines looked at together, days counted. A change has no cause here, and a
-      child who grows hits harder.
+      <span class="screen"
+        >Each kind of work by itself, the pitch's part taken out, over all sessions up to here; told only
+        where it stands with all ${looked} lines looked at together, days counted.</span
+      >
+      A change has no cause here, and a child who grows hits harder.
     </p>
   </section>`;
 }

@@ -188,7 +188,8 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   .tiles { margin-top: 8px; gap: 4px 12px; }
   .tile { border-top-width: 1.5px; padding-top: 3px; }
   .tile .n { font-size: 19px; } .tile .n small { font-size: 10px; } .tile .l { font-size: 8.8px; line-height: 1.25; }
-  .iv { height: 9px; margin-top: 1px; }
+  /* Inline: as a block, a picture of an older Chromium breaks the page where sheets have names. */
+  .iv { display: inline-block; height: 9px; margin-top: 1px; vertical-align: top; }
   .next { margin-top: 8px; padding: 0 0 0 8px; border-left-width: 2px; }
   .coach { margin-top: 8px; padding: 0 0 0 8px; border-left-width: 2px; } .coach b { font-size: 12px; }
   .next b { font-size: 12px; } .next span { font-size: 9.6px; }
