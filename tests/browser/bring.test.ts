@@ -80,7 +80,7 @@ afterAll(async () => {
 /** Waits for the newest card's answer; one that doesn't come is told with what stands there instead. */
 async function said(page: Page, what: RegExp): Promise<void> {
   const answer = page.locator(".brought").first();
-  await expect.poll(() => answer.innerText(), { timeout: 60_000 }).toMatch(what);
+  await expect.poll(() => answer.innerText(), { timeout: 120_000 }).toMatch(what);
 }
 
 /** Waits until a page asks for nothing more: what is on its way when a page is left counts as failed. */
@@ -297,7 +297,7 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     for (const [name, content, why] of tries) {
       await page.setInputFiles(".drop input", file(name, content));
       const card = page.locator(".brought").first();
-      await expect.poll(() => card.innerText(), { timeout: 60_000 }).toMatch(why);
+      await expect.poll(() => card.innerText(), { timeout: 120_000 }).toMatch(why);
       const trouble = card.locator(".trouble");
       expect((await trouble.first().textContent())!.split(/[.?]\s/).length).toBe(
         1 + Number(name === "old.csv"),

@@ -68,14 +68,14 @@ beforeAll(async () => {
   writeFileSync(join(dir, "hitters.csv"), start);
   served = await serveNotebooks({ library: dir });
   token = await tokenOf(served);
-}, 60_000);
+}, 120_000);
 
 afterAll(async () => {
   await served?.close();
   rmSync(scratch, { recursive: true, force: true });
 });
 
-describe("the live server, written to", { timeout: 60_000 }, () => {
+describe("the live server, written to", { timeout: 120_000 }, () => {
   it("gives its page a token that nobody could guess, and no other page one", async () => {
     expect(token).toMatch(/^[0-9a-f]{64}$/);
     for (const page of ["index.html", "drill-report.html", "library.json"])

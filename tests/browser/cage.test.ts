@@ -24,7 +24,7 @@ beforeAll(async () => {
   writeFileSync(join(dir, "targets.csv"), "drill,launch_angle_deg_low,launch_angle_deg_high\nlow,5,20\n");
   ({ browser } = await launchChromium());
   served = await serveNotebooks({ library: dir });
-}, 60_000);
+}, 120_000);
 
 afterAll(async () => {
   await browser?.close();

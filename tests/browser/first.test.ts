@@ -36,8 +36,8 @@ afterAll(async () => {
 async function open(page: Page, file: string, hash = ""): Promise<void> {
   await page.goto("about:blank");
   await page.goto(`${served.address}${file}.html${hash}`);
-  await page.locator(".first .answer").waitFor({ timeout: 60_000 });
-  await page.locator(".first .picture :is(svg, table, .nothing)").first().waitFor({ timeout: 60_000 });
+  await page.locator(".first .answer").waitFor({ timeout: 120_000 });
+  await page.locator(".first .picture :is(svg, table, .nothing)").first().waitFor({ timeout: 120_000 });
   await page.evaluate(() => document.fonts.ready);
 }
 

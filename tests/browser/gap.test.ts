@@ -172,7 +172,7 @@ describe("a changed input on the demo", () => {
 });
 
 describe("leaving out flagged swings", () => {
-  it("is offered with their number, obeyed by every output, and said", { timeout: 60_000 }, async () => {
+  it("is offered with their number, obeyed by every output, and said", { timeout: 120_000 }, async () => {
     const { page, errors } = await openPage(browser, demo.address, widths.phone);
     await page.goto(`${demo.address}tee-vs-live.html#${new URLSearchParams({ hitter: "" })}`, {
       waitUntil: "networkidle",

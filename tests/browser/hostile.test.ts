@@ -94,7 +94,7 @@ beforeAll(async () => {
   writeLibrary();
   ({ browser } = await launchChromium());
   served = await serveNotebooks({ library: libraryDir });
-}, 60_000);
+}, 120_000);
 
 afterAll(async () => {
   await browser?.close();
@@ -315,7 +315,7 @@ describe("the live server", () => {
 
   it(
     "closes what asks for nothing, or for half of something, after a while",
-    { timeout: 60_000 },
+    { timeout: 120_000 },
     async () => {
       const { hostname, port } = new URL(served.address);
       const closed = Array.from(
@@ -415,7 +415,7 @@ const fewestCharts = (file: string): number => (["progress.html", "season.html"]
 const hitterChoice = (page: Page): Locator =>
   page.locator("label.choice", { has: page.getByText("Hitter", { exact: true }) }).locator("select");
 
-describe("a page on a hostile library", { timeout: 60_000 }, () => {
+describe("a page on a hostile library", { timeout: 120_000 }, () => {
   it.each(pages.map(({ file }) => file))(
     "%s shows every name as text, runs nothing and stays whole",
     async (file) => {
@@ -508,7 +508,7 @@ describe("a page on a hostile library", { timeout: 60_000 }, () => {
 
 it(
   "a report of a hostile library lets nothing run and asks for nothing, opened as a file",
-  { timeout: 60_000 },
+  { timeout: 120_000 },
   async () => {
     const out = join(scratch, "reports");
     const { status, err } = await run("report", "--library", libraryDir, "-o", out);

@@ -22,7 +22,7 @@ beforeAll(async () => {
   });
   ({ browser } = await launchChromium());
   served = await serveNotebooks({ library: libraryDir });
-}, 60_000);
+}, 120_000);
 
 afterEach(() => rmSync(later, { force: true }));
 

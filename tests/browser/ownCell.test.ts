@@ -57,7 +57,7 @@ beforeAll(async () => {
   server = await createServer({ ...config, plugins: [withCell, ...config.plugins!] });
   await server.listen();
   address = server.resolvedUrls!.local[0]!;
-}, 60_000);
+}, 120_000);
 
 afterAll(async () => {
   await browser?.close();
@@ -66,7 +66,7 @@ afterAll(async () => {
 
 describe("a reader's own cell", () => {
   // The server's first page makes its libraries ready, and may load itself anew on the way.
-  it("groups, filters, derives and joins", { timeout: 60_000, retry: 1 }, async () => {
+  it("groups, filters, derives and joins", { timeout: 120_000, retry: 1 }, async () => {
     const { page, errors } = await openPage(browser, address, widths.desk);
     await page.goto(`${address}index.html`);
     const said = page.locator("#own-cell, .observablehq--error").first();
@@ -82,7 +82,7 @@ describe("a reader's own cell", () => {
   // Nothing is started for such a cell, whatever the machine has.
   it(
     "in SQL or Python is told that there is none, in a sentence",
-    { timeout: 60_000, retry: 1 },
+    { timeout: 120_000, retry: 1 },
     async () => {
       const { page, errors } = await openPage(browser, address, widths.desk);
       await page.goto(`${address}index.html`);

@@ -73,7 +73,7 @@ beforeAll(async () => {
     serveNotebooks({ library: libraryDir }),
     serveStatic(siteDir, "/club/pages/"),
   ]);
-}, 60_000);
+}, 120_000);
 
 afterAll(async () => {
   await browser?.close();
@@ -145,7 +145,7 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
       await drawn(page, charts[file]!);
       await page.waitForFunction(() => document.querySelector(".first, .bring, .cage") !== null);
       const seen = page.locator("main svg[role=img]:not(.sessions svg)");
-      await expect.poll(() => seen.count(), { timeout: 15_000 }).toBe(charts[file]);
+      await expect.poll(() => seen.count(), { timeout: 40_000 }).toBe(charts[file]);
       expect(await page.locator("main h1").count()).toBe(1);
       expect(await page.locator("footer").innerText()).toBe(cautions.join(" "));
       expect(await page.locator("header [aria-current=page]").count()).toBe(1);

@@ -26,26 +26,26 @@ it(
   async () => {
     const { page, errors } = await openPage(browser, served.address, widths.phone);
     const answer = page.locator(".first .answer");
-    const text = (): Promise<string | null> => answer.textContent({ timeout: 60_000 });
+    const text = (): Promise<string | null> => answer.textContent({ timeout: 120_000 });
     await page.goto("about:blank");
     await page.goto(`${served.address}progress.html#hitter=Ivo+S.`);
     await expect
-      .poll(text, { timeout: 60_000 })
+      .poll(text, { timeout: 120_000 })
       .toMatch(/^Ivo S\. hits harder off the tee: up \d\.\d mph in 11 weeks\.$/);
-    await page.locator("svg.batted-season-trends").first().waitFor({ timeout: 60_000 });
+    await page.locator("svg.batted-season-trends").first().waitFor({ timeout: 120_000 });
     await page.getByLabel("Hitter").selectOption("Lena F.");
-    await expect.poll(text, { timeout: 60_000 }).toBe("No clear change for Lena F. in 11 weeks.");
+    await expect.poll(text, { timeout: 120_000 }).toBe("No clear change for Lena F. in 11 weeks.");
     await page.getByLabel("Hitter").selectOption("Max W.");
     const main = (): Promise<string | null> => page.locator("main").textContent();
     await expect
-      .poll(main, { timeout: 60_000 })
+      .poll(main, { timeout: 120_000 })
       .toMatch(/exit velocity falls within a session.*Nothing here is a diagnosis/s);
     await page.goto("about:blank");
     await page.goto(`${served.address}season.html#hitter=Rui+C.`);
     await expect
-      .poll(text, { timeout: 60_000 })
+      .poll(text, { timeout: 120_000 })
       .toMatch(/^Of 5 hitters 1 clearly changed: Ivo S\. hits harder off the tee, up/);
-    await expect.poll(main, { timeout: 60_000 }).toMatch(/is lower with “short” than with “long”/);
+    await expect.poll(main, { timeout: 120_000 }).toMatch(/is lower with “short” than with “long”/);
     // Nothing is wider than the phone.
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(widths.phone);
     expect(errors).toEqual([]);

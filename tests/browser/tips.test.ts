@@ -16,7 +16,7 @@ beforeAll(async () => {
     launchChromium(),
     serveNotebooks({ library: join(root, "data/demo") }),
   ]);
-}, 60_000);
+}, 120_000);
 
 afterAll(async () => {
   await browser?.close();

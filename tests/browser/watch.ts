@@ -56,7 +56,7 @@ export async function drawn(page: Page, charts: number, words = /(?:)/): Promise
       );
     },
     { charts, words },
-    { timeout: 15_000 },
+    { timeout: 40_000 },
   );
   await page.evaluate(() => scrollTo(0, 0));
 }

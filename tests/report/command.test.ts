@@ -37,7 +37,7 @@ async function library(name: string, hitters: readonly string[]): Promise<string
   return folder;
 }
 
-describe("report", { timeout: 60_000 }, () => {
+describe("report", { timeout: 120_000 }, () => {
   it("writes each chart as SVG and PNG where they are asked for", { timeout: 120_000 }, async () => {
     const from = await library("charted", ["Ada"]);
     const to = join(dir, "charted-out");
