@@ -124,7 +124,7 @@ export function groupSaid(
 
 /** Who needs what next: those with something clear first, each name leading to the hitter's report. */
 export function needsList(
-  needs: Needs,
+  needs: Needs | null,
   span: Parameters<typeof needsNote>[1],
   system: UnitSystem,
 ): HTMLElement {
