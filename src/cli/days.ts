@@ -1,12 +1,11 @@
 /** The days that a call names. */
+import { isDay } from "../swing/day.ts";
 import { Fault } from "./errors.ts";
 
 /** A day as a call gives it, or null. */
 function dayMeant(text: string | undefined, name: string): string | null {
   if (text === undefined) return null;
-  const day = /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T00:00:00Z`) : null;
-  if (day === null || Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== text)
-    throw new Fault(`--${name} takes a day like 2025-03-03, not "${text}".`, 2);
+  if (!isDay(text)) throw new Fault(`--${name} takes a day like 2025-03-03, not "${text}".`, 2);
   return text;
 }
 

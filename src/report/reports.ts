@@ -6,26 +6,15 @@ import type { Library } from "../library/library.ts";
 import type { Trust } from "../setup/trust.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { isUnread } from "../swing/problems.ts";
-import type { UnitSystem } from "../units/system.ts";
 import { rowsInSpan, sessionsInOrder } from "../views/sessions.ts";
 import { indexPage, reportPage, reportsTogether, type ReportOptions, type ReportSource } from "./page.ts";
-import type { ReportSize } from "./sizes.ts";
+import type { Made } from "./foot.ts";
 
 /** What reports are made from. */
 export type ReportLibrary = Omit<Library, "dir" | "names" | "fields">;
 
-/** What is chosen for all reports of a call; names as the library spells them. */
-export interface ReportChoices {
-  /** Null for all of them. */
-  readonly session: string | null;
-  readonly since: string | null;
-  readonly until: string | null;
-  readonly size: ReportSize;
-  readonly units: UnitSystem;
-  readonly withoutFlagged: boolean;
-  readonly initials: boolean;
-  readonly facility: string | null;
-  readonly color: string | null;
+/** What is chosen for all reports of a call, as their feet keep it; names as the library spells them. */
+export interface ReportChoices extends Omit<Made, "hitter" | "note" | "version" | "library"> {
   /** What the coach says, by hitter. */
   readonly notes: ReadonlyMap<string, string>;
 }

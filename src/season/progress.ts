@@ -8,22 +8,17 @@ import { thresholdsFrom, type Thresholds } from "../contact/thresholds.ts";
 import { fewestDays } from "../stats/dayChange.ts";
 import { chanceAllowed, holmWeighted } from "../stats/holm.ts";
 import { sessionTrend, theilSen } from "../stats/sessionTrend.ts";
-import { inputs, type EnrichedSwing, type Hitter, type Input, type Session } from "../swing/fields.ts";
+import { inputs, type Input } from "../swing/fields.ts";
 import { rowsInSpan, sessionsInOrder, type SessionSwings } from "../views/sessions.ts";
 import { ofInput } from "../views/swings.ts";
 import type { UnitName } from "../units/index.ts";
+import type { GapSource } from "../gap/rows.ts";
 import { evened, type EvenedSwing } from "./evened.ts";
 import { seasonMeasures, topMeasure, type SeasonMeasure } from "./measures.ts";
 import { sessionFigures, type SessionFigure } from "./sessionFigures.ts";
 
-/** What a season is made of; a library opened in a page is one. */
-export interface SeasonSource {
-  readonly swings: readonly EnrichedSwing[];
-  readonly sessions: readonly Session[];
-  readonly hitters: readonly Hitter[];
-  /** The library's own thresholds.json, parsed, or null. */
-  readonly thresholds: unknown;
-}
+/** What a season is made of: what a comparison is; a library opened in a page is one. */
+export type SeasonSource = GapSource;
 
 /** Which of a hitter's swings. */
 export interface SeasonScope {

@@ -1,4 +1,5 @@
 /** Spans of days that a reader asks for by name: this week, the last four, or from one day to another. */
+import { isDay, isoOf } from "../swing/day.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { sessionsInOrder, type Span } from "./sessions.ts";
 
@@ -12,9 +13,6 @@ export class BadSpan extends Error {
 }
 
 const dayLength = 86_400_000;
-const day = /^\d{4}-\d{2}-\d{2}$/;
-const isoOf = (time: number): string => new Date(time).toISOString().slice(0, 10);
-const isDay = (text: string): boolean => day.test(text) && isoOf(Date.parse(text) || 0) === text;
 
 /**
  * The last day that anything took place: what "this week" is counted from, so that a library of last year has its
