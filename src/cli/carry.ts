@@ -9,6 +9,7 @@ import { sessionFields, swingFields, type Field } from "../swing/fields.ts";
 import { outsideLimits } from "../swing/limits.ts";
 import { deg, ft, rpm } from "../units/index.ts";
 import { Fault } from "./errors.ts";
+import { fieldsOption, knowFieldsOf } from "./ownFields.ts";
 import type { Out } from "./out.ts";
 
 /** What the command line gives: mph, °, rpm, °F, ft and per cent, as typed. */
@@ -29,6 +30,7 @@ interface Options {
   readonly windToward?: number;
   readonly ball?: string;
   readonly field?: string;
+  readonly fields?: string;
   readonly json?: true;
 }
 
@@ -110,15 +112,19 @@ export function register(program: Command, out: Out): void {
   optional(command, "--wind-toward <deg>", "wind_toward_deg");
   command
     .option("--ball <name>", "A ball of the ball table; the baseball when left out.")
-    .option("--field <name>", "A field of the field table, for its fence; the full field when left out.");
+    .option(
+      "--field <name>",
+      "A field of the field table or of --fields, for its fence; the full field when left out.",
+    )
+    .option(...fieldsOption);
   command.option("--json", "Print the answer as JSON.").action(async (options: Options) => {
-    const answer = await carryAnswer(options);
+    const answer = await carryAnswer(out, options);
     if (options.json === true) out.json(answer);
     else out.print(sentences(options, answer));
   });
 }
 
-async function carryAnswer(options: Options): Promise<CarryAnswer> {
+async function carryAnswer(out: Out, options: Options): Promise<CarryAnswer> {
   const { oneBall } = await import("../contact/oneBall.ts");
   if ((options.wind ?? 0) !== 0 && options.windToward === undefined) {
     throw new Fault(
@@ -131,6 +137,13 @@ async function carryAnswer(options: Options): Promise<CarryAnswer> {
   }
   if (options.spinAxis !== undefined && options.spin === undefined) {
     throw new Fault("--spin-axis needs --spin, the rate in rpm", 2);
+  }
+  const own = await knowFieldsOf(options.fields);
+  if (own !== null) {
+    const { problems } = own;
+    const { problemSentence } = await import("../swing/problems.ts");
+    for (const problem of problems) out.tell(problemSentence(problem));
+    if (problems.some(({ kind }) => kind === "refused")) out.end(1);
   }
   const { ballNames, fieldNames, nameIn, nearestFirst } = await import("../swing/names.ts");
   for (const [option, table] of [

@@ -5,6 +5,7 @@ import type { Estimate } from "../stats/estimate.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
 import { signedNumber } from "../swing/words.ts";
 import type { Out } from "./out.ts";
+import { fieldsOption } from "./ownFields.ts";
 import { readSource } from "./source.ts";
 import { append } from "../swing/lists.ts";
 import { tableText } from "./table.ts";
@@ -13,6 +14,7 @@ interface Call {
   readonly library?: string;
   readonly sessions?: string;
   readonly hitters?: string;
+  readonly fields?: string;
   readonly thresholds?: string;
   readonly json?: true;
 }
@@ -26,6 +28,7 @@ export function register(program: Command, out: Out): void {
     .option("--library <dir>", "the library's folder (default: data/demo)")
     .option("--sessions <csv>", "with CSV files: the sessions' dates and the tracker's placement")
     .option("--hitters <csv>", "with CSV files: the hitters' sides")
+    .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
     .option(
       "--thresholds <json>",
       "with CSV files: your own figures in place of some of data/thresholds.json",

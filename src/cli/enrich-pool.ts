@@ -3,11 +3,13 @@ import { availableParallelism } from "node:os";
 import { Worker } from "node:worker_threads";
 import type { EnricherSource } from "../contact/enrich.ts";
 import type { Block } from "../library/packed-rows.ts";
+import type { OwnField } from "../swing/fields.ts";
 import type { BlockText } from "./enrich-rows.ts";
 import { Fault } from "./errors.ts";
 
-/** What every worker has to know before its first block: an enricher's source, the ceilings found. */
-export type Setup = Omit<EnricherSource, "swings"> & Required<Pick<EnricherSource, "ceilings">>;
+/** What every worker has to know before its first block: an enricher's source, the ceilings found, own fields. */
+export type Setup = Omit<EnricherSource, "swings"> &
+  Required<Pick<EnricherSource, "ceilings">> & { readonly fields: readonly OwnField[] };
 
 /** A smaller input, in bytes, is done before further threads have started. */
 const worthThreads = 6_000_000;

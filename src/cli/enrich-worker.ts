@@ -3,6 +3,7 @@ import { parentPort } from "node:worker_threads";
 import { enricher, type Enricher } from "../contact/enrich.ts";
 import type { Block } from "../library/packed-rows.ts";
 import type { Setup } from "./enrich-pool.ts";
+import { knowFields } from "../swing/ownFields.ts";
 import { blockText } from "./enrich-rows.ts";
 
 const port = parentPort;
@@ -10,5 +11,8 @@ if (port === null) throw new Error("this file is for a worker thread");
 let enrich: Enricher["enrich"] | null = null;
 port.on("message", (message: Setup | Block) => {
   if ("numbers" in message) port.postMessage(blockText(message, enrich!));
-  else ({ enrich } = enricher({ ...message, swings: [] }));
+  else {
+    knowFields(message.fields);
+    ({ enrich } = enricher({ ...message, swings: [] }));
+  }
 });

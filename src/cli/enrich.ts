@@ -5,6 +5,7 @@ import type { Swing } from "../swing/fields.ts";
 import type { Problem } from "../swing/problems.ts";
 import type { RefusedRow } from "../reading/read.ts";
 import { Fault } from "./errors.ts";
+import { fieldsOption, knowFieldsOf } from "./ownFields.ts";
 import type { Block, PackedRows } from "../library/packed-rows.ts";
 import type { Pool } from "./enrich-pool.ts";
 import type { BlockText, Counts } from "./enrich-rows.ts";
@@ -17,6 +18,7 @@ interface Options {
   readonly output: string;
   readonly sessions?: string;
   readonly hitters?: string;
+  readonly fields?: string;
   readonly thresholds?: string;
   readonly ceiling?: Record<string, number>;
   readonly threads?: number;
@@ -31,6 +33,7 @@ export function register(program: Command, out: Out): void {
     .requiredOption("-o, --output <file>", "the CSV to write; refused rows go beside it, to *.refused.csv")
     .option("--sessions <csv>", "the sessions' air, ball and field; without it the default air, a baseball")
     .option("--hitters <csv>", "the hitters' levels and sides; without it a ceiling needs more swings")
+    .option(...fieldsOption)
     .option("--thresholds <json>", "your own figures in place of some of data/thresholds.json")
     .addOption(
       new Option(
@@ -102,6 +105,7 @@ async function enrichFiles(
   const { strangers } = await import("../library/library.ts");
   const { readJson } = await import("../library/disk.ts");
   const thresholds = options.thresholds === undefined ? null : await readJson(options.thresholds);
+  const fields = await knowFieldsOf(options.fields);
   const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
   const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
   const { swings, refused, copies, problems: found } = await readAll(out, files);
@@ -115,13 +119,18 @@ async function enrichFiles(
     { ...source, swings },
     options.ceiling === undefined ? {} : { ceilings: options.ceiling },
   );
-  const problems = [...(sessions?.problems ?? []), ...(hitters?.problems ?? []), ...found];
+  const problems = [
+    ...(fields?.problems ?? []),
+    ...(sessions?.problems ?? []),
+    ...(hitters?.problems ?? []),
+    ...found,
+  ];
   append(problems, strangers(swings, source.sessions, source.hitters));
   const refusedCount = refused.reduce((sum, file) => sum + file.rows.length, 0);
   const { writeTogether } = await import("../library/write.ts");
   const counts = await writeTogether(async (put) => {
     if (refusedCount > 0) await put(refusedFile, (await import("./refused-table.ts")).refusedPieces(refused));
-    pool?.setUp({ ...source, ceilings, neighbours });
+    pool?.setUp({ ...source, ceilings, neighbours, fields: fields?.rows ?? [] });
     return write(out, swings, enrich, pool, (pieces) => put(options.output, pieces));
   });
   await tell(out, problems, refusedCount > 0 ? refusedFile : null);
@@ -133,6 +142,7 @@ async function enrichFiles(
     copies,
     sessions: options.sessions ?? null,
     hitters: options.hitters ?? null,
+    fields: options.fields ?? null,
     thresholds: options.thresholds ?? null,
     beside_but_not_used: await besideButNotUsed(files, options),
     seconds: Math.round(performance.now() - started) / 1000,
@@ -154,7 +164,7 @@ async function checkOutputs(
   const folder = await stat(dirname(output)).catch(() => null);
   if (folder === null || !folder.isDirectory()) throw new Fault(`There is no folder ${dirname(output)}`, 2);
   if ((await stat(output).catch(() => null))?.isDirectory()) throw new Fault(`${output} is a folder`, 2);
-  const inputs = [...files, options.sessions, options.hitters, options.thresholds];
+  const inputs = [...files, options.sessions, options.hitters, options.fields, options.thresholds];
   // One file may have two names: where a disk ignores case, or through a link.
   const place = async (path: string): Promise<string> => {
     const info = await stat(path, { bigint: true }).catch(() => null);
@@ -276,6 +286,7 @@ async function besideButNotUsed(files: readonly string[], options: Options): Pro
   const wanted = [
     ["sessions.csv", options.sessions],
     ["hitters.csv", options.hitters],
+    ["fields.csv", options.fields],
     ["thresholds.json", options.thresholds],
   ] as const;
   const candidates = new Map<string, string>();
@@ -300,6 +311,7 @@ interface Summary extends Counts {
   copies: number;
   sessions: string | null;
   hitters: string | null;
+  fields: string | null;
   thresholds: string | null;
   beside_but_not_used: string[];
   seconds: number;
@@ -335,11 +347,7 @@ async function summaryText(summary: Summary): Promise<string> {
     lines.push(`${what} in ${summary.refused_file}.`);
   }
   for (const path of summary.beside_but_not_used) {
-    const option = /thresholds\.json$/.test(path)
-      ? "thresholds"
-      : /hitters\.csv$/.test(path)
-        ? "hitters"
-        : "sessions";
+    const option = /(\w+)\.\w+$/.exec(path)![1]!;
     lines.push(`Not used: ${path}, which lies beside the swings; --${option} takes it in.`);
   }
   return `${lines.join("\n")}\n`;

@@ -9,6 +9,7 @@ import type { TimingView } from "../views/timing.ts";
 import { spanMeant } from "./days.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
+import { fieldsOption } from "./ownFields.ts";
 import { readSource } from "./source.ts";
 import type { Out } from "./out.ts";
 import { tableText } from "./table.ts";
@@ -17,6 +18,7 @@ interface Call {
   readonly library?: string;
   readonly sessions?: string;
   readonly hitters?: string;
+  readonly fields?: string;
   readonly thresholds?: string;
   readonly hitter?: string;
   readonly from: Input;
@@ -40,6 +42,7 @@ export function register(program: Command, out: Out): void {
     .option("--library <dir>", "the library's folder (default: data/demo)")
     .option("--sessions <csv>", "with CSV files: the sessions' dates, air and where pitch speed was measured")
     .option("--hitters <csv>", "with CSV files: the hitters' sides, heights and levels")
+    .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
     .option(
       "--thresholds <json>",
       "with CSV files: your own figures in place of some of data/thresholds.json",

@@ -7,6 +7,7 @@ import { spanMeant } from "./days.ts";
 import { Fault } from "./errors.ts";
 import { nameMeant } from "./names.ts";
 import type { Out } from "./out.ts";
+import { fieldsOption } from "./ownFields.ts";
 import { readSource } from "./source.ts";
 import { tableText } from "./table.ts";
 
@@ -14,6 +15,7 @@ interface Call {
   readonly library?: string;
   readonly sessions?: string;
   readonly hitters?: string;
+  readonly fields?: string;
   readonly thresholds?: string;
   readonly hitter?: string;
   readonly drill?: string;
@@ -33,6 +35,7 @@ export function register(program: Command, out: Out): void {
     .option("--library <dir>", "the library's folder (default: data/demo)")
     .option("--sessions <csv>", "with CSV files: the sessions' dates, air and balls")
     .option("--hitters <csv>", "with CSV files: the hitters' sides and levels")
+    .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
     .option(
       "--thresholds <json>",
       "with CSV files: your own figures in place of some of data/thresholds.json",

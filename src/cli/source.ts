@@ -3,6 +3,7 @@ import type { Hitter, Session, Swing } from "../swing/fields.ts";
 import type { Library } from "../library/library.ts";
 import { Fault } from "./errors.ts";
 import { libraryMeant } from "./library.ts";
+import { knowFieldsOf } from "./ownFields.ts";
 import type { Out } from "./out.ts";
 
 /** What a call names. */
@@ -11,6 +12,7 @@ export interface SourceCall {
   readonly library?: string | undefined;
   readonly sessions?: string | undefined;
   readonly hitters?: string | undefined;
+  readonly fields?: string | undefined;
   readonly thresholds?: string | undefined;
 }
 
@@ -38,7 +40,9 @@ export async function readSource(out: Out, call: SourceCall): Promise<Source> {
 }
 
 async function fromLibrary(out: Out, call: SourceCall): Promise<Source> {
-  const beside = (["sessions", "hitters", "thresholds"] as const).find((name) => call[name] !== undefined);
+  const beside = (["sessions", "hitters", "fields", "thresholds"] as const).find(
+    (name) => call[name] !== undefined,
+  );
   if (beside !== undefined)
     throw new Fault(`--${beside} goes with CSV files; a library has its own ${beside}.`, 2);
   const { openLibrary } = await import("../library/library.ts");
@@ -88,9 +92,10 @@ async function fromFiles(out: Out, call: SourceCall): Promise<Source> {
     refused += reading.refused.length;
     tell(reading.problems);
   }
+  const fields = await knowFieldsOf(call.fields);
   const sessions = call.sessions === undefined ? null : await readSessions(call.sessions);
   const hitters = call.hitters === undefined ? null : await readHitters(call.hitters);
-  for (const table of [sessions, hitters]) {
+  for (const table of [fields, sessions, hitters]) {
     if (table === null) continue;
     refused += table.refused.length;
     tell(table.problems);

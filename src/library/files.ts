@@ -15,7 +15,7 @@ import {
   type Summary,
 } from "../reading/read.ts";
 import { textFrom, type TextSource } from "../reading/text.ts";
-import type { Hitter, Session, Swing } from "../swing/fields.ts";
+import type { Hitter, OwnField, Session, Swing } from "../swing/fields.ts";
 import { UnusableFile } from "../swing/problems.ts";
 import type { Table } from "../swing/tables.ts";
 import { isMissing, notAFile, readText } from "./disk.ts";
@@ -107,4 +107,9 @@ export function readSessions(path: string, options: ReadOptions = {}): Promise<R
 /** Reads a CSV of hitters; see `readSwings`. */
 export function readHitters(path: string, options: ReadOptions = {}): Promise<Reading<Hitter>> {
   return collect(scanFile("hitters", path, options));
+}
+
+/** Reads a CSV of a facility's own playing fields; see `readSwings`. */
+export function readFields(path: string, options: ReadOptions = {}): Promise<Reading<OwnField>> {
+  return collect(scanFile("fields", path, options));
 }
