@@ -1,6 +1,7 @@
 /** What each kind of work shows: tee, flip and live, and the figures and sentences that they share. */
 export * from "./cautions.ts";
 export * from "./change.ts";
+export * from "./filter.ts";
 export * from "./flip.ts";
 export * from "./headline.ts";
 export * from "./lanes.ts";

@@ -3,6 +3,7 @@ import { afterAll, describe, expect, it } from "vitest";
 import claims from "../../data/claims.json" with { type: "json" };
 import * as sentences from "../../src/views/sentences/index.ts";
 import { changeSince } from "../../src/views/change.ts";
+import { noFilter } from "../../src/views/filter.ts";
 import { headline } from "../../src/views/headline.ts";
 import { targetResult } from "../../src/views/target.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
@@ -12,6 +13,7 @@ const {
   carry,
   changes,
   field,
+  filter,
   gap,
   group,
   needs,
@@ -465,6 +467,69 @@ describe("a group's days and needs", () => {
     expect(held("needs.columnOrder", needs.columnOrder)("Met", { clear: 1, all: 3 })).toBe(
       "Met: 1 of 3 pairs of hitters clearly differs.",
     );
+  });
+});
+
+describe("a filter", () => {
+  it("in words, alone and all at once, in both units", () => {
+    const words = held("filter.filterWords", filter.filterWords);
+    const all = {
+      hitter: "Ada K.",
+      session: "clinic",
+      input: "live",
+      drill: "At-bats",
+      dates: "2025-03-01/2025-03-31",
+      pitch_type: "curveball",
+      pitch_speed_mph: { low: 70, high: 80 },
+      pitcher: "Coach Pell",
+      without_flagged: true,
+    } as const;
+    expect(words(all, "metric")).toBe(
+      "from 2025-03-01 to 2025-03-31, session clinic, live, drill “At-bats”, curveballs of 113 to 129 km/h, thrown by Coach Pell, without flagged swings",
+    );
+    const dates = held("filter.datesWords", filter.datesWords);
+    expect(Object.keys(held("filter.spanTitles", filter.spanTitles)).map(dates)).toEqual([
+      "this week",
+      "the last four weeks",
+    ]);
+    expect(held("filter.bandWords", filter.bandWords)({ low: 0, high: 10 }, "us")).toBe("0 to 10 mph");
+    const pitches = held("filter.pitchWords", filter.pitchWords);
+    for (const [type, told] of [
+      ["changeup", "changeups"],
+      ["Slider", "pitches “Slider”"],
+      ["cross", "pitches “cross”"],
+      ["x".repeat(60), `pitches “${"x".repeat(39)}…”`],
+    ])
+      expect(pitches({ pitch_type: type!, pitch_speed_mph: null }, "us")).toBe(told);
+    expect(pitches(noFilter, "us")).toBeNull();
+  });
+
+  it("says from which day a named span is counted, and that a ceiling isn't filtered", () => {
+    const said = held("filter.filterSentence", filter.filterSentence);
+    const ceiling = held("filter.ceilingOverAll", filter.ceilingOverAll);
+    const four = { ...noFilter, dates: "four-weeks", pitcher: "Jory B." };
+    expect(said(four, "2025-04-12", "us")).toBe(
+      `Only thrown by Jory B.; the last four weeks: from 2025-03-17 to 2025-04-13, counted from the last day here, 2025-04-12. ${ceiling}`,
+    );
+    expect(said(four, null, "us")).toBe(`Only thrown by Jory B.; the last four weeks. ${ceiling}`);
+    expect(said({ ...noFilter, input: "tee", drill: "a", session: "b" }, "2025-04-12", "us")).toBeNull();
+  });
+
+  it("says what to widen, and which values there are, the nearest first", () => {
+    const empty = held("filter.emptyFilter", filter.emptyFilter);
+    expect(empty(noFilter, [], "us")).toBe("No swing is left.");
+    expect(empty({ ...noFilter, pitcher: "A" }, [{ field: "pitcher", n: 1 }], "us")).toBe(
+      "No swing is left: thrown by A. Without the pitcher there is 1 swing.",
+    );
+    const there = held("filter.notThere", filter.notThere);
+    expect(there("pitch_speed_mph", "71-79", ["30-40", "60-70", "70-80"], "mph")).toBe(
+      "No swing has the pitch speed 71-79 mph; there are 70-80, 60-70 and 30-40 mph.",
+    );
+    expect(there("pitcher", "Pel", ["Wyn", "Coach Pell"])).toBe(
+      "No swing has the pitcher “Pel”; there are Coach Pell and Wyn.",
+    );
+    expect(there("drill", "z", ["a", "b", "c", "d", "e", "f", "g"])).toMatch(/ and 2 more\.$/);
+    expect(there("drill", "z", ["a"])).toMatch(/; there is a\.$/);
   });
 });
 

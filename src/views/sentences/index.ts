@@ -6,6 +6,7 @@ export * as ball from "./ball.ts";
 export * as carry from "./carry.ts";
 export * as changes from "./changes.ts";
 export * as days from "./days.ts";
+export * as filter from "./filter.ts";
 export * as field from "./field.ts";
 export * as gap from "./gap.ts";
 export * as group from "./group.ts";
