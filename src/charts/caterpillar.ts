@@ -2,9 +2,17 @@
 import * as Plot from "@observablehq/plot";
 import { max, min } from "d3";
 import type { UnitName } from "../units/index.ts";
-import { compose, emptyMark, measuresOf, widthOf, type ChartOptions, laidOut } from "./frame.ts";
 import {
-  categoryCodes,
+  axisBelow,
+  compose,
+  emptyFrame,
+  measuresOf,
+  widthOf,
+  type ChartOptions,
+  type Words,
+  laidOut,
+} from "./frame.ts";
+import {
   faintInk,
   fontSize,
   hairline,
@@ -13,6 +21,7 @@ import {
   paper,
   phoneWidth,
   statement,
+  statementCode,
   targetColour,
   unknownCode,
 } from "./theme.ts";
@@ -62,209 +71,256 @@ export function caterpillar(
   rows: readonly CaterpillarRow[],
   options: CaterpillarOptions = {},
 ): SVGSVGElement {
-  const { unit = "mph", measure = "Exit velocity, mean", group = null, from = "tee", to = "live" } = options;
-  const { chosen = null } = options;
-  const { turn, sign } = shown(unit, options);
-  const signed = (v: number): string => signedNumber(turn(v), 1);
-  const said = ({ value, low, high }: Ranged): string =>
-    value === null
-      ? "unknown"
-      : `${signed(value)}${sign} (${low === null || high === null ? "no interval" : `${signed(low)} to ${signed(high)}`})`;
-  const width = widthOf(options);
-  const phone = width < phoneWidth;
-  const margin = { left: rows.length === 0 ? 8 : phone ? 104 : 150, right: 10, top: 6, bottom: 42 };
-  const across = width - margin.left - margin.right;
-  const tall = Math.max(rows.length * row.tall, 90);
-  const laid = rows.map((r, i) => ({ ...r, y: i * row.tall }));
-  type Laid = (typeof laid)[number];
-  const known = laid.filter((r) => r.raw.value !== null);
-  const ends = [
-    0,
-    ...laid.flatMap(({ raw, pooled }) => [
-      raw.value,
-      raw.low,
-      raw.high,
-      pooled?.low ?? null,
-      pooled?.high ?? null,
-    ]),
-    ...(group === null ? [] : [group.low, group.high]),
-  ].filter((v): v is number => v !== null);
-  const [least, most] = [min(ends)!, max(ends)!];
-  const room = 0.05 * (most - least) || 1 / Math.abs(turn(1));
-  const domain = [turn(least - room), turn(most + room)];
-  const few = laid.filter((r) => r.warning !== null);
-  // One sign a reason, in the order met: the words stand once, below.
-  const reasons = [...new Set(few.map((r) => reasonOf(r.warning!)))];
-  const marks = ["*", "†", "‡", "§"];
-  const markOf = (r: CaterpillarRow): string =>
-    r.warning === null ? "" : (marks[reasons.indexOf(reasonOf(r.warning))] ?? "*");
-  const ranged = (pick: (r: CaterpillarRow) => Ranged | null) =>
-    laid.filter((r) => {
-      const figure = pick(r);
-      return figure !== null && figure.low !== null && figure.high !== null;
-    });
-  const pooledRows = laid.filter((r) => r.pooled !== null);
-
+  const { unit = "mph", from = "tee", to = "live", group = null } = options;
+  const told = { ...shown(unit, options), ...footnotes(rows) };
+  const laid = layRows(rows, told, options);
+  const { sign } = told;
   return compose(options, {
     kind: "caterpillar",
-    title: "The gap, hitter by hitter",
-    subtitle: [measure, `${to} less ${from}`, ...(rows.length ? [count(rows.length, "hitter")] : [])],
-    key: rows.length
-      ? [
-          { label: "the hitter's own, with its 95% interval", code: unknownCode, hollow: true },
-          {
-            label: "pooled with the group",
-            code: { colour: statement, shape: categoryCodes["line drive"].shape },
-          },
-          ...(group === null
-            ? []
-            : [{ label: "group", swatch: { fill: bandFill, stroke: targetColour } } as const]),
-        ]
-      : [],
-    notes: reasons.map((reason, i) => `${marks[i] ?? "*"} ${reason}.`),
-    description: rows.length
-      ? [
-          `${measure}, ${to} less ${from}, for ${count(rows.length, "hitter")}.`,
-          group === null ? "" : `Group: ${said({ value: group.mean, low: group.low, high: group.high })}.`,
-          ...rows.map(
-            (r) =>
-              `${r.hitter}, n ${r.n.from} and ${r.n.to}: ${r.raw.value === null ? (r.raw.reason ?? "unknown") : said(r.raw)}${r.pooled === null ? "" : `; pooled ${said(r.pooled)}`}${r.warning === null ? "" : `; ${r.warning}`}.`,
-          ),
-        ]
-      : [`${measure}, hitter by hitter: no swings to draw.`],
+    ...wordsOf(rows, told, options),
     plot: (room) => ({
-      ...laidOut(margin, tall, room),
-      x: { domain, label: null, axis: null },
-      y: { domain: [tall, 0], axis: null },
+      ...laidOut(laid.margin, laid.tall, room),
+      x: { domain: laid.domain, label: null, axis: null },
+      y: { domain: [laid.tall, 0], axis: null },
       marks: rows.length
         ? [
-            ...(group === null
-              ? []
-              : [
-                  Plot.rect([group], {
-                    x1: (g: { low: number }) => turn(g.low),
-                    x2: (g: { high: number }) => turn(g.high),
-                    y1: () => 0,
-                    y2: () => tall,
-                    fill: bandFill,
-                    ariaDescription: "group's interval",
-                  }),
-                  Plot.ruleX([turn(group.mean)], {
-                    stroke: targetColour,
-                    strokeWidth: 1.4,
-                    strokeDasharray: "6 3",
-                    ariaDescription: "group's mean",
-                  }),
-                ]),
-            Plot.gridX({ stroke: hairline, strokeOpacity: 1, ticks: phone ? 4 : 7 }),
+            ...(group === null ? [] : groupMarks(group, laid, told)),
+            Plot.gridX({ stroke: hairline, strokeOpacity: 1, ticks: laid.ticks }),
             Plot.ruleX([0], { stroke: ink, strokeWidth: 1.2, ariaDescription: "no gap" }),
-            Plot.axisX({
-              anchor: "bottom",
-              ticks: phone ? 4 : 7,
-              tickSize: 4,
-              tickFormat: (v: number) =>
-                v > 0 ? `+${number(v, v % 1 === 0 ? 0 : 1)}` : number(v, v % 1 === 0 ? 0 : 1),
-              color: ink,
-              fontSize: fontSize.label,
-              label: null,
-            }),
-            Plot.text([`${to} − ${from} (${sign.trim()})`], {
-              frameAnchor: "bottom",
-              dy: 34,
-              fill: ink,
-              ariaDescription: "x axis",
-            }),
-            Plot.link(
-              ranged((r) => r.raw),
-              {
-                x1: (r: Laid) => turn(r.raw.low!),
-                x2: (r: Laid) => turn(r.raw.high!),
-                y1: (r: Laid) => r.y + row.raw,
-                y2: (r: Laid) => r.y + row.raw,
-                stroke: faintInk,
-                strokeWidth: 1.3,
-                ariaDescription: "own intervals",
-              },
-            ),
-            Plot.link(pooledRows, {
-              x1: (r: Laid) => turn(r.pooled!.low),
-              x2: (r: Laid) => turn(r.pooled!.high),
-              y1: (r: Laid) => r.y + row.pooled,
-              y2: (r: Laid) => r.y + row.pooled,
-              stroke: statement,
-              strokeWidth: 3,
-              ariaDescription: "pooled intervals",
-            }),
-            Plot.dot(known, {
-              x: (r: Laid) => turn(r.raw.value!),
-              y: (r: Laid) => r.y + row.raw,
-              r: 4.5,
-              fill: paper,
-              stroke: faintInk,
-              strokeWidth: 1.6,
-              title: (r: Laid) => `${r.hitter}: ${said(r.raw)}`,
-              ariaDescription: "own figures",
-            }),
-            Plot.dot(pooledRows, {
-              x: (r: Laid) => turn(r.pooled!.value),
-              y: (r: Laid) => r.y + row.pooled,
-              symbol: "diamond",
-              r: 5.5,
-              fill: statement,
-              stroke: paper,
-              title: (r: Laid) => `${r.hitter}: ${said(r.pooled!)}`,
-              ariaDescription: "pooled figures",
-            }),
-            Plot.text(
-              laid.filter((r) => r.raw.value === null),
-              {
-                x: () => domain[0]!,
-                y: (r: Laid) => r.y + row.tall / 2,
-                text: (r: Laid) => shorten(r.raw.reason ?? "no gap", across - 12, fontSize.small),
-                dx: 6,
-                textAnchor: "start",
-                fontSize: fontSize.small,
-                fill: faintInk,
-                stroke: paper,
-                strokeWidth: 4,
-                ariaDescription: "without a gap",
-              },
-            ),
-            ...[true, false].map((bold) =>
-              Plot.text(
-                laid.filter((r) => (r.hitter === chosen) === bold),
-                {
-                  x: () => domain[0]!,
-                  y: (r: Laid) => r.y + row.name,
-                  dx: 4 - margin.left,
-                  text: (r: Laid) =>
-                    `${shorten(r.hitter, margin.left - 26, fontSize.label, bold)}${bold ? " ▸" : ""}`,
-                  textAnchor: "start",
-                  fontWeight: bold ? "bold" : "normal",
-                  fill: ink,
-                  ariaDescription: "hitters",
-                },
-              ),
-            ),
-            Plot.text(laid, {
-              x: () => domain[0]!,
-              y: (r: Laid) => r.y + row.count,
-              dx: 4 - margin.left,
-              text: (r: Laid) => `n ${r.n.from} and ${r.n.to} ${markOf(r)}`.trim(),
-              textAnchor: "start",
-              fontSize: fontSize.small,
-              fill: faintInk,
-              ariaDescription: "counts",
-            }),
+            ...axisBelow(`${to} − ${from} (${sign.trim()})`, laid.ticks, tickWords),
+            ...intervalMarks(laid),
+            ...figureMarks(laid),
+            withoutMark(laid),
+            ...nameMarks(laid, options.chosen ?? null),
             Plot.ruleY(
-              laid.slice(1).map((r) => r.y - 3),
-              { stroke: hairline, insetLeft: -margin.left + 4, ariaDescription: "between hitters" },
+              laid.rows.slice(1).map((r) => r.y - 3),
+              { stroke: hairline, insetLeft: -laid.margin.left + 4, ariaDescription: "between hitters" },
             ),
             Plot.frame({ stroke: line }),
           ]
-        : [Plot.frame({ stroke: hairline }), emptyMark()],
+        : emptyFrame(),
     }),
   });
+}
+
+const tickWords = (v: number): string => `${v > 0 ? "+" : ""}${number(v, v % 1 === 0 ? 0 : 1)}`;
+
+/** How a unit is shown, and each warning's sign. */
+type Told = ReturnType<typeof shown> & ReturnType<typeof footnotes>;
+
+/** A figure and its interval in words. */
+function said({ value, low, high }: Ranged, { turn, sign }: Told): string {
+  if (value === null) return "unknown";
+  const signed = (v: number): string => signedNumber(turn(v), 1);
+  const range = low === null || high === null ? "no interval" : `${signed(low)} to ${signed(high)}`;
+  return `${signed(value)}${sign} (${range})`;
+}
+
+/** One sign a reason, in the order met: the words stand once, below. */
+function footnotes(rows: readonly CaterpillarRow[]) {
+  const signs = ["*", "†", "‡", "§"];
+  const reasons = [...new Set(rows.flatMap((r) => (r.warning === null ? [] : [reasonOf(r.warning)])))];
+  return {
+    signOf: ({ warning }: CaterpillarRow): string =>
+      warning === null ? "" : (signs[reasons.indexOf(reasonOf(warning))] ?? "*"),
+    notes: reasons.map((reason, i) => `${signs[i] ?? "*"} ${reason}.`),
+  };
+}
+
+function wordsOf(rows: readonly CaterpillarRow[], told: Told, options: CaterpillarOptions): Words {
+  const { measure = "Exit velocity, mean", group = null, from = "tee", to = "live" } = options;
+  const title = "The gap, hitter by hitter";
+  const subtitle = [measure, `${to} less ${from}`];
+  if (rows.length === 0)
+    return {
+      title,
+      subtitle,
+      key: [],
+      notes: [],
+      description: [`${measure}, hitter by hitter: no swings to draw.`],
+    };
+  const hitters = count(rows.length, "hitter");
+  return {
+    title,
+    subtitle: [...subtitle, hitters],
+    key: [
+      { label: "the hitter's own, with its 95% interval", code: unknownCode, hollow: true },
+      { label: "pooled with the group", code: statementCode },
+      ...(group === null ? [] : [{ label: "group", swatch: { fill: bandFill, stroke: targetColour } }]),
+    ],
+    notes: told.notes,
+    description: [
+      `${measure}, ${to} less ${from}, for ${hitters}.`,
+      group === null ? "" : `Group: ${said({ ...group, value: group.mean }, told)}.`,
+      ...rows.map(({ hitter, n, raw, pooled, warning }) => {
+        const own = raw.value === null ? (raw.reason ?? "unknown") : said(raw, told);
+        const shared = pooled === null ? "" : `; pooled ${said(pooled, told)}`;
+        return `${hitter}, n ${n.from} and ${n.to}: ${own}${shared}${warning === null ? "" : `; ${warning}`}.`;
+      }),
+    ],
+  };
+}
+
+/** The hitters' lines: figures as shown, and where each line begins, px. */
+function layRows(rows: readonly CaterpillarRow[], told: Told, options: CaterpillarOptions) {
+  const { turn } = told;
+  const { group = null } = options;
+  const width = widthOf(options);
+  const phone = width < phoneWidth;
+  const margin = { left: rows.length === 0 ? 8 : phone ? 104 : 150, right: 10, top: 6, bottom: 42 };
+  const ends = [
+    0,
+    ...rows.flatMap(({ raw, pooled }) => [raw.value, raw.low, raw.high, pooled?.low, pooled?.high]),
+    ...(group === null ? [] : [group.low, group.high]),
+  ].filter((v): v is number => v != null);
+  const [least, most] = [min(ends)!, max(ends)!];
+  const room = 0.05 * (most - least) || 1 / Math.abs(turn(1));
+  const shownOr = (v: number | null): number | null => (v === null ? null : turn(v));
+  const turned = ({ value, low, high }: Ranged) => ({
+    value: shownOr(value),
+    low: shownOr(low),
+    high: shownOr(high),
+  });
+  return {
+    rows: rows.map((r, i) => ({
+      hitter: r.hitter,
+      counts: `n ${r.n.from} and ${r.n.to} ${told.signOf(r)}`.trim(),
+      reason: r.raw.reason ?? "no gap",
+      y: i * row.tall,
+      own: { ...turned(r.raw), words: `${r.hitter}: ${said(r.raw, told)}` },
+      pooled: r.pooled && { ...turned(r.pooled), words: `${r.hitter}: ${said(r.pooled, told)}` },
+    })),
+    margin,
+    ticks: phone ? 4 : 7,
+    across: width - margin.left - margin.right,
+    tall: Math.max(rows.length * row.tall, 90),
+    domain: [turn(least - room), turn(most + room)] as [number, number],
+  };
+}
+
+type Laid = ReturnType<typeof layRows>;
+type LaidRow = Laid["rows"][number];
+
+const groupMarks = (
+  { mean, low, high }: NonNullable<CaterpillarOptions["group"]>,
+  { tall }: Laid,
+  { turn }: Told,
+): Plot.Markish[] => [
+  Plot.rect([0], {
+    x1: () => turn(low),
+    x2: () => turn(high),
+    y1: () => 0,
+    y2: () => tall,
+    fill: bandFill,
+    ariaDescription: "group's interval",
+  }),
+  Plot.ruleX([turn(mean)], {
+    stroke: targetColour,
+    strokeWidth: 1.4,
+    strokeDasharray: "6 3",
+    ariaDescription: "group's mean",
+  }),
+];
+
+/** The own figures and the pooled ones, each at its height in the line, those with a value or an interval. */
+const ownOf = ({ rows }: Laid) => rows.map(({ own, y }) => ({ ...own, y: y + row.raw }));
+const pooledOf = ({ rows }: Laid) =>
+  rows.flatMap(({ pooled, y }) => (pooled === null ? [] : [{ ...pooled, y: y + row.pooled }]));
+
+const intervalMarks = (laid: Laid): Plot.Markish[] => [
+  Plot.link(
+    ownOf(laid).filter(({ low, high }) => low !== null && high !== null),
+    {
+      x1: "low",
+      x2: "high",
+      y1: "y",
+      y2: "y",
+      stroke: faintInk,
+      strokeWidth: 1.3,
+      ariaDescription: "own intervals",
+    },
+  ),
+  Plot.link(pooledOf(laid), {
+    x1: "low",
+    x2: "high",
+    y1: "y",
+    y2: "y",
+    stroke: statement,
+    strokeWidth: 3,
+    ariaDescription: "pooled intervals",
+  }),
+];
+
+const figureMarks = (laid: Laid): Plot.Markish[] => [
+  Plot.dot(
+    ownOf(laid).filter(({ value }) => value !== null),
+    {
+      x: "value",
+      y: "y",
+      r: 4.5,
+      fill: paper,
+      stroke: faintInk,
+      strokeWidth: 1.6,
+      title: "words",
+      ariaDescription: "own figures",
+    },
+  ),
+  Plot.dot(pooledOf(laid), {
+    x: "value",
+    y: "y",
+    symbol: "diamond",
+    r: 5.5,
+    fill: statement,
+    stroke: paper,
+    title: "words",
+    ariaDescription: "pooled figures",
+  }),
+];
+
+const withoutMark = ({ rows, domain, across }: Laid): Plot.Markish =>
+  Plot.text(
+    rows.filter((r) => r.own.value === null),
+    {
+      x: () => domain[0],
+      y: (r: LaidRow) => r.y + row.tall / 2,
+      text: (r: LaidRow) => shorten(r.reason, across - 12, fontSize.small),
+      dx: 6,
+      textAnchor: "start",
+      fontSize: fontSize.small,
+      fill: faintInk,
+      stroke: paper,
+      strokeWidth: 4,
+      ariaDescription: "without a gap",
+    },
+  );
+
+/** The hitters' names, the chosen one in bold, and their counts. */
+function nameMarks({ rows, domain, margin }: Laid, chosen: string | null): Plot.Markish[] {
+  const beside = { x: () => domain[0], dx: 4 - margin.left, textAnchor: "start" } as const;
+  return [
+    ...[true, false].map((bold) =>
+      Plot.text(
+        rows.filter((r) => (r.hitter === chosen) === bold),
+        {
+          ...beside,
+          y: (r: LaidRow) => r.y + row.name,
+          text: (r: LaidRow) =>
+            `${shorten(r.hitter, margin.left - 26, fontSize.label, bold)}${bold ? " ▸" : ""}`,
+          fontWeight: bold ? "bold" : "normal",
+          fill: ink,
+          ariaDescription: "hitters",
+        },
+      ),
+    ),
+    Plot.text(rows, {
+      ...beside,
+      y: (r: LaidRow) => r.y + row.count,
+      text: "counts",
+      fontSize: fontSize.small,
+      fill: faintInk,
+      ariaDescription: "counts",
+    }),
+  ];
 }
 
 const bandFill = "#dbe8ee";

@@ -1,7 +1,16 @@
 /** How far each session's tracker looks turned and tilted, with its interval and its verdict. */
 import * as Plot from "@observablehq/plot";
 import type { SessionDrift } from "../setup/drift.ts";
-import { axes, compose, emptyMark, widthOf, type ChartOptions, type KeyEntry } from "./frame.ts";
+import {
+  axisBelow,
+  compose,
+  emptyMark,
+  laidOut,
+  widthOf,
+  type ChartOptions,
+  type KeyEntry,
+  type Words,
+} from "./frame.ts";
 import { listed } from "../swing/words.ts";
 import { count, number, sayInterval, shorten } from "./text.ts";
 import { faintInk, fontSize, hairline, ink, paper, phoneWidth, verdictCodes } from "./theme.ts";
@@ -28,78 +37,97 @@ const rowHeight = 26;
 /** One row a session, oldest first: the turn or the tilt that its shifts add up to, and its 95 % interval. */
 export function driftShifts(rows: readonly ShiftRow[], options: DriftShiftsOptions): SVGSVGElement {
   const { axis } = options;
-  const { title, axis: axisName, word } = names[axis];
   const width = widthOf(options);
   const known = rows.filter((r) => r[axis].value !== null && r.verdict !== null);
-  const flagged = known.filter((r) => r.verdict !== "sound");
   const left = Math.min(width * 0.42, width < phoneWidth ? 140 : 190);
   const ends = known.flatMap((r) => [r[axis].low ?? r[axis].value!, r[axis].high ?? r[axis].value!]);
   const reach = largest(ends.map(Math.abs), 2) * 1.05;
-  const used = [...new Set(known.map((r) => r.verdict!))];
+  const lines = Math.max(3, known.length);
   return compose(options, {
     kind: "drift-shifts",
-    title,
-    subtitle: known.length ? [`${count(known.length, "session")} of tee and flip work, 95% intervals`] : [],
-    key: (Object.keys(verdictCodes) as (keyof typeof verdictCodes)[])
-      .filter((v) => used.includes(v))
-      .map((v): KeyEntry => ({ label: v, code: verdictCodes[v] })),
-    notes: [
-      known.length
-        ? "The verdict is the whole session's, not this measure's alone."
-        : "That takes tee or flip work of two hitters, in two sessions at least.",
-    ],
-    description: known.length
-      ? [
-          `${count(known.length, "session")}.`,
-          flagged.length
-            ? `${listed(flagged.map((r) => `${r.session}: ${r.verdict}, ${word} ${sayInterval(r[axis], (v) => `${number(v, 1)}°`)}`))}.`
-            : "None looks moved.",
-        ]
-      : ["There are no swings to draw from sessions that can be compared."],
-    plot: ({ top, bottom }) => ({
-      height: top + Math.max(3, known.length) * rowHeight + 56 + bottom,
-      marginTop: top + 8,
-      marginBottom: 48 + bottom,
-      marginLeft: left,
-      marginRight: 14,
+    ...wordsOf(known, axis),
+    plot: (room) => ({
+      ...laidOut({ left, right: 14, top: 8, bottom: 48 }, lines * rowHeight, room),
       x: { domain: [-reach, reach], axis: null },
-      y: { domain: [-0.5, Math.max(3, known.length) - 0.5], reverse: true, axis: null },
+      y: { domain: [-0.5, lines - 0.5], reverse: true, axis: null },
       marks: known.length
         ? [
             Plot.gridX({ stroke: hairline, strokeOpacity: 1, ticks: 5 }),
             Plot.ruleX([0], { stroke: faintInk, strokeWidth: 1.2 }),
-            Plot.ruleY(known, {
-              y: (_: ShiftRow, i: number) => i,
-              x1: (r: ShiftRow) => r[axis].low ?? r[axis].value,
-              x2: (r: ShiftRow) => r[axis].high ?? r[axis].value,
-              stroke: (r: ShiftRow) => verdictCodes[r.verdict!].colour,
-              strokeWidth: 2,
-              ariaDescription: "95% intervals",
-            }),
-            Plot.dot(known, {
-              x: (r: ShiftRow) => r[axis].value,
-              y: (_: ShiftRow, i: number) => i,
-              r: 5,
-              symbol: (r: ShiftRow) => verdictCodes[r.verdict!].shape,
-              fill: (r: ShiftRow) => verdictCodes[r.verdict!].colour,
-              stroke: paper,
-              strokeWidth: 0.8,
-              ariaDescription: "sessions",
-              title: (r: ShiftRow) =>
-                `${r.session}: ${word} ${sayInterval(r[axis], (v) => `${number(v, 1)}°`)}`,
-            } as Plot.DotOptions),
-            Plot.text(known, {
-              y: (_: ShiftRow, i: number) => i,
-              frameAnchor: "left",
-              dx: -left + 4,
-              textAnchor: "start",
-              fontSize: fontSize.label,
-              fill: ink,
-              text: (r: ShiftRow) => shorten(r.session, left - 12),
-            }),
-            ...axes({ x: axisName, y: "" }, left, { x: 5 }).filter((_, i) => i === 0 || i === 2),
+            ...sessionMarks(known, axis, left),
+            ...axisBelow(names[axis].axis, 5),
           ]
         : [emptyMark("no sessions to compare")],
     }),
   });
+}
+
+type Axis = DriftShiftsOptions["axis"];
+
+const said = (row: ShiftRow, axis: Axis): string =>
+  `${names[axis].word} ${sayInterval(row[axis], (v) => `${number(v, 1)}°`)}`;
+
+function wordsOf(known: readonly ShiftRow[], axis: Axis): Words {
+  const { title } = names[axis];
+  if (known.length === 0)
+    return {
+      title,
+      subtitle: [],
+      key: [],
+      notes: ["That takes tee or flip work of two hitters, in two sessions at least."],
+      description: ["There are no swings to draw from sessions that can be compared."],
+    };
+  const sessions = count(known.length, "session");
+  const flagged = known.filter((r) => r.verdict !== "sound");
+  const used = new Set(known.map((r) => r.verdict!));
+  return {
+    title,
+    subtitle: [`${sessions} of tee and flip work, 95% intervals`],
+    key: (Object.keys(verdictCodes) as (keyof typeof verdictCodes)[])
+      .filter((v) => used.has(v))
+      .map((v): KeyEntry => ({ label: v, code: verdictCodes[v] })),
+    notes: ["The verdict is the whole session's, not this measure's alone."],
+    description: [
+      `${sessions}.`,
+      flagged.length
+        ? `${listed(flagged.map((r) => `${r.session}: ${r.verdict}, ${said(r, axis)}`))}.`
+        : "None looks moved.",
+    ],
+  };
+}
+
+/** Each session's interval, its figure with its verdict, and its name. */
+function sessionMarks(known: readonly ShiftRow[], axis: Axis, left: number): Plot.Markish[] {
+  const y = (_: ShiftRow, i: number): number => i;
+  const code = (r: ShiftRow) => verdictCodes[r.verdict!];
+  return [
+    Plot.ruleY(known, {
+      y,
+      x1: (r: ShiftRow) => r[axis].low ?? r[axis].value,
+      x2: (r: ShiftRow) => r[axis].high ?? r[axis].value,
+      stroke: (r: ShiftRow) => code(r).colour,
+      strokeWidth: 2,
+      ariaDescription: "95% intervals",
+    }),
+    Plot.dot(known, {
+      x: (r: ShiftRow) => r[axis].value,
+      y,
+      r: 5,
+      symbol: (r: ShiftRow) => code(r).shape,
+      fill: (r: ShiftRow) => code(r).colour,
+      stroke: paper,
+      strokeWidth: 0.8,
+      ariaDescription: "sessions",
+      title: (r: ShiftRow) => `${r.session}: ${said(r, axis)}`,
+    } as Plot.DotOptions),
+    Plot.text(known, {
+      y,
+      frameAnchor: "left",
+      dx: -left + 4,
+      textAnchor: "start",
+      fontSize: fontSize.label,
+      fill: ink,
+      text: (r: ShiftRow) => shorten(r.session, left - 12),
+    }),
+  ];
 }

@@ -1,11 +1,12 @@
 /** What the two pictures of one flight share: its points as times, and its words. */
+import * as Plot from "@observablehq/plot";
 import type { OneBall } from "../contact/oneBall.ts";
 import { spinSpreads } from "../flight/spreads.ts";
 import type { FlightPoint } from "../flight/trajectory.ts";
 import { deg, ft } from "../units/index.ts";
 import { phraseIn, type UnitSystem } from "../units/system.ts";
 import type { KeyEntry } from "./frame.ts";
-import { categoryCodes, ink, statement, type Code } from "./theme.ts";
+import { categoryCodes, faintInk, fontSize, ink, markRadius, paper, statement, type Code } from "./theme.ts";
 import { number, type Measure } from "./text.ts";
 
 /** A ball as the flight's charts need it: what `oneBall` says of it. */
@@ -37,7 +38,7 @@ export function apexOf(path: readonly FlightPoint[]): FlightPoint {
 }
 
 const { shape: dot } = categoryCodes.bloop;
-const { shape: cross } = { shape: categoryCodes["pop-up"].shape };
+const { shape: cross } = categoryCodes["pop-up"];
 const { shape: up } = categoryCodes["fly ball"];
 
 /** How the marks of a flight are drawn. */
@@ -93,3 +94,53 @@ export function fenceWords({ fence, field }: FlownBall, distance: Measure): stri
 
 /** The line of a range. */
 export const rangeStroke = statement;
+
+/** Radius of a half second's dot, px. */
+export const smallDot = 2.4;
+
+/** A path and its dots. */
+export const pathMarks = (
+  path: readonly FlightPoint[],
+  dots: readonly TimeDot[],
+  x: (point: FlightPoint) => number,
+  y: (point: FlightPoint) => number,
+): Plot.Markish[] => [
+  Plot.line(path as FlightPoint[], { x, y, stroke: ink, strokeWidth: 2, ariaDescription: "path" }),
+  Plot.dot(
+    dots as TimeDot[],
+    {
+      x,
+      y,
+      r: { value: (d: TimeDot) => (d.whole ? markRadius : smallDot), scale: null },
+      fill: flightCodes.second.colour,
+      ariaDescription: "times",
+    } as Plot.DotOptions,
+  ),
+];
+
+/** The seconds in numbers, each at its place. */
+export const secondMarks = (
+  seconds: readonly { readonly at: readonly [number, number]; readonly text: string }[],
+): Plot.Markish =>
+  Plot.text(seconds, {
+    x: ({ at }: (typeof seconds)[number]) => at[0],
+    y: ({ at }: (typeof seconds)[number]) => at[1],
+    text: "text",
+    fontSize: fontSize.small,
+    fill: faintInk,
+    stroke: paper,
+    strokeWidth: 3,
+    ariaDescription: "seconds",
+  });
+
+/** Where a flight lands. */
+export const landingMark = (place: readonly [number, number]): Plot.Markish =>
+  Plot.dot([place], {
+    x: ([x]: typeof place) => x,
+    y: ([, y]: typeof place) => y,
+    symbol: flightCodes.landing.shape,
+    r: 5,
+    fill: flightCodes.landing.colour,
+    stroke: paper,
+    ariaDescription: "landing",
+  });

@@ -8,6 +8,7 @@ import {
   faintInk,
   fontFamily,
   fontSize,
+  hairline,
   ink,
   leastWidth,
   markRadius,
@@ -98,6 +99,9 @@ export const widthOf = (options: ChartOptions): number =>
 /** The measures in the reader's units. */
 export const measuresOf = (options: ChartOptions) => measures[options.units ?? "us"];
 
+/** All that a chart says in words. */
+export type Words = Pick<Composition, "title" | "subtitle" | "key" | "notes" | "description">;
+
 /**
  * Puts a picture between its words and finishes it: title, key and notes in the SVG, a text alternative, names
  * that don't depend on what else was drawn, numbers to 0.01.
@@ -107,118 +111,144 @@ export function compose(options: ChartOptions, parts: Composition): SVGSVGElemen
   const document = options.document ?? globalThis.document;
   if (!document) throw new TypeError("a chart needs a document: in Node, pass a jsdom window's");
   const width = widthOf(options);
-  const description = parts.description.filter(Boolean).join(" ");
-  const subtitle = [...(options.subtitle ? [options.subtitle] : []), ...parts.subtitle].join(" · ");
-  const notes = [...parts.notes, ...(options.note ? [options.note] : [])].filter(Boolean);
-  const title = options.title ?? parts.title;
-
-  const lines: Line[] = [];
-  let y = 4;
-  const put = (text: string, size: number, bold: boolean, fill: string, gap: number): void => {
-    for (const piece of wrap(text, width - 2 * edge, size, bold)) {
-      y += size * lineHeight;
-      lines.push({ text: piece, x: edge, y: y - size * 0.3, size, bold, fill });
-    }
-    y += gap;
-  };
-  put(title, fontSize.title, true, ink, 2);
-  if (subtitle) put(subtitle, fontSize.label, false, faintInk, 2);
-  const keyed = layKey(parts.key, width, y + 4);
-  if (parts.key.length) y = keyed.bottom;
-  const top = Math.ceil(y + 4);
-
-  const footLines = notes.flatMap((note) => wrap(note, width - 2 * edge, fontSize.small));
-  const footHeight = footLines.length * fontSize.small * lineHeight;
-  const bottom = Math.ceil(footLines.length ? footHeight + 8 : 4);
-
-  const id = `batted-${parts.kind}-${hash([parts.kind, width, title, subtitle, description, notes].join("\n"))}`;
-  const plot = parts.plot({ width, top, bottom, id });
+  const said = sayAll(options, parts);
+  const head = layHead(said, parts.key, width);
+  const foot = layFoot(said.notes, width);
+  const className = `batted-${parts.kind}`;
+  const id = `${className}-${hash([parts.kind, width, ...Object.values(said)].join("\n"))}`;
+  const plot = parts.plot({ width, top: head.bottom, bottom: foot.tall, id });
   const svg = Plot.plot({
     ...plot,
     document,
     width,
-    className: `batted-${parts.kind}`,
+    className,
   } as Plot.PlotOptions) as unknown as SVGSVGElement;
 
+  const make = maker(document);
   const height = Number(svg.getAttribute("height"));
-  footLines.forEach((text, i) =>
-    lines.push({
-      text,
-      x: edge,
-      y: height - bottom + 4 + (i + 1) * fontSize.small * lineHeight,
-      size: fontSize.small,
-      bold: false,
-      fill: faintInk,
-    }),
-  );
+  svg.append(drawWords(make, [...head.lines, ...foot.linesIn(height)]));
+  if (parts.key.length) svg.append(drawKey(make, head.key, id));
+  // The page behind may be dark, and a printer drops backgrounds that are only styled: the paper is drawn.
+  const sheet = make("rect", { width, height, fill: paper, "aria-hidden": "true" });
+  svg.insertBefore(sheet, svg.querySelector("style")?.nextSibling ?? svg.firstChild);
+  svg.insertBefore(make("desc", {}, said.description), svg.firstChild);
+  svg.insertBefore(make("title", {}, said.title), svg.firstChild);
+  finish(svg, id);
+  if (parts.balls !== undefined) drawnBalls.set(svg, parts.balls);
+  return svg;
+}
 
-  const make = (name: string, attributes: Record<string, string | number>, text?: string): SVGElement => {
+/** A chart's own words and those it was told, as they are written. */
+interface Said {
+  readonly title: string;
+  readonly subtitle: string;
+  readonly description: string;
+  readonly notes: readonly string[];
+}
+
+function sayAll(options: ChartOptions, words: Words): Said {
+  return {
+    title: options.title ?? words.title,
+    subtitle: [...(options.subtitle ? [options.subtitle] : []), ...words.subtitle].join(" · "),
+    description: words.description.filter(Boolean).join(" "),
+    notes: [...words.notes, ...(options.note ? [options.note] : [])].filter(Boolean),
+  };
+}
+
+interface Line {
+  readonly text: string;
+  readonly x: number;
+  readonly y: number;
+  readonly size: number;
+  readonly bold: boolean;
+  readonly fill: string;
+}
+
+/** Title, line under it and key: where each stands, and where the picture begins, px. */
+function layHead({ title, subtitle }: Said, key: readonly KeyEntry[], width: number) {
+  const lines: Line[] = [];
+  let y = 4;
+  const put = (text: string, size: number, bold: boolean, fill: string): void => {
+    for (const piece of wrap(text, width - 2 * edge, size, bold)) {
+      y += size * lineHeight;
+      lines.push({ text: piece, x: edge, y: y - size * 0.3, size, bold, fill });
+    }
+    y += 2;
+  };
+  put(title, fontSize.title, true, ink);
+  if (subtitle) put(subtitle, fontSize.label, false, faintInk);
+  const keyed = layKey(key, width, y + 4);
+  return { lines, key: keyed.items, bottom: Math.ceil((key.length ? keyed.bottom : y) + 4) };
+}
+
+/** The notes: the room they take, and where they stand in a picture of a height, px. */
+function layFoot(notes: readonly string[], width: number) {
+  const size = fontSize.small;
+  const texts = notes.flatMap((note) => wrap(note, width - 2 * edge, size));
+  const tall = Math.ceil(texts.length ? texts.length * size * lineHeight + 8 : 4);
+  const linesIn = (height: number): Line[] =>
+    texts.map((text, i) => {
+      const y = height - tall + 4 + (i + 1) * size * lineHeight;
+      return { text, x: edge, y, size, bold: false, fill: faintInk };
+    });
+  return { tall, linesIn };
+}
+
+/** Makes an element of a drawing. */
+type Make = (name: string, attributes: Record<string, string | number>, text?: string) => SVGElement;
+
+/** What makes SVG elements in a document: name, attributes, text. */
+export const maker =
+  (document: Document): Make =>
+  (name, attributes, text) => {
     const element = document.createElementNS(svgNamespace, name) as SVGElement;
     for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, String(value));
     if (text !== undefined) element.textContent = text;
     return element;
   };
-  const words = make("g", { "aria-label": "words", "text-anchor": "start" });
-  for (const { text, x, y, size, bold, fill } of lines)
-    words.append(
-      make(
-        "text",
-        {
-          x,
-          y,
-          fill,
-          "font-size": size,
-          // The one line that speaks: the title.
-          ...(bold ? { "font-family": serifFamily, "font-weight": serifWeight } : {}),
-        },
-        text,
-      ),
-    );
-  const key = make("g", { "aria-label": "key", "text-anchor": "start" });
-  for (const { entry, x, y } of keyed.items) {
-    const { code, swatch, hollow, label } = entry;
-    if (code)
-      key.append(
-        make("path", { ...markAttributes(code, hollow === true), transform: `translate(${x + 6},${y - 4})` }),
-      );
-    if (swatch?.ellipse)
-      key.append(
-        make("ellipse", {
-          cx: x + 6,
-          cy: y - 4,
-          rx: 7,
-          ry: 4.5,
-          fill: swatch.fill ?? "none",
-          stroke: swatch.stroke,
-          "stroke-width": 1.6,
-          "stroke-dasharray": "3.5 2",
-        }),
-      );
-    else if (swatch) {
-      const tall = 12 * (swatch.height ?? 1);
-      key.append(
-        make("rect", {
-          x,
-          y: y + 1 - tall,
-          width: 12,
-          height: tall,
-          fill: swatch.pattern ? patternUrl(id, swatch.pattern) : (swatch.fill ?? "none"),
-          stroke: swatch.stroke,
-        }),
-      );
-    }
-    const at = code || swatch ? x + keyIndent : x;
-    const fill = code || swatch ? ink : faintInk;
-    key.append(make("text", { x: at, y, fill, "font-size": fontSize.label }, label));
-  }
-  svg.append(words);
-  if (parts.key.length) svg.append(key);
 
-  // The page behind may be dark, and a printer drops backgrounds that are only styled: the paper is drawn.
-  const sheet = make("rect", { width, height, fill: paper, "aria-hidden": "true" });
-  svg.insertBefore(sheet, svg.querySelector("style")?.nextSibling ?? svg.firstChild);
-  svg.insertBefore(make("desc", {}, description), svg.firstChild);
-  svg.insertBefore(make("title", {}, title), svg.firstChild);
+function drawWords(make: Make, lines: readonly Line[]): SVGElement {
+  const words = make("g", { "aria-label": "words", "text-anchor": "start" });
+  for (const { text, x, y, size, bold, fill } of lines) {
+    // The one line that speaks: the title.
+    const voice: Record<string, string | number> = bold
+      ? { "font-family": serifFamily, "font-weight": serifWeight }
+      : {};
+    words.append(make("text", { x, y, fill, "font-size": size, ...voice }, text));
+  }
+  return words;
+}
+
+function drawKey(make: Make, items: readonly KeyItem[], id: string): SVGElement {
+  const key = make("g", { "aria-label": "key", "text-anchor": "start" });
+  for (const { entry, x, y } of items) {
+    const { code, swatch, hollow, label } = entry;
+    const at = { transform: `translate(${x + 6},${y - 4})` };
+    if (code) key.append(make("path", { ...markAttributes(code, hollow === true), ...at }));
+    if (swatch) key.append(drawSwatch(make, swatch, [x, y], id));
+    const drawn = code || swatch;
+    const words = { x: drawn ? x + keyIndent : x, y, fill: drawn ? ink : faintInk };
+    key.append(make("text", { ...words, "font-size": fontSize.label }, label));
+  }
+  return key;
+}
+
+function drawSwatch(
+  make: Make,
+  { ellipse, height = 1, pattern, fill = "none", stroke }: NonNullable<KeyEntry["swatch"]>,
+  [x, y]: readonly [number, number],
+  id: string,
+): SVGElement {
+  if (ellipse) {
+    const round = { cx: x + 6, cy: y - 4, rx: 7, ry: 4.5 };
+    return make("ellipse", { ...round, fill, stroke, "stroke-width": 1.6, "stroke-dasharray": "3.5 2" });
+  }
+  const square = { x, y: y + 1 - 12 * height, width: 12, height: 12 * height };
+  return make("rect", { ...square, fill: pattern ? patternUrl(id, pattern) : fill, stroke });
+}
+
+/** What makes a drawing the same anywhere, and one image to whoever can't see it. */
+function finish(svg: SVGSVGElement, id: string): void {
   // To a screen reader the chart is one image with a title and a description: its parts have nothing to say there.
   for (const part of svg.children)
     if (!/^(?:title|desc|style)$/.test(part.tagName)) part.setAttribute("aria-hidden", "true");
@@ -232,23 +262,18 @@ export function compose(options: ChartOptions, parts: Composition): SVGSVGElemen
   nameClips(svg, id);
   dropHalfPixels(svg);
   round(svg);
-  if (parts.balls !== undefined) drawnBalls.set(svg, parts.balls);
-  return svg;
-}
-
-interface Line {
-  readonly text: string;
-  readonly x: number;
-  readonly y: number;
-  readonly size: number;
-  readonly bold: boolean;
-  readonly fill: string;
 }
 
 const keyIndent = 17;
 
+interface KeyItem {
+  readonly entry: KeyEntry;
+  readonly x: number;
+  readonly y: number;
+}
+
 function layKey(entries: readonly KeyEntry[], width: number, from: number) {
-  const items: { entry: KeyEntry; x: number; y: number }[] = [];
+  const items: KeyItem[] = [];
   const row = fontSize.label * 1.5;
   let [x, y] = [edge, from + fontSize.label];
   for (const entry of entries) {
@@ -354,10 +379,10 @@ export const codeOf = {
     value === null ? unknownCode : bucketCodes[value],
 };
 
-/** The words in the middle of an empty frame. */
-export function emptyMark(text = "no swings to draw"): Plot.Markish {
+/** The words in the middle of an empty frame, or about a place. */
+export function emptyMark(text = "no swings to draw", place?: readonly [number, number]): Plot.Markish {
   return Plot.text([text], {
-    frameAnchor: "middle",
+    ...(place ? { x: () => place[0], y: () => place[1] } : { frameAnchor: "middle" }),
     fontSize: fontSize.figure,
     fill: faintInk,
     stroke: paper,
@@ -365,22 +390,58 @@ export function emptyMark(text = "no swings to draw"): Plot.Markish {
   });
 }
 
-/** Both axes, named with their units: x below its middle, y above its upper end, where a phone has room. */
+/** The frame of a chart with nothing in it. */
+export const emptyFrame = (text?: string): Plot.Markish[] => [
+  Plot.frame({ stroke: hairline }),
+  emptyMark(text),
+];
+
+const axisLook = { tickSize: 4, color: ink, fontSize: fontSize.label, label: null } as const;
+
+/** The axis below a picture, named with its unit. */
+export const axisBelow = (
+  name: string,
+  ticks: number,
+  tickFormat?: (value: number) => string,
+): [Plot.Markish, Plot.Markish] => [
+  Plot.axisX({ ...axisLook, anchor: "bottom", ticks, ...(tickFormat ? { tickFormat } : {}) }),
+  nameBelow(name),
+];
+
+/** An axis's name below its numbers. */
+export const nameBelow = (name: string, dy = 34): Plot.Markish =>
+  Plot.text([name], { frameAnchor: "bottom", dy, fill: ink, ariaDescription: "x axis" });
+
+/**
+ * The least step of 1, 2 or 5 tens, hundreds, tenths that is as large as wished.
+ * @example roundStep(3) // 5
+ * @example roundStep(0.2) // 0.2
+ */
+export function roundStep(wish: number): number {
+  const power = 10 ** Math.floor(Math.log10(Math.max(wish, 1e-9)));
+  return [1, 2, 5, 10].map((m) => m * power).find((s) => s >= wish) ?? 10 * power;
+}
+
+/**
+ * Both axes, named with their units: x below its middle, y above its upper end, where a phone has room.
+ * @param ticks about how many; those of y can be given
+ */
 export function axes(
   names: { readonly x: string; readonly y: string },
   marginLeft: number,
-  ticks: { readonly x?: number; readonly y?: number; readonly yFormat?: (value: number) => string } = {},
+  ticks: {
+    readonly x?: number;
+    readonly y?: number | readonly number[];
+    readonly yFormat?: (value: number) => string;
+  } = {},
 ): Plot.Markish[] {
-  const common = { tickSize: 4, color: ink, fontSize: fontSize.label, label: null } as const;
+  const [xAxis, xName] = axisBelow(names.x, ticks.x ?? 6);
+  const { y = 7, yFormat } = ticks;
+  const look = { ...axisLook, anchor: "left", ...(yFormat ? { tickFormat: yFormat } : {}) } as const;
   return [
-    Plot.axisX({ ...common, anchor: "bottom", ticks: ticks.x ?? 6 }),
-    Plot.axisY({
-      ...common,
-      anchor: "left",
-      ticks: ticks.y ?? 7,
-      ...(ticks.yFormat ? { tickFormat: ticks.yFormat } : {}),
-    }),
-    Plot.text([names.x], { frameAnchor: "bottom", dy: 34, fill: ink, ariaDescription: "x axis" }),
+    xAxis,
+    typeof y === "number" ? Plot.axisY({ ...look, ticks: y }) : Plot.axisY([...y], look),
+    xName,
     Plot.text([names.y], {
       frameAnchor: "top-left",
       dx: 4 - marginLeft,

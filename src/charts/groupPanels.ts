@@ -2,10 +2,9 @@
 import * as Plot from "@observablehq/plot";
 import { largest } from "../swing/lists.ts";
 import type { UnitName } from "../units/index.ts";
-import { compose, emptyMark, laidOut, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { compose, emptyFrame, laidOut, measuresOf, widthOf, type ChartOptions, type Words } from "./frame.ts";
 import { count, number, shorten, wrap, textWidth } from "./text.ts";
 import {
-  categoryCodes,
   faintInk,
   fontSize,
   hairline,
@@ -14,6 +13,7 @@ import {
   paper,
   phoneWidth,
   statement,
+  statementCode,
   targetColour,
   unknownCode,
 } from "./theme.ts";
@@ -46,8 +46,8 @@ export interface GroupPanel {
 
 /** So many lines are drawn closer together, so that thirty stand on one printed page. */
 const many = 14;
-const gap = 16;
-const axisTall = 24;
+/** px: between panels, a panel's scale in numbers, a line of its title. */
+const [gap, axisTall, titleLine] = [16, 24, 15];
 
 /**
  * Hitters line by line, in the order given. Hollow circle: the hitter's own figure. Diamond and line: pooled with the
@@ -60,242 +60,316 @@ export function groupPanels(
   panels: readonly GroupPanel[],
   options: ChartOptions = {},
 ): SVGSVGElement {
-  const width = widthOf(options);
-  const phone = width < phoneWidth;
-  const names = phone ? 92 : 106;
-  const tall = lines.length > many ? 15 : 25;
-  const did = phone ? 0 : 76;
-  const left = names + did;
-  const across = Math.max(1, phone ? Math.min(2, panels.length) : panels.length);
-  const panelWidth = (width - left - 8 - (across - 1) * gap) / across;
-  const titled = panels.map((panel) =>
-    wrap(
-      [panel.title, scaleOf(panel, options).unit].filter(Boolean).join(", "),
-      panelWidth,
-      fontSize.small,
-      true,
-    ),
-  );
-  const titleTall =
-    15 *
-      largest(
-        titled.map((pieces) => pieces.length),
-        1,
-      ) +
-    6;
-  const blockTall = titleTall + lines.length * tall + axisTall;
-  const blocks = Math.ceil(Math.max(1, panels.length) / across);
-  const whole = lines.length === 0 ? 90 : blocks * blockTall;
-  const laid = panels.map((panel, at) => {
-    const scale = scaleOf(panel, options);
-    const x0 = left + (at % across) * (panelWidth + gap);
-    const y0 = Math.floor(at / across) * blockTall;
-    const x = (value: number): number =>
-      x0 + Math.min(1, Math.max(0, (scale.turn(value) - scale.from) / (scale.to - scale.from))) * panelWidth;
-    return { panel, scale, x0, y0, x, titles: titled[at]! };
-  });
-  const mid = (y0: number, i: number): number => y0 + titleTall + (i + 0.5) * tall;
-  const cells = laid.flatMap(({ panel, x, y0, scale }) =>
-    panel.cells.map((cell, i) => ({ ...cell, x, y: mid(y0, i), scale, hitter: lines[i]!.hitter, panel })),
-  );
-  const shown = cells.filter((c) => c.shown !== null);
-  const ticks = laid.flatMap(({ scale, x0, y0 }) =>
-    readable(
-      scale.ticks.map((tick, i) => ({
-        anchor: i === 0 ? "start" : i === scale.ticks.length - 1 ? "end" : "middle",
-        x: x0 + ((tick - scale.from) / (scale.to - scale.from)) * panelWidth,
-        y0: y0 + titleTall,
-        text: scale.write(tick),
-        nought: tick === 0 && scale.from < 0,
-      })),
-    ),
-  );
-  const said = (panel: GroupPanel, value: Ranged): string => {
-    const { write, turn, unit } = scaleOf(panel, options);
-    const of = (v: number): string => write(turn(v));
-    return `${of(value.value)} (${of(value.low)} to ${of(value.high)})${unit === "%" ? unit : ` ${unit}`}`;
-  };
-  const rows = Array.from({ length: blocks }, (_, b) =>
-    lines.map((l, i) => ({ ...l, y: mid(b * blockTall, i) })),
-  ).flat();
-
+  const scaled = panels.map((panel) => ({ panel, scale: scaleOf(panel, options) }));
+  const group = layGroup(lines, scaled, widthOf(options));
   return compose(options, {
     kind: "group-panels",
-    title: "Hitter by hitter",
-    subtitle: lines.length === 0 ? [] : [count(lines.length, "hitter")],
-    key:
-      lines.length === 0
-        ? []
-        : [
-            { label: "the hitter's own", code: unknownCode, hollow: true },
-            {
-              label: "pooled with the group, 95%",
-              code: { colour: statement, shape: categoryCodes["line drive"].shape },
-            },
-          ],
-    notes: panels.some(({ mean }) => mean !== null) ? ["Dashed: the group's mean."] : [],
-    description:
-      lines.length === 0
-        ? ["Hitter by hitter: nobody to draw."]
-        : [
-            ...panels.flatMap((p) => (p.mean === null ? [] : [`${p.title}, group: ${said(p, p.mean)}.`])),
-            ...lines.map(
-              ({ hitter, did: what }, i) =>
-                `${hitter}, ${what}: ${panels
-                  .map((p) => {
-                    const cell = p.cells[i]!;
-                    return `${p.title.toLowerCase()} ${cell.count}${cell.shown === null ? "" : `, ${said(p, cell.shown)}`}`;
-                  })
-                  .join("; ")}.`,
-            ),
-          ],
+    ...wordsOf(lines, scaled),
     plot: (room) => ({
-      ...laidOut({ left: 0, right: 0, top: 0, bottom: 4 }, whole, room),
-      x: { domain: [0, width], axis: null },
-      y: { domain: [whole, 0], axis: null },
+      ...laidOut({ left: 0, right: 0, top: 0, bottom: 4 }, group.whole, room),
+      x: { domain: [0, group.width], axis: null },
+      y: { domain: [group.whole, 0], axis: null },
       marks:
         lines.length === 0
-          ? [Plot.frame({ stroke: hairline }), emptyMark("nobody to draw")]
+          ? emptyFrame("nobody to draw")
           : [
-              Plot.ruleY(rows, {
-                y: (r: { y: number }) => r.y + tall / 2,
-                stroke: hairline,
-                ariaDescription: "between hitters",
-              }),
-              Plot.link(ticks, {
-                x1: "x",
-                x2: "x",
-                y1: "y0",
-                y2: (t: { y0: number }) => t.y0 + lines.length * tall,
-                stroke: (t: { nought: boolean }) => (t.nought ? ink : hairline),
-                strokeWidth: 1,
-                ariaDescription: "scale",
-              }),
-              ...(["start", "middle", "end"] as const).map((anchor) =>
-                Plot.text(
-                  ticks.filter((t) => t.anchor === anchor),
-                  {
-                    x: "x",
-                    y: (t: { y0: number }) => t.y0 + lines.length * tall + 11,
-                    text: "text",
-                    textAnchor: anchor,
-                    fontSize: fontSize.small,
-                    fill: faintInk,
-                    ariaDescription: "scale in numbers",
-                  },
-                ),
-              ),
-              Plot.text(
-                laid.flatMap(({ titles, x0, y0 }) =>
-                  titles.map((text, i) => ({ text, x: x0, y: y0 + 10 + 15 * i })),
-                ),
-                {
-                  x: "x",
-                  y: "y",
-                  text: "text",
-                  textAnchor: "start",
-                  fontSize: fontSize.small,
-                  fontWeight: "bold",
-                  fill: ink,
-                  ariaDescription: "figures",
-                },
-              ),
-              Plot.link(
-                laid.filter(({ panel }) => panel.mean !== null),
-                {
-                  x1: (l: (typeof laid)[number]) => l.x(l.panel.mean!.value),
-                  x2: (l: (typeof laid)[number]) => l.x(l.panel.mean!.value),
-                  y1: (l: (typeof laid)[number]) => l.y0 + titleTall,
-                  y2: (l: (typeof laid)[number]) => l.y0 + titleTall + lines.length * tall,
-                  stroke: targetColour,
-                  strokeWidth: 1.3,
-                  strokeDasharray: "5 3",
-                  ariaDescription: "group's mean",
-                },
-              ),
-              Plot.link(shown, {
-                x1: (c: (typeof cells)[number]) => c.x(c.shown!.low),
-                x2: (c: (typeof cells)[number]) => c.x(c.shown!.high),
-                y1: "y",
-                y2: "y",
-                stroke: statement,
-                strokeWidth: 2,
-                ariaDescription: "pooled intervals",
-              }),
-              Plot.dot(
-                cells.filter(({ own }) => own !== null),
-                {
-                  x: (c: (typeof cells)[number]) => c.x(c.own!),
-                  y: "y",
-                  r: 4,
-                  fill: paper,
-                  stroke: faintInk,
-                  strokeWidth: 1.4,
-                  ariaDescription: "own figures",
-                },
-              ),
-              Plot.dot(shown, {
-                x: (c: (typeof cells)[number]) => c.x(c.shown!.value),
-                y: "y",
-                symbol: "diamond",
-                r: 4.5,
-                fill: statement,
-                stroke: paper,
-                title: (c: (typeof cells)[number]) =>
-                  `${c.hitter}, ${c.panel.title.toLowerCase()}: ${c.count}, ${said(c.panel, c.shown!)}`,
-                ariaDescription: "pooled figures",
-              }),
-              Plot.text(
-                cells.filter(({ own }) => own === null),
-                {
-                  x: (c: (typeof cells)[number]) => c.x(-Infinity) + 4,
-                  y: "y",
-                  text: () => "none",
-                  textAnchor: "start",
-                  fontSize: fontSize.small,
-                  fill: faintInk,
-                  ariaDescription: "without a figure",
-                },
-              ),
-              Plot.text(rows, {
-                x: () => 4,
-                y: "y",
-                text: (r: GroupLine) => shorten(r.hitter, names - 10, fontSize.label),
-                textAnchor: "start",
-                fill: ink,
-                ariaDescription: "hitters",
-              }),
-              ...(did === 0
-                ? []
-                : [
-                    Plot.text(rows, {
-                      x: () => names,
-                      y: "y",
-                      text: (r: GroupLine) => shorten(r.did, did - 8, fontSize.small),
-                      textAnchor: "start",
-                      fontSize: fontSize.small,
-                      fill: faintInk,
-                      ariaDescription: "what they did",
-                    }),
-                  ]),
-              ...laid.map(({ x0, y0 }) =>
-                Plot.rect([0], {
-                  x1: () => x0,
-                  x2: () => x0 + panelWidth,
-                  y1: () => y0 + titleTall,
-                  y2: () => y0 + titleTall + lines.length * tall,
-                  stroke: line,
-                  fill: "none",
-                  ariaDescription: "panel",
-                }),
-              ),
+              ...scaleMarks(group),
+              titleMark(group),
+              meanMark(group),
+              ...figureMarks(group),
+              ...nameMarks(group),
+              ...frameMarks(group),
             ],
     }),
   });
 }
 
+interface ScaledPanel {
+  readonly panel: GroupPanel;
+  readonly scale: Scale;
+}
+
+/** A figure and its interval, on a panel's scale and with its unit. */
+function said({ write, turn, unit }: Scale, { value, low, high }: Ranged): string {
+  const of = (v: number): string => write(turn(v));
+  return `${of(value)} (${of(low)} to ${of(high)})${unit === "%" ? unit : ` ${unit}`}`;
+}
+
+function wordsOf(lines: readonly GroupLine[], panels: readonly ScaledPanel[]): Words {
+  const title = "Hitter by hitter";
+  const notes = panels.some(({ panel }) => panel.mean !== null) ? ["Dashed: the group's mean."] : [];
+  if (lines.length === 0)
+    return { title, subtitle: [], key: [], notes, description: [`${title}: nobody to draw.`] };
+  const figureOf = ({ panel, scale }: ScaledPanel, i: number): string => {
+    const { count, shown } = panel.cells[i]!;
+    return `${panel.title.toLowerCase()} ${count}${shown === null ? "" : `, ${said(scale, shown)}`}`;
+  };
+  return {
+    title,
+    subtitle: [count(lines.length, "hitter")],
+    key: [
+      { label: "the hitter's own", code: unknownCode, hollow: true },
+      { label: "pooled with the group, 95%", code: statementCode },
+    ],
+    notes,
+    description: [
+      ...panels.flatMap(({ panel: { title, mean }, scale }) =>
+        mean === null ? [] : [`${title}, group: ${said(scale, mean)}.`],
+      ),
+      ...lines.map(
+        ({ hitter, did }, i) => `${hitter}, ${did}: ${panels.map((p) => figureOf(p, i)).join("; ")}.`,
+      ),
+    ],
+  };
+}
+
+/** Where everything stands, px: names and panels from left to right, hitters downward. */
+function layGroup(lines: readonly GroupLine[], scaled: readonly ScaledPanel[], width: number) {
+  const phone = width < phoneWidth;
+  const names = phone ? 92 : 106;
+  const did = phone ? 0 : 76;
+  const tall = lines.length > many ? 15 : 25;
+  const body = lines.length * tall;
+  const across = Math.max(1, phone ? Math.min(2, scaled.length) : scaled.length);
+  const panelWidth = (width - names - did - 8 - (across - 1) * gap) / across;
+  const titles = scaled.map(({ panel, scale }) =>
+    wrap([panel.title, scale.unit].filter(Boolean).join(", "), panelWidth, fontSize.small, true),
+  );
+  const mostLines = largest(
+    titles.map((pieces) => pieces.length),
+    1,
+  );
+  const titleTall = titleLine * mostLines + 6;
+  const blockTall = titleTall + body + axisTall;
+  const blocks = Math.ceil(Math.max(1, scaled.length) / across);
+  const panels = scaled.map((one, at) => {
+    const y0 = Math.floor(at / across) * blockTall;
+    const left = names + did + (at % across) * (panelWidth + gap);
+    const place = { left, right: left + panelWidth, y0, top: y0 + titleTall, foot: y0 + titleTall + body };
+    return layPanel(one, place, lines, titles[at]!, tall);
+  });
+  const rows = Array.from({ length: blocks }, (_, b) =>
+    lines.map((l, i) => ({ ...l, y: b * blockTall + titleTall + (i + 0.5) * tall })),
+  ).flat();
+  return { width, names, did, tall, rows, panels, whole: lines.length === 0 ? 90 : blocks * blockTall };
+}
+
+type Group = ReturnType<typeof layGroup>;
+
+interface PanelPlace {
+  readonly left: number;
+  readonly right: number;
+  /** Of the panel with its title, of its frame, and the frame's end. */
+  readonly y0: number;
+  readonly top: number;
+  readonly foot: number;
+}
+
+function layPanel(
+  { panel, scale }: ScaledPanel,
+  place: PanelPlace,
+  lines: readonly GroupLine[],
+  titles: readonly string[],
+  tall: number,
+) {
+  const { left, right, top, foot } = place;
+  const along = (shown: number): number => (shown - scale.from) / (scale.to - scale.from);
+  const x = (value: number): number =>
+    left + Math.min(1, Math.max(0, along(scale.turn(value)))) * (right - left);
+  const last = scale.ticks.length - 1;
+  return {
+    ...place,
+    titles,
+    mean: panel.mean && x(panel.mean.value),
+    ticks: readable(
+      scale.ticks.map((tick, i) => ({
+        anchor: i === 0 ? "start" : i === last ? "end" : "middle",
+        x: left + along(tick) * (right - left),
+        top,
+        foot,
+        text: scale.write(tick),
+        nought: tick === 0 && scale.from < 0,
+      })),
+    ),
+    cells: panel.cells.map(({ count, own, shown }, i) => ({
+      left,
+      y: top + (i + 0.5) * tall,
+      own: own === null ? null : x(own),
+      shown: shown && { value: x(shown.value), low: x(shown.low), high: x(shown.high) },
+      words: shown
+        ? `${lines[i]!.hitter}, ${panel.title.toLowerCase()}: ${count}, ${said(scale, shown)}`
+        : "",
+    })),
+  };
+}
+
+/** Lines between hitters, and each panel's ticks with their numbers below. */
+function scaleMarks({ rows, panels, tall }: Group): Plot.Markish[] {
+  const ticks = panels.flatMap((panel) => panel.ticks);
+  type Mark = (typeof ticks)[number];
+  return [
+    Plot.ruleY(rows, {
+      y: (r: { y: number }) => r.y + tall / 2,
+      stroke: hairline,
+      ariaDescription: "between hitters",
+    }),
+    Plot.link(ticks, {
+      x1: "x",
+      x2: "x",
+      y1: "top",
+      y2: "foot",
+      stroke: (t: Mark) => (t.nought ? ink : hairline),
+      strokeWidth: 1,
+      ariaDescription: "scale",
+    }),
+    ...(["start", "middle", "end"] as const).map((textAnchor) =>
+      Plot.text(
+        ticks.filter((t) => t.anchor === textAnchor),
+        {
+          x: "x",
+          y: (t: Mark) => t.foot + 11,
+          text: "text",
+          textAnchor,
+          fontSize: fontSize.small,
+          fill: faintInk,
+          ariaDescription: "scale in numbers",
+        },
+      ),
+    ),
+  ];
+}
+
+const titleMark = ({ panels }: Group): Plot.Markish =>
+  Plot.text(
+    panels.flatMap(({ titles, left, y0 }) =>
+      titles.map((text, i) => ({ text, x: left, y: y0 + 10 + titleLine * i })),
+    ),
+    {
+      x: "x",
+      y: "y",
+      text: "text",
+      textAnchor: "start",
+      fontSize: fontSize.small,
+      fontWeight: "bold",
+      fill: ink,
+      ariaDescription: "figures",
+    },
+  );
+
+const meanMark = ({ panels }: Group): Plot.Markish =>
+  Plot.link(
+    panels.filter(({ mean }) => mean !== null),
+    {
+      x1: "mean",
+      x2: "mean",
+      y1: "top",
+      y2: "foot",
+      stroke: targetColour,
+      strokeWidth: 1.3,
+      strokeDasharray: "5 3",
+      ariaDescription: "group's mean",
+    },
+  );
+
+/** Each hitter's figures: the own one, the pooled one with its interval, or that there is none. */
+function figureMarks({ panels }: Group): Plot.Markish[] {
+  const cells = panels.flatMap((panel) => panel.cells);
+  const own = cells.filter((c) => c.own !== null);
+  const shown = cells.flatMap((c) => (c.shown === null ? [] : [{ ...c.shown, y: c.y, words: c.words }]));
+  return [
+    Plot.link(shown, {
+      x1: "low",
+      x2: "high",
+      y1: "y",
+      y2: "y",
+      stroke: statement,
+      strokeWidth: 2,
+      ariaDescription: "pooled intervals",
+    }),
+    Plot.dot(own, {
+      x: "own",
+      y: "y",
+      r: 4,
+      fill: paper,
+      stroke: faintInk,
+      strokeWidth: 1.4,
+      ariaDescription: "own figures",
+    }),
+    Plot.dot(shown, {
+      x: "value",
+      y: "y",
+      symbol: "diamond",
+      r: 4.5,
+      fill: statement,
+      stroke: paper,
+      title: "words",
+      ariaDescription: "pooled figures",
+    }),
+    Plot.text(
+      cells.filter((c) => c.own === null),
+      {
+        x: (c: { left: number }) => c.left + 4,
+        y: "y",
+        text: () => "none",
+        textAnchor: "start",
+        fontSize: fontSize.small,
+        fill: faintInk,
+        ariaDescription: "without a figure",
+      },
+    ),
+  ];
+}
+
+/** The hitters' names, and what each did where there is room for it. */
+const nameMarks = ({ rows, names, did }: Group): Plot.Markish[] => [
+  Plot.text(rows, {
+    x: () => 4,
+    y: "y",
+    text: (r: GroupLine) => shorten(r.hitter, names - 10, fontSize.label),
+    textAnchor: "start",
+    fill: ink,
+    ariaDescription: "hitters",
+  }),
+  ...(did === 0
+    ? []
+    : [
+        Plot.text(rows, {
+          x: () => names,
+          y: "y",
+          text: (r: GroupLine) => shorten(r.did, did - 8, fontSize.small),
+          textAnchor: "start",
+          fontSize: fontSize.small,
+          fill: faintInk,
+          ariaDescription: "what they did",
+        }),
+      ]),
+];
+
+const frameMarks = ({ panels }: Group): Plot.Markish[] =>
+  panels.map((panel) =>
+    Plot.rect([panel], {
+      x1: "left",
+      x2: "right",
+      y1: "top",
+      y2: "foot",
+      stroke: line,
+      fill: "none",
+      ariaDescription: "panel",
+    }),
+  );
+
+/** How a panel's figures are shown: their unit, their numbers, and the span and ticks in those. */
+interface Scale {
+  readonly unit: string;
+  readonly turn: (value: number) => number;
+  readonly write: (shown: number) => string;
+  readonly from: number;
+  readonly to: number;
+  readonly ticks: readonly number[];
+}
+
 /** A panel's scale: shares from none to all, anything else over what the panel takes up, with nought. */
-function scaleOf(panel: GroupPanel, options: ChartOptions) {
+function scaleOf(panel: GroupPanel, options: ChartOptions): Scale {
   if (panel.unit === "share")
     return {
       unit: "%",

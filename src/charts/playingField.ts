@@ -30,32 +30,22 @@ const radians = Math.PI / 180;
 
 /** Lays a field out. */
 export function layField(field: PlayingField, distance: Measure, units: UnitSystem | undefined): LaidField {
-  const place = (distance_ft: number, bearing_deg: number): Place => {
-    const r = distance.from(distance_ft);
-    return [r * Math.sin(bearing_deg * radians), r * Math.cos(bearing_deg * radians)];
-  };
+  const place = (distance_ft: number, bearing_deg: number): Place =>
+    at(distance.from(distance_ft), bearing_deg);
   const fenceAt = (bearing_deg: number): number =>
     (fenceDistance(field, bearing_deg * radians) ?? dirtEdge(field, bearing_deg * radians)) / ft;
-  const bearings = Array.from({ length: 181 }, (_, i) => -45 + i / 2);
   const fence = bearings.map((b) => place(fenceAt(b), b));
-  const widest = largest(fence.map(([x]) => Math.abs(x)));
   const deepest = largest(fence.map(([, y]) => y));
-  const ringStep = units === "metric" ? (deepest > 90 ? 30 : 15) : deepest > 280 ? 100 : 50;
-  const rings = Array.from({ length: Math.floor(deepest / ringStep) }, (_, i) => (i + 1) * ringStep).filter(
-    // A ring along the fence would only blur it.
-    (r) => r < 0.97 * deepest,
-  );
+  const rings = ringsOf(deepest, units);
   const pole = distance.from(fenceAt(45));
   // A ring ends at the fence: past it stand the words of the lanes. A line breaks where there is no number.
   const ringPaths = rings.map((r) =>
-    bearings.map((b): Place =>
-      r > distance.from(fenceAt(b)) ? [NaN, NaN] : [r * Math.sin(b * radians), r * Math.cos(b * radians)],
-    ),
+    bearings.map((b): Place => (r > distance.from(fenceAt(b)) ? [NaN, NaN] : at(r, b))),
   );
   const dirt = bearings.map((b) => place(dirtEdge(field, b * radians) / ft, b));
   const b = field.basePath_ft;
   const bases = [place(b, 45), place(b * Math.SQRT2, 0), place(b, -45)];
-  const outline = [[0, 0] as Place, ...fence, [0, 0] as Place];
+  const outline = [home, ...fence, home];
   const numbers = rings
     .filter((r) => r < pole)
     .map((r) => ({ at: [r * Math.SQRT1_2, r * Math.SQRT1_2] as Place, words: `${r} ${distance.unit}` }));
@@ -64,59 +54,84 @@ export function layField(field: PlayingField, distance: Measure, units: UnitSyst
     place,
     fenceAt,
     fence,
-    widest,
+    widest: largest(fence.map(([x]) => Math.abs(x))),
     deepest,
-    under: [
-      Plot.line(outline, { fill: grass, ariaDescription: "fair territory" }),
-      Plot.line([[0, 0], ...dirt, [0, 0]], { fill: ground, ariaDescription: "dirt" }),
-      Plot.line(dirt, { stroke: line, ariaDescription: "edge of the dirt" }),
-      Plot.line([[0, 0], bases[0]!, bases[1]!, bases[2]!, [0, 0]], {
-        stroke: line,
-        fill: grass,
-        ariaDescription: "base paths",
-      }),
-      ringPaths.map((ring) =>
-        Plot.line(ring, { stroke: hairline, strokeDasharray: "2 3", ariaDescription: "ring" }),
-      ),
-    ],
-    over: [
-      Plot.line(outline, {
-        stroke: ink,
-        strokeWidth: 0.8,
-        strokeLinejoin: "round",
-        ariaDescription: "foul lines and fence",
-      }),
-      Plot.line(fence, {
-        stroke: ink,
-        strokeWidth: 1.7,
-        strokeLinejoin: "round",
-        strokeLinecap: "round",
-        ariaDescription: "fence",
-      }),
-      Plot.dot(bases, {
-        symbol: "diamond",
-        r: 3.5,
-        fill: paper,
-        stroke: faintInk,
-        strokeWidth: 1,
-        ariaDescription: "bases",
-      }),
-      Plot.text(numbers, {
-        x: ({ at }: { at: Place }) => at[0],
-        y: ({ at }: { at: Place }) => at[1],
-        text: "words",
-        textAnchor: "start",
-        dx: 4,
-        dy: 9,
-        fontSize: fontSize.small,
-        fill: faintInk,
-        stroke: paper,
-        strokeWidth: 3,
-        ariaDescription: "distance",
-      }),
-    ],
+    under: groundMarks(outline, dirt, bases, ringPaths),
+    over: lineMarks(outline, fence, bases, numbers),
   };
 }
+
+const home: Place = [0, 0];
+const bearings = Array.from({ length: 181 }, (_, i) => -45 + i / 2);
+
+/** A place at a distance in a direction. */
+const at = (r: number, bearing_deg: number): Place => [
+  r * Math.sin(bearing_deg * radians),
+  r * Math.cos(bearing_deg * radians),
+];
+
+/** The rings of distance, in the reader's unit; one along the fence would only blur it. */
+function ringsOf(deepest: number, units: UnitSystem | undefined): number[] {
+  const step = units === "metric" ? (deepest > 90 ? 30 : 15) : deepest > 280 ? 100 : 50;
+  return Array.from({ length: Math.floor(deepest / step) }, (_, i) => (i + 1) * step).filter(
+    (r) => r < 0.97 * deepest,
+  );
+}
+
+const groundMarks = (
+  outline: Place[],
+  dirt: Place[],
+  bases: Place[],
+  rings: readonly Place[][],
+): Plot.Markish[] => [
+  Plot.line(outline, { fill: grass, ariaDescription: "fair territory" }),
+  Plot.line([home, ...dirt, home], { fill: ground, ariaDescription: "dirt" }),
+  Plot.line(dirt, { stroke: line, ariaDescription: "edge of the dirt" }),
+  Plot.line([home, ...bases, home], { stroke: line, fill: grass, ariaDescription: "base paths" }),
+  rings.map((ring) => Plot.line(ring, { stroke: hairline, strokeDasharray: "2 3", ariaDescription: "ring" })),
+];
+
+const lineMarks = (
+  outline: Place[],
+  fence: Place[],
+  bases: Place[],
+  numbers: LaidField["numbers"],
+): Plot.Markish[] => [
+  Plot.line(outline, {
+    stroke: ink,
+    strokeWidth: 0.8,
+    strokeLinejoin: "round",
+    ariaDescription: "foul lines and fence",
+  }),
+  Plot.line(fence, {
+    stroke: ink,
+    strokeWidth: 1.7,
+    strokeLinejoin: "round",
+    strokeLinecap: "round",
+    ariaDescription: "fence",
+  }),
+  Plot.dot(bases, {
+    symbol: "diamond",
+    r: 3.5,
+    fill: paper,
+    stroke: faintInk,
+    strokeWidth: 1,
+    ariaDescription: "bases",
+  }),
+  Plot.text(numbers, {
+    x: ({ at }: { at: Place }) => at[0],
+    y: ({ at }: { at: Place }) => at[1],
+    text: "words",
+    textAnchor: "start",
+    dx: 4,
+    dy: 9,
+    fontSize: fontSize.small,
+    fill: faintInk,
+    stroke: paper,
+    strokeWidth: 3,
+    ariaDescription: "distance",
+  }),
+];
 
 /** From a ring to the end of its number, beside the words' own width, px. */
 const besideNumber = 6;

@@ -1,22 +1,16 @@
 /** How alike the balls leave the bat: launch angle against spray angle. */
 import * as Plot from "@observablehq/plot";
-import { buckets, type EnrichedSwing } from "../swing/fields.ts";
-import { accountOf } from "./account.ts";
-import { axes, codeOf, compose, emptyMark, laidOut, widthOf, type ChartOptions } from "./frame.ts";
-import {
-  cloud,
-  fillKey,
-  fillOf,
-  flaggedWords,
-  swingWords,
-  tally,
-  type SpokenSwing,
-  type Spot,
-} from "./swings.ts";
-import { bucketCodes, faintInk, fontSize, hairline, line, paper, statement } from "./theme.ts";
-import { count, number, sayInterval, type Interval } from "./text.ts";
+import type { EnrichedSwing } from "../swing/fields.ts";
+import { axesMargin, bucketCloud, bucketWords } from "./byBucket.ts";
+import { axes, compose, emptyMark, laidOut, widthOf, type ChartOptions } from "./frame.ts";
+import type { Cloud, SpokenSwing } from "./swings.ts";
+import { faintInk, fontSize, hairline, line, paper, statement } from "./theme.ts";
+import { number, sayInterval, type Interval } from "./text.ts";
 
 export type RepeatRow = SpokenSwing & Pick<EnrichedSwing, "spray_angle_deg" | "bats">;
+
+/** A ball with both angles. */
+type AngledRow = RepeatRow & { readonly launch_angle_deg: number; readonly spray_angle_deg: number };
 
 /** A figure for each of the two angles, °. */
 export interface Angles {
@@ -31,7 +25,9 @@ export interface RepeatabilityOptions extends ChartOptions {
   readonly middle?: Angles | null;
 }
 
-const degrees = (value: number): string => `${number(value, 1)}°`;
+const margin = { ...axesMargin, left: 40 };
+/** What is shown of spray (across) and launch angle (up), °. */
+const shown = { x: [-60, 60], y: [-30, 60] } as const;
 
 /**
  * Each ball at its spray angle (across) and launch angle (up), one scale for both, its bucket as colour and shape;
@@ -40,127 +36,104 @@ const degrees = (value: number): string => `${number(value, 1)}°`;
  */
 export function repeatability(rows: readonly RepeatRow[], options: RepeatabilityOptions): SVGSVGElement {
   const { spread, middle = null } = options;
-  const width = widthOf(options);
-  const drawn = rows.filter((r) => r.launch_angle_deg !== null && r.spray_angle_deg !== null);
-  const margin = { left: 40, right: 12, top: 24, bottom: 42 };
-  const across = width - margin.left - margin.right;
-  const [x, y] = [[-60, 60] as const, [-30, 60] as const];
-  const tall = Math.round((across * (y[1] - y[0])) / (x[1] - x[0]));
-  const frame = { x, y, across, tall };
-
-  const spots = drawn.map((row): Spot => ({
-    x: row.spray_angle_deg!,
-    y: row.launch_angle_deg!,
-    code: codeOf.bucket(row.bucket),
-    ...fillOf(row),
-    words: swingWords(row, options.units),
-  }));
-  const swings = cloud(spots, frame, options.tip);
-  const bats = new Set(drawn.map((r) => r.bats).filter((side) => side !== null));
-  const pull = bats.size === 1 ? [...bats][0]! : null;
-  const account = accountOf(drawn, rows.length, "both angles", swings);
+  const drawn = rows.filter((r): r is AngledRow => r.launch_angle_deg !== null && r.spray_angle_deg !== null);
+  const across = widthOf(options) - margin.left - margin.right;
+  const tall = Math.round((across * (shown.y[1] - shown.y[0])) / (shown.x[1] - shown.x[0]));
+  const balls = drawn.map((row) => ({ row, x: row.spray_angle_deg, y: row.launch_angle_deg }));
+  const swings = bucketCloud(balls, { ...shown, across, tall }, options);
   const cross = middle && crossOf(spread, middle);
-  const told = [
-    `Launch angle spread ${sayInterval(spread.launch_angle_deg, degrees)}.`,
-    `Spray angle spread ${sayInterval(spread.spray_angle_deg, degrees)}.`,
-  ];
 
   return compose(options, {
     kind: "repeatability",
-    title: "How alike the balls leave the bat",
-    subtitle: [count(drawn.length, "swing"), ...flaggedWords(drawn)],
-    key: [...buckets.map((name) => ({ label: name, code: bucketCodes[name] })), ...fillKey(drawn)],
-    notes: [
-      ...told,
-      ...(cross
-        ? [
-            "Spread: one standard deviation, with its 95% interval. The cross reaches that far from the means.",
-          ]
-        : ["Spread: one standard deviation, with its 95% interval."]),
-      ...account.notes,
-    ],
-    description: [
-      drawn.length
-        ? `Spray angle against launch angle for ${count(drawn.length, "swing")}, by bucket: ${tally(
-            drawn.map((r) => r.bucket),
-            buckets,
-          )}.`
-        : "Spray angle against launch angle: no swings to draw.",
-      ...told,
-      middle
-        ? `Mean launch angle ${sayInterval(middle.launch_angle_deg, degrees)}, mean spray angle ${sayInterval(middle.spray_angle_deg, degrees)}.`
-        : "",
-      ...account.sentences,
-    ],
+    ...wordsOf(drawn, rows.length, swings, options, cross !== null),
     plot: (room) => ({
       ...laidOut(margin, tall, room),
-      x: { domain: [...x], label: null },
-      y: { domain: [...y], label: null },
+      x: { domain: [...shown.x], label: null },
+      y: { domain: [...shown.y], label: null },
       marks: [
         Plot.gridX([-45, -15, 15, 45], { stroke: hairline, strokeOpacity: 1 }),
         Plot.ruleX([-45, 45], { stroke: line, strokeDasharray: "4 3", ariaDescription: "foul lines" }),
         Plot.ruleY([0], { stroke: line }),
         ...axes({ x: "Spray angle (°), 0 to center field", y: "Launch angle (°)" }, margin.left),
         Plot.frame({ stroke: line }),
-        Plot.text([pull === "R" ? "← pull side" : pull === "L" ? "← opposite field" : "← left field"], {
-          frameAnchor: "bottom-left",
-          dx: 6,
-          dy: -7,
-          fontSize: fontSize.small,
-          fill: faintInk,
-          ariaDescription: "direction",
-        }),
-        Plot.text([pull === "R" ? "opposite field →" : pull === "L" ? "pull side →" : "right field →"], {
-          frameAnchor: "bottom-right",
-          dx: -6,
-          dy: -7,
-          fontSize: fontSize.small,
-          fill: faintInk,
-          ariaDescription: "direction",
-        }),
+        ...directionMarks(drawn),
         ...swings.marks,
-        ...(cross
-          ? [
-              Plot.line(cross.ring, {
-                stroke: paper,
-                strokeWidth: 3.5,
-                strokeOpacity: 0.8,
-                ariaDescription: "paper behind the ring",
-              }),
-              Plot.line(cross.ring, {
-                stroke: statement,
-                strokeWidth: 1.3,
-                ariaDescription: "one standard deviation around the means",
-              }),
-              Plot.link(cross.arms, {
-                x1: "x1",
-                y1: "y1",
-                x2: "x2",
-                y2: "y2",
-                stroke: paper,
-                strokeWidth: 4.5,
-                strokeOpacity: 0.8,
-                ariaDescription: "paper behind the cross",
-              }),
-              Plot.link(cross.arms, {
-                x1: "x1",
-                y1: "y1",
-                x2: "x2",
-                y2: "y2",
-                stroke: statement,
-                strokeWidth: 2,
-                ariaDescription: "spread",
-              }),
-            ]
-          : []),
+        ...(cross ? crossMarks(cross) : []),
         ...(drawn.length ? [] : [emptyMark()]),
       ],
     }),
   });
 }
 
+function wordsOf(
+  drawn: readonly AngledRow[],
+  all: number,
+  swings: Cloud,
+  { spread, middle }: RepeatabilityOptions,
+  crossed: boolean,
+) {
+  const degrees = (figure: Interval): string => sayInterval(figure, (value) => `${number(value, 1)}°`);
+  const told = [
+    `Launch angle spread ${degrees(spread.launch_angle_deg)}.`,
+    `Spray angle spread ${degrees(spread.spray_angle_deg)}.`,
+  ];
+  const reach = crossed ? " The cross reaches that far from the means." : "";
+  const means =
+    middle &&
+    `Mean launch angle ${degrees(middle.launch_angle_deg)}, mean spray angle ${degrees(middle.spray_angle_deg)}.`;
+  return bucketWords(drawn, all, swings, {
+    title: "How alike the balls leave the bat",
+    picture: "Spray angle against launch angle",
+    missing: "both angles",
+    notes: [...told, `Spread: one standard deviation, with its 95% interval.${reach}`],
+    description: [...told, means ?? ""],
+  });
+}
+
+/** Which way is which, in the lower corners: by the batter's side where all have one. */
+function directionMarks(drawn: readonly AngledRow[]): Plot.Markish[] {
+  const bats = new Set(drawn.map((r) => r.bats).filter((side) => side !== null));
+  const pull = bats.size === 1 ? [...bats][0]! : null;
+  const [left, right] =
+    pull === null
+      ? ["left field", "right field"]
+      : pull === "R"
+        ? ["pull side", "opposite field"]
+        : ["opposite field", "pull side"];
+  const look = { dy: -7, fontSize: fontSize.small, fill: faintInk, ariaDescription: "direction" };
+  return [
+    Plot.text([`← ${left}`], { ...look, frameAnchor: "bottom-left", dx: 6 }),
+    Plot.text([`${right} →`], { ...look, frameAnchor: "bottom-right", dx: -6 }),
+  ];
+}
+
+/** The cross and its ring, each on paper that parts it from the balls below. */
+function crossMarks({ arms, ring }: Cross): Plot.Markish[] {
+  const ends = { x1: "x1", y1: "y1", x2: "x2", y2: "y2" };
+  const under = (what: string) => ({
+    stroke: paper,
+    strokeOpacity: 0.8,
+    ariaDescription: `paper behind the ${what}`,
+  });
+  return [
+    Plot.line(ring, { ...under("ring"), strokeWidth: 3.5 }),
+    Plot.line(ring, {
+      stroke: statement,
+      strokeWidth: 1.3,
+      ariaDescription: "one standard deviation around the means",
+    }),
+    Plot.link(arms, { ...ends, ...under("cross"), strokeWidth: 4.5 }),
+    Plot.link(arms, { ...ends, stroke: statement, strokeWidth: 2, ariaDescription: "spread" }),
+  ];
+}
+
+interface Cross {
+  readonly arms: { x1: number; x2: number; y1: number; y2: number }[];
+  readonly ring: [number, number][];
+}
+
 /** Arms of one standard deviation through the means, and the ring around their ends. */
-function crossOf(spread: Angles, middle: Angles) {
+function crossOf(spread: Angles, middle: Angles): Cross | null {
   const [mx, my] = [middle.spray_angle_deg.value, middle.launch_angle_deg.value];
   const [sx, sy] = [spread.spray_angle_deg.value, spread.launch_angle_deg.value];
   if (mx === null || my === null || sx === null || sy === null) return null;

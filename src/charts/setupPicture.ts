@@ -2,6 +2,7 @@
 import * as Plot from "@observablehq/plot";
 import type { Budget, Cause } from "../setup/budget.ts";
 import { placeWords } from "../setup/lengths.ts";
+import { capital } from "../swing/words.ts";
 import type { KeyEntry } from "./frame.ts";
 import { number } from "./text.ts";
 import { faintInk, fontSize, ground, line, paper, statement, toleranceCodes, verdictCodes } from "./theme.ts";
@@ -129,6 +130,26 @@ export const groundBand = (from: Px, to: Px): Plot.Markish =>
 export const fieldLine = (points: readonly Px[], description: string): Plot.Markish =>
   path(points, line, description, true, 1.2);
 
+/** The same, level from one end to the other, px. */
+export const levelLine = (
+  y: number,
+  [left, right]: readonly [number, number],
+  description: string,
+): Plot.Markish =>
+  fieldLine(
+    [
+      [left, y],
+      [right, y],
+    ],
+    description,
+  );
+
+/** The tracker's box as it should stand, and as it stands. */
+export const trackerBoxes = (should: readonly Px[], stands: readonly Px[], more = ""): Plot.Markish[] => [
+  shape(should, "none", faintInk, `as it should${more}`),
+  shape(stands, statement, statement, `as it stands${more}`),
+];
+
 /** A picture in px: no scales and no axes. */
 export const inPx = (height: number, marks: Plot.Markish[]): Plot.PlotOptions => ({
   height,
@@ -142,7 +163,7 @@ export const inPx = (height: number, marks: Plot.Markish[]): Plot.PlotOptions =>
 export function adviceWords(budget: Budget, causes: readonly Cause[]): string[] {
   const said = budget.causes
     .filter((c) => causes.includes(c.cause) && c.advice !== null && c.verdict !== "fine")
-    .map((c) => `${c.verdict[0]!.toUpperCase()}${c.verdict.slice(1)}: ${c.advice}`);
+    .map((c) => `${capital(c.verdict)}: ${c.advice}`);
   return said.length > 0 ? said : ["Nothing to move here."];
 }
 

@@ -115,7 +115,41 @@ const arrowRoom = 13;
 export function cloud(spots: readonly Spot[], frame: Frame, tip = false): Cloud {
   const perX = frame.across / (frame.x[1] - frame.x[0]);
   const perY = frame.tall / (frame.y[1] - frame.y[0]);
-  const arrows: { x: number; y: number; turn: number }[] = [];
+  const { held, arrows } = holdInside(spots, frame, perX, perY);
+  const many = held.length > mostMarks;
+  const drawn = many ? gather(held, perX, perY) : held.map((spot) => ({ ...spot, r: markRadius }));
+  const notes = [
+    ...(arrows.length
+      ? [`${count(arrows.length, "swing")} beyond the frame, at its edge with an arrow.`]
+      : []),
+    ...(many ? ["Swings too close to tell apart share one larger mark."] : []),
+  ];
+  return {
+    marks: [
+      ballMarks(drawn, tip),
+      ...(drawn.some((s) => s.flagged) ? [flagMarks(drawn.filter((s) => s.flagged))] : []),
+      ...(arrows.length ? [arrowMarks(arrows)] : []),
+      // No picture is narrower than what its swings stand in.
+      ...(tip ? [pointedTip(held, { x: "x", y: "y", title: "words", maxRadius: 24 }, frame.across)] : []),
+    ],
+    beyond: arrows.length,
+    notes,
+  };
+}
+
+/** A spot as it is drawn. */
+type Drawn = Spot & { readonly r: number };
+
+/** An arrow at the frame's edge, turned to where the swing lies, degrees clockwise from up. */
+interface Arrow {
+  readonly x: number;
+  readonly y: number;
+  readonly turn: number;
+}
+
+/** The spots, those beyond the frame at its edge, and an arrow for each of those. */
+function holdInside(spots: readonly Spot[], frame: Frame, perX: number, perY: number) {
+  const arrows: Arrow[] = [];
   const held = spots.map((spot) => {
     let { x, y } = spot;
     let turn: number | null = null;
@@ -128,70 +162,46 @@ export function cloud(spots: readonly Spot[], frame: Frame, tip = false): Cloud 
     arrows.push({ x: x + (toX * 9) / perX, y: y + (toY * 9) / perY, turn });
     return { ...spot, x, y };
   });
-  const many = held.length > mostMarks;
-  const drawn = many ? gather(held, perX, perY) : held.map((spot) => ({ ...spot, r: markRadius }));
-  const notes = [
-    ...(arrows.length
-      ? [`${count(arrows.length, "swing")} beyond the frame, at its edge with an arrow.`]
-      : []),
-    ...(many ? ["Swings too close to tell apart share one larger mark."] : []),
-  ];
-  return {
-    marks: [
-      Plot.dot(drawn, {
-        x: "x",
-        y: "y",
-        r: { value: "r", scale: null },
-        symbol: (s: Spot) => s.code.shape,
-        fill: (s: Spot) => (s.fill === "hollow" ? paper : s.code.colour),
-        fillOpacity: (s: Spot) => fillOpacity[s.fill],
-        stroke: (s: Spot) => (s.fill === "solid" ? paper : s.code.colour),
-        strokeWidth: (s: Spot) => (s.fill === "solid" ? 0.7 : 1.4),
-        sort: null,
-        ariaDescription: "swings",
-        ...(tip ? {} : { title: "words" }),
-      } as Plot.DotOptions),
-      ...(drawn.some((s) => s.flagged)
-        ? [
-            Plot.dot(
-              drawn.filter((s) => s.flagged),
-              {
-                x: "x",
-                y: "y",
-                r: { value: (s: Spot & { r: number }) => s.r * 1.9, scale: null },
-                stroke: ink,
-                strokeWidth: 0.9,
-                strokeDasharray: "2 1.6",
-                ariaDescription: "in doubt",
-              },
-            ),
-          ]
-        : []),
-      ...(arrows.length
-        ? [
-            Plot.dot(arrows, {
-              x: "x",
-              y: "y",
-              rotate: "turn",
-              symbol: beyondShape,
-              r: 3.5,
-              fill: faintInk,
-              stroke: "none",
-              ariaDescription: "beyond the frame",
-            }),
-          ]
-        : []),
-      ...(tip
-        ? [
-            // No picture is narrower than what its swings stand in.
-            pointedTip(held, { x: "x", y: "y", title: "words", maxRadius: 24 }, frame.across),
-          ]
-        : []),
-    ],
-    beyond: arrows.length,
-    notes,
-  };
+  return { held, arrows };
 }
+
+const ballMarks = (drawn: readonly Drawn[], tip: boolean): Plot.Markish =>
+  Plot.dot(drawn, {
+    x: "x",
+    y: "y",
+    r: { value: "r", scale: null },
+    symbol: (s: Spot) => s.code.shape,
+    fill: (s: Spot) => (s.fill === "hollow" ? paper : s.code.colour),
+    fillOpacity: (s: Spot) => fillOpacity[s.fill],
+    stroke: (s: Spot) => (s.fill === "solid" ? paper : s.code.colour),
+    strokeWidth: (s: Spot) => (s.fill === "solid" ? 0.7 : 1.4),
+    sort: null,
+    ariaDescription: "swings",
+    ...(tip ? {} : { title: "words" }),
+  } as Plot.DotOptions);
+
+const flagMarks = (flagged: readonly Drawn[]): Plot.Markish =>
+  Plot.dot(flagged, {
+    x: "x",
+    y: "y",
+    r: { value: (s: Drawn) => s.r * 1.9, scale: null },
+    stroke: ink,
+    strokeWidth: 0.9,
+    strokeDasharray: "2 1.6",
+    ariaDescription: "in doubt",
+  });
+
+const arrowMarks = (arrows: readonly Arrow[]): Plot.Markish =>
+  Plot.dot(arrows, {
+    x: "x",
+    y: "y",
+    rotate: "turn",
+    symbol: beyondShape,
+    r: 3.5,
+    fill: faintInk,
+    stroke: "none",
+    ariaDescription: "beyond the frame",
+  });
 
 /** One mark for the swings of one code in one small square of the picture. */
 function gather(spots: readonly Spot[], perX: number, perY: number) {

@@ -217,6 +217,8 @@ export const unknownCode: Code = { colour: faintInk, shape: circle };
 
 /** What a chart states (a mean, a line, a range) in ink over the swings. */
 export const statement = ink;
+/** A figure that is stated: pooled, or where something is reached. */
+export const statementCode: Code = { colour: statement, shape: diamond };
 /** A drill's window. */
 export const targetColour = accent;
 

@@ -1,30 +1,12 @@
 /** Timing: how far forward the ball was met, and to which side that sent it. */
 import * as Plot from "@observablehq/plot";
 import { max, min } from "d3";
-import { buckets, type EnrichedSwing } from "../swing/fields.ts";
-import { accountOf } from "./account.ts";
-import {
-  axes,
-  codeOf,
-  compose,
-  emptyMark,
-  laidOut,
-  measuresOf,
-  widthOf,
-  type ChartOptions,
-} from "./frame.ts";
-import {
-  cloud,
-  fillKey,
-  fillOf,
-  flaggedWords,
-  swingWords,
-  tally,
-  type SpokenSwing,
-  type Spot,
-} from "./swings.ts";
-import { bucketCodes, faintInk, fontSize, hairline, line, phoneWidth, statement } from "./theme.ts";
-import { count, number, sayInterval, spanWords, type Interval } from "./text.ts";
+import type { EnrichedSwing } from "../swing/fields.ts";
+import { axesMargin, bucketCloud, bucketWords } from "./byBucket.ts";
+import { axes, compose, emptyMark, laidOut, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import type { Cloud, SpokenSwing } from "./swings.ts";
+import { faintInk, fontSize, hairline, line, phoneWidth, statement } from "./theme.ts";
+import { count, number, sayInterval, spanWords, type Interval, type Measure } from "./text.ts";
 
 export type TimingRow = SpokenSwing & Pick<EnrichedSwing, "contact_depth_ft" | "spray_angle_deg" | "bats">;
 
@@ -58,114 +40,37 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
   const { line: fit = null } = options;
   const { place } = measuresOf(options);
   const width = widthOf(options);
-  const phone = width < phoneWidth;
-  const placed = rows.map((row) => ({ row, pull: towardPull(row) }));
-  const drawn = placed.filter(
-    (p): p is { row: TimingRow; pull: number } => p.pull !== null && p.row.contact_depth_ft !== null,
-  );
-
-  const margin = { left: 46, right: 12, top: 24, bottom: 42 };
-  const across = width - margin.left - margin.right;
-  const tall = phone ? 290 : Math.min(420, Math.round(across * 0.62));
+  const drawn = rows.flatMap((row) => {
+    const pull = towardPull(row);
+    return pull === null || row.contact_depth_ft === null ? [] : [{ row, pull, depth: row.contact_depth_ft }];
+  });
+  const across = width - axesMargin.left - axesMargin.right;
+  const tall = width < phoneWidth ? 290 : Math.min(420, Math.round(across * 0.62));
   const x = [place.from(shown.depth_ft[0]), place.from(shown.depth_ft[1])] as const;
   const y = shown.pull_deg;
-  const spots = drawn.map(({ row, pull }): Spot => ({
-    x: place.from(row.contact_depth_ft!),
+  const balls = drawn.map(({ row, pull, depth }) => ({
+    row,
+    x: place.from(depth),
     y: pull,
-    code: codeOf.bucket(row.bucket),
-    ...fillOf(row),
-    words: [
-      swingWords(row, options.units),
+    more: [
       `${number(Math.abs(pull))}° ${pull >= 0 ? "to the pull side" : "to the opposite field"}`,
-      `met ${place.say(row.contact_depth_ft!)} forward`,
-    ].join(", "),
+      `met ${place.say(depth)} forward`,
+    ],
   }));
-  const swings = cloud(spots, { x, y, across, tall }, options.tip);
-  const account = accountOf(
-    drawn.map(({ row }) => row),
-    rows.length,
-    "depth, spray or batter's side",
-    swings,
-  );
-  const depths = drawn.map(({ row }) => row.contact_depth_ft!);
+  const swings = bucketCloud(balls, { x, y, across, tall }, options);
+  const depths = drawn.map(({ depth }) => depth);
   const fitted = fit && depths.length ? lineOver(fit, depths, place.from) : null;
-  // Per inch or 10 cm: a foot is more than anybody moves.
-  const step =
-    options.units === "metric" ? { words: "10 cm", feet: 10 / 30.48 } : { words: "inch", feet: 1 / 12 };
-  const told = !fit
-    ? ""
-    : fit.slope.value === null
-      ? `No line from ${count(fit.slope.n, "swing")}.`
-      : `Each ${step.words} farther forward: ${sayInterval(scaled(fit.slope, step.feet), (v) => `${number(v, 1)}°`)} more to the pull side.`;
 
   return compose(options, {
     kind: "timing",
-    title: "Timing: depth against direction",
-    subtitle: [count(drawn.length, "swing"), ...flaggedWords(drawn.map(({ row }) => row))],
-    key: [
-      ...buckets.map((name) => ({ label: name, code: bucketCodes[name] })),
-      ...fillKey(drawn.map(({ row }) => row)),
-    ],
-    notes: [
-      told,
-      ...(fitted?.band ? ["Shaded: where the line may lie, by the 95% interval of its slope."] : []),
-      ...account.notes,
-    ],
-    description: [
-      drawn.length
-        ? `Contact depth against spray for ${count(drawn.length, "swing")}, by bucket: ${tally(
-            drawn.map(({ row }) => row.bucket),
-            buckets,
-          )}. Depth ${spanWords(depths, place.say, (v) => number(place.from(v)))}.`
-        : "Contact depth against spray: no swings to draw.",
-      told,
-      ...account.sentences,
-    ],
+    ...wordsOf(drawn, rows.length, swings, options, fitted?.band != null),
     plot: (room) => ({
-      ...laidOut(margin, tall, room),
+      ...laidOut(axesMargin, tall, room),
       x: { domain: [...x], label: null },
       y: { domain: [...y], label: null },
       marks: [
-        Plot.gridX({ stroke: hairline, strokeOpacity: 1, ticks: 6 }),
-        Plot.ruleY([-45, 45], { stroke: line, strokeDasharray: "4 3", ariaDescription: "foul lines" }),
-        Plot.ruleY([0], { stroke: line, ariaDescription: "center field" }),
-        ...axes(
-          {
-            x: `Depth (${place.unit}) forward of the plate's rear point`,
-            y: "Spray angle (°) from center field",
-          },
-          margin.left,
-          { x: 6, y: 7, yFormat: (v) => number(Math.abs(v)) },
-        ),
-        Plot.frame({ stroke: line }),
-        ...(["top-right", "bottom-right"] as const).map((frameAnchor, i) =>
-          Plot.text([["↑ pull side", "↓ opposite field"][i]!], {
-            frameAnchor,
-            dx: -6,
-            dy: i === 0 ? 7 : -7,
-            fontSize: fontSize.small,
-            fill: faintInk,
-            ariaDescription: "direction",
-          }),
-        ),
-        ...(fitted?.band ?? []).map((wing) =>
-          Plot.line(wing, {
-            fill: statement,
-            fillOpacity: 0.1,
-            clip: "frame",
-            ariaDescription: "interval of the line",
-          }),
-        ),
-        ...(fitted
-          ? [
-              Plot.line(fitted.line, {
-                stroke: statement,
-                strokeWidth: 2,
-                clip: "frame",
-                ariaDescription: "line",
-              }),
-            ]
-          : []),
+        ...groundMarks(place),
+        ...(fitted ? lineMarks(fitted) : []),
         ...swings.marks,
         ...(drawn.length ? [] : [emptyMark()]),
       ],
@@ -173,14 +78,101 @@ export function timing(rows: readonly TimingRow[], options: TimingOptions = {}):
   });
 }
 
+function wordsOf(
+  drawn: readonly { readonly row: TimingRow; readonly depth: number }[],
+  all: number,
+  swings: Cloud,
+  options: TimingOptions,
+  banded: boolean,
+) {
+  const { place } = measuresOf(options);
+  const told = slopeWords(options);
+  const span = spanWords(
+    drawn.map(({ depth }) => depth),
+    place.say,
+    (ft) => number(place.from(ft)),
+  );
+  return bucketWords(
+    drawn.map(({ row }) => row),
+    all,
+    swings,
+    {
+      title: "Timing: depth against direction",
+      picture: "Contact depth against spray",
+      missing: "depth, spray or batter's side",
+      notes: [told, ...(banded ? ["Shaded: where the line may lie, by the 95% interval of its slope."] : [])],
+      description: [span && `Depth ${span}.`, told],
+    },
+  );
+}
+
+/** What a little farther forward comes to; empty without a line. */
+function slopeWords({ line: fit, units }: TimingOptions): string {
+  if (!fit) return "";
+  if (fit.slope.value === null) return `No line from ${count(fit.slope.n, "swing")}.`;
+  // Per inch or 10 cm: a foot is more than anybody moves.
+  const [step, feet] = units === "metric" ? ["10 cm", 10 / 30.48] : ["inch", 1 / 12];
+  const more = sayInterval(scaled(fit.slope, feet), (v) => `${number(v, 1)}°`);
+  return `Each ${step} farther forward: ${more} more to the pull side.`;
+}
+
+/** The foul lines and center field, both axes, and which way is which. */
+function groundMarks(place: Measure): Plot.Markish[] {
+  const ways = [
+    { way: "↑ pull side", frameAnchor: "top-right", dy: 7 },
+    { way: "↓ opposite field", frameAnchor: "bottom-right", dy: -7 },
+  ] as const;
+  return [
+    Plot.gridX({ stroke: hairline, strokeOpacity: 1, ticks: 6 }),
+    Plot.ruleY([-45, 45], { stroke: line, strokeDasharray: "4 3", ariaDescription: "foul lines" }),
+    Plot.ruleY([0], { stroke: line, ariaDescription: "center field" }),
+    ...axes(
+      {
+        x: `Depth (${place.unit}) forward of the plate's rear point`,
+        y: "Spray angle (°) from center field",
+      },
+      axesMargin.left,
+      { x: 6, y: 7, yFormat: (v) => number(Math.abs(v)) },
+    ),
+    Plot.frame({ stroke: line }),
+    ...ways.map(({ way, frameAnchor, dy }) =>
+      Plot.text([way], {
+        frameAnchor,
+        dx: -6,
+        dy,
+        fontSize: fontSize.small,
+        fill: faintInk,
+        ariaDescription: "direction",
+      }),
+    ),
+  ];
+}
+
+const lineMarks = ({ line: fitted, band }: Fitted): Plot.Markish[] => [
+  ...(band ?? []).map((wing) =>
+    Plot.line(wing, {
+      fill: statement,
+      fillOpacity: 0.1,
+      clip: "frame",
+      ariaDescription: "interval of the line",
+    }),
+  ),
+  Plot.line(fitted, { stroke: statement, strokeWidth: 2, clip: "frame", ariaDescription: "line" }),
+];
+
 type Path = [number, number][];
+
+interface Fitted {
+  readonly line: Path;
+  readonly band: Path[] | null;
+}
 
 /** The line over the depths there are, beyond which nobody swung, and the wings between its slope's ends. */
 function lineOver(
   { slope, through }: TimingLine,
   depths: readonly number[],
   place: (ft: number) => number,
-): { line: Path; band: Path[] | null } | null {
+): Fitted | null {
   if (slope.value === null || through === null) return null;
   const [low, high] = shown.depth_ft;
   const ends = [min(depths)!, max(depths)!].map((d) => Math.max(low, Math.min(high, d)));

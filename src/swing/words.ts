@@ -26,6 +26,12 @@ export function listed(names: readonly string[]): string {
 }
 
 /**
+ * A text that begins a sentence.
+ * @example capital("off the tee") // "Off the tee"
+ */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/**
  * A number with a minus as a minus, and none before a zero.
  * @example fixedNumber(-3.14, 1) // "−3.1"
  * @example fixedNumber(-0.04, 1) // "0.0"
