@@ -13,7 +13,9 @@ import {
   targetFields,
   type Field,
   type Hitter,
+  type Session,
   type Swing,
+  type Target,
 } from "../../src/swing/fields.ts";
 import type { UnitName } from "../../src/units/index.ts";
 import { chance } from "./chance.ts";
@@ -29,17 +31,17 @@ type Cell = string | number | boolean | null;
 const decimals: Partial<Record<UnitName, number>> = { mph: 1, deg: 1, rpm: 0, ft: 2 };
 
 /** A cell of swings.csv as the tracker prints it. */
-export function tracked(field: Field, value: Cell): string {
+function tracked(field: Field, value: Cell): string {
   if (typeof value !== "number") return value === null ? "" : String(value);
   return value.toFixed(decimals[field.unit!] ?? 0).replace(/^-(0(\.0*)?)$/, "$1");
 }
 
 /** A cell of the other tables, which people write. */
-export function written(_: Field, value: Cell): string {
+function written(_: Field, value: Cell): string {
   return value === null ? "" : String(value);
 }
 
-export function print(
+function print(
   fields: readonly Field[],
   row: Readonly<Record<string, Cell>>,
   cell: (field: Field, value: Cell) => string,
@@ -47,7 +49,7 @@ export function print(
   return Object.fromEntries(fields.map((f) => [f.name, cell(f, row[f.name] ?? null)]));
 }
 
-export function csv(fields: readonly Field[], rows: readonly PrintedRow[]): string {
+function csv(fields: readonly Field[], rows: readonly PrintedRow[]): string {
   const names = fields.map((f) => f.name);
   return csvFormatRows([names, ...rows.map((row) => names.map((name) => row[name]!))]) + "\n";
 }
@@ -160,42 +162,63 @@ function truths(filed: readonly FiledRow[]) {
   };
 }
 
-/** The demo's files by name, as texts. */
-export async function make(): Promise<Readonly<Record<string, string>>> {
-  const filed = withFaults(sessionPlans.flatMap((plan) => rowsOf(plan)));
-  const hitters = hitterModels.map(({ hitter, bats, level, height_in }): Hitter => ({
-    hitter,
-    bats,
-    level,
-    height_in: unmeasured.includes(hitter) ? null : height_in,
-  }));
+/** What a scenario is made of, row by row. */
+interface Scenario {
+  /** As the tracker prints them. */
+  readonly swings: readonly PrintedRow[];
+  readonly sessions: readonly Session[];
+  readonly hitters: readonly Hitter[];
+  readonly targets: readonly Target[];
+  /** What the generator put in, for tests. */
+  readonly truths: object;
+}
+
+/** A scenario's files by name, as texts. */
+export async function filesOf({ swings, sessions, hitters, targets, truths }: Scenario) {
+  const people = (fields: readonly Field[], rows: readonly Readonly<Record<string, Cell>>[]): string =>
+    csv(
+      fields,
+      rows.map((row) => print(fields, row, written)),
+    );
   return {
-    "swings.csv": csv(
-      swingFields,
-      filed.map((row) => row.cells),
-    ),
-    "sessions.csv": csv(
-      sessionFields,
-      sessionPlans.map((plan) => print(sessionFields, plan.log, written)),
-    ),
-    "hitters.csv": csv(
-      hitterFields,
-      hitters.map((row) => print(hitterFields, row, written)),
-    ),
-    "targets.csv": csv(
-      targetFields,
-      targets.map((row) => print(targetFields, row, written)),
-    ),
-    "truths.json": await format(JSON.stringify(truths(filed)), {
+    "swings.csv": csv(swingFields, swings),
+    "sessions.csv": people(sessionFields, sessions),
+    "hitters.csv": people(hitterFields, hitters),
+    "targets.csv": people(targetFields, targets),
+    "truths.json": await format(JSON.stringify(truths), {
       parser: "json",
       printWidth: config.prettier.printWidth,
     }),
   };
 }
 
-if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) {
+/** Where a module is run by itself, writes the files it makes beside it. */
+export async function writeBeside(
+  module: string,
+  make: () => Promise<Readonly<Record<string, string>>>,
+): Promise<void> {
+  if (process.argv[1] === undefined || module !== pathToFileURL(process.argv[1]).href) return;
   const files = Object.entries(await make());
   await writeTogether(async (put) => {
-    for (const [name, text] of files) await put(fileURLToPath(new URL(name, import.meta.url)), [text]);
+    for (const [name, text] of files) await put(fileURLToPath(new URL(name, module)), [text]);
   });
 }
+
+/** The demo's files by name, as texts. */
+export async function make(): Promise<Readonly<Record<string, string>>> {
+  const filed = withFaults(sessionPlans.flatMap((plan) => rowsOf(plan)));
+  return filesOf({
+    swings: filed.map((row) => row.cells),
+    sessions: sessionPlans.map((plan) => plan.log),
+    hitters: hitterModels.map(({ hitter, bats, level, height_in }) => ({
+      hitter,
+      bats,
+      level,
+      height_in: unmeasured.includes(hitter) ? null : height_in,
+    })),
+    targets,
+    truths: truths(filed),
+  });
+}
+
+await writeBeside(import.meta.url, make);

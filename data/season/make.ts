@@ -1,18 +1,7 @@
 /**
  * Writes the season beside this file: `npm run season`. Everything in it is invented, and every run writes the same bytes.
  */
-import { fileURLToPath, pathToFileURL } from "node:url";
-import { format } from "prettier";
-import config from "../../package.json" with { type: "json" };
-import { writeTogether } from "../../src/library/write.ts";
-import {
-  hitterFields,
-  sessionFields,
-  swingFields,
-  targetFields,
-  type Hitter,
-} from "../../src/swing/fields.ts";
-import { csv, print, rowsOf, written } from "../demo/make.ts";
+import { filesOf, rowsOf, writeBeside } from "../demo/make.ts";
 import { targets } from "../demo/scenario.ts";
 import { batSpeedInWeek } from "../demo/swings.ts";
 import { drills, hitters, sessionPlans, truth } from "./scenario.ts";
@@ -33,37 +22,14 @@ function truths() {
 /** The season's files by name, as texts. */
 export async function make(): Promise<Readonly<Record<string, string>>> {
   const swings = sessionPlans.flatMap((plan) => rowsOf(plan, { hitters, drills }));
-  const listed = hitters.map(({ hitter, bats, level, height_in }): Hitter => ({
-    hitter,
-    bats,
-    level,
-    height_in,
-  }));
   const used = new Set(swings.map((row) => row["drill"]));
-  return {
-    "swings.csv": csv(swingFields, swings),
-    "sessions.csv": csv(
-      sessionFields,
-      sessionPlans.map((plan) => print(sessionFields, plan.log, written)),
-    ),
-    "hitters.csv": csv(
-      hitterFields,
-      listed.map((row) => print(hitterFields, row, written)),
-    ),
-    "targets.csv": csv(
-      targetFields,
-      targets.filter((t) => used.has(t.drill ?? "")).map((row) => print(targetFields, row, written)),
-    ),
-    "truths.json": await format(JSON.stringify(truths()), {
-      parser: "json",
-      printWidth: config.prettier.printWidth,
-    }),
-  };
-}
-
-if (process.argv[1] !== undefined && import.meta.url === pathToFileURL(process.argv[1]).href) {
-  const files = Object.entries(await make());
-  await writeTogether(async (put) => {
-    for (const [name, text] of files) await put(fileURLToPath(new URL(name, import.meta.url)), [text]);
+  return filesOf({
+    swings,
+    sessions: sessionPlans.map((plan) => plan.log),
+    hitters: hitters.map(({ hitter, bats, level, height_in }) => ({ hitter, bats, level, height_in })),
+    targets: targets.filter((t) => used.has(t.drill ?? "")),
+    truths: truths(),
   });
 }
+
+await writeBeside(import.meta.url, make);
