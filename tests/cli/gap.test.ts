@@ -2,7 +2,7 @@ import { mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { GapReport } from "../../src/cli/gap.ts";
+import type { GapReport } from "../../src/cli/gapReport.ts";
 import { badNumbers } from "../gap/support.ts";
 import { run } from "./run.ts";
 import { fileURLToPath } from "node:url";
