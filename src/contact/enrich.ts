@@ -134,14 +134,86 @@ function fastForBat(swing: Swing, pitch: number | null, thresholds: Thresholds):
   );
 }
 
+/** What surrounds the swings of each session; `unknown_session` where a table of sessions doesn't have it. */
+function surroundingsIn(source: EnricherSource): (session: string | null) => Surroundings {
+  const bySession = new Map(source.sessions.map((s) => [s.session, surroundingsOf(s)]));
+  const unnamed = surroundingsOf(null);
+  const sessionsGiven = source.sessionsGiven ?? source.sessions.length > 0;
+  const unknown: Surroundings = sessionsGiven ? { ...unnamed, flags: ["unknown_session"] } : unnamed;
+  return (session) => (session === null ? unnamed : (bySession.get(session) ?? unknown));
+}
+
+const listedSides = (hitters: readonly Hitter[]): ReadonlyMap<string, "L" | "R"> =>
+  new Map(hitters.flatMap(({ hitter, bats }) => (bats === "L" || bats === "R" ? [[hitter, bats]] : [])));
+
+/**
+ * Fills in flight, category and place.
+ * @throws RangeError for a reading that no ball can have
+ */
+function addFlight(
+  row: EnrichedSwing,
+  { launch, spinSource }: NonNullable<ReturnType<typeof launchOf>>,
+  { air, ball, field }: Surroundings,
+  bats: "L" | "R" | null,
+  thresholds: Thresholds,
+): void {
+  const { flight, range } = flyWithRange(launch, air, ball, spinSource);
+  row.carry_ft = flight.carry / ft;
+  row.carry_low_ft = range.low / ft;
+  row.carry_high_ft = range.high / ft;
+  row.hang_s = flight.hang;
+  row.apex_ft = flight.apex / ft;
+  row.category = categoryOf(row.launch_angle_deg!, flight, field, thresholds);
+  if (row.spray_angle_deg === null) return;
+  row.bearing_deg = flight.bearing / deg;
+  row.lane = laneOf(row.bearing_deg);
+  row.side = sideOf(row.bearing_deg, bats);
+}
+
+/** Fills in power kept and bucket. */
+function addContact(
+  row: EnrichedSwing,
+  held: CeilingFor | undefined,
+  shape: Ceilings["shape"],
+  thresholds: Thresholds,
+  flags: Flag[],
+): void {
+  if (held === undefined || held.ceiling.top_mph === null) {
+    flags.push("no_ceiling");
+    return;
+  }
+  const { ceiling, pitchSpeed_mph, alone } = held;
+  if (alone) flags.push("own_ceiling");
+  if (pitchSpeed_mph === null) {
+    flags.push("no_pitch_speed");
+    return;
+  }
+  if (ceiling.ownShare < 0.5) flags.push("few_swings");
+  const angle = row.launch_angle_deg!;
+  const most = ceilingAt(ceiling, shape, angle, thresholds);
+  if (most === null) {
+    // So far from the best angle it was met on the ball's edge: there is no power to keep.
+    row.bucket = "mishit";
+    return;
+  }
+  const own = ownSpeed(row.exit_velocity_mph!, pitchSpeed_mph, thresholds.collision_q);
+  row.power_kept = Math.max(0, own / most);
+  row.bucket = bucketOf(row.power_kept, angle, thresholds);
+  if (row.power_kept > thresholds.above_ceiling_share) flags.push("above_ceiling");
+}
+
 /**
  * Makes a library ready for enriching: the air of each session, the ceilings of each hitter.
  * @throws BadThresholds when the library's own thresholds can't be used
  */
 export function enricher(source: EnricherSource, options: EnrichOptions = {}): Enricher {
   const thresholds = thresholdsFrom(source.thresholds);
-  const bySession = new Map(source.sessions.map((s) => [s.session, surroundingsOf(s)]));
+  const surroundings = surroundingsIn(source);
   const watch = new Neighbours(thresholds);
+  const straightened = (swing: Swing): Swing => {
+    const { turn, session } = surroundings(swing.session);
+    return turn === null ? swing : corrected(swing, session);
+  };
   /** The swings as they count: looked at beside one another, and corrected where their session is. */
   function* seen(): Generator<Swing> {
     for (const swing of source.swings) {
@@ -149,76 +221,27 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
       yield straightened(swing);
     }
   }
-  const straightened = (swing: Swing): Swing => {
-    const around = swing.session === null ? undefined : bySession.get(swing.session);
-    return around === undefined || around.turn === null ? swing : corrected(swing, around.session);
-  };
   const ceilings = source.ceilings ?? ceilingsOf(seen(), source, thresholds, options.ceilings);
   const neighbours = source.neighbours ?? watch.flags;
-  const unnamed = surroundingsOf(null);
-  const sessionsGiven = source.sessionsGiven ?? source.sessions.length > 0;
-  const unknown: Surroundings = sessionsGiven ? { ...unnamed, flags: ["unknown_session"] } : unnamed;
-  const listedSide = new Map<string, "L" | "R">();
-  for (const { hitter, bats } of source.hitters)
-    if (bats === "L" || bats === "R") listedSide.set(hitter, bats);
-
-  /** Fills in power kept and bucket. */
-  function addContact(row: EnrichedSwing, held: CeilingFor | undefined, flags: Flag[]): void {
-    if (held === undefined || held.ceiling.top_mph === null) {
-      flags.push("no_ceiling");
-      return;
-    }
-    const { ceiling, pitchSpeed_mph, alone } = held;
-    if (alone) flags.push("own_ceiling");
-    if (pitchSpeed_mph === null) {
-      flags.push("no_pitch_speed");
-      return;
-    }
-    if (ceiling.ownShare < 0.5) flags.push("few_swings");
-    const angle = row.launch_angle_deg!;
-    const most = ceilingAt(ceiling, ceilings.shape, angle, thresholds);
-    if (most === null) {
-      // So far from the best angle it was met on the ball's edge: there is no power to keep.
-      row.bucket = "mishit";
-      return;
-    }
-    const own = ownSpeed(row.exit_velocity_mph!, pitchSpeed_mph, thresholds.collision_q);
-    row.power_kept = Math.max(0, own / most);
-    row.bucket = bucketOf(row.power_kept, angle, thresholds);
-    if (row.power_kept > thresholds.above_ceiling_share) flags.push("above_ceiling");
-  }
+  const sides = listedSides(source.hitters);
 
   function enrich(given: Swing): EnrichedSwing {
     const swing = straightened(given);
     const row: EnrichedSwing = enrichedOf(swing);
     if (swing.outcome === "miss" || swing.outcome === "take") return row;
-    const bats = swing.bats ?? listedSide.get(swing.hitter) ?? null;
+    const bats = swing.bats ?? sides.get(swing.hitter) ?? null;
     const launched = launchOf(bats === swing.bats ? swing : { ...swing, bats });
     if (launched === null) return row;
-    const { launch, spinSource } = launched;
-    const surroundings = swing.session === null ? unnamed : (bySession.get(swing.session) ?? unknown);
-    const { session, air, ball, field } = surroundings;
-    const flags: Flag[] = [...surroundings.flags];
+    const around = surroundings(swing.session);
+    const { session } = around;
+    const flags: Flag[] = [...around.flags];
     if (swing.turned_back !== null)
-      flags.push(
-        session === null || swing.turned_back === surroundings.turn ? "turned_back" : "turned_otherwise",
-      );
+      flags.push(session === null || swing.turned_back === around.turn ? "turned_back" : "turned_otherwise");
     if (swing.spray_angle_deg === null) flags.push("no_spray");
     const outside = launchOutside(swing);
     try {
       if (outside !== null) throw new RangeError(`${outside} is outside its limits`);
-      const { flight, range } = flyWithRange(launch, air, ball, spinSource);
-      row.carry_ft = flight.carry / ft;
-      row.carry_low_ft = range.low / ft;
-      row.carry_high_ft = range.high / ft;
-      row.hang_s = flight.hang;
-      row.apex_ft = flight.apex / ft;
-      row.category = categoryOf(swing.launch_angle_deg!, flight, field, thresholds);
-      if (swing.spray_angle_deg !== null) {
-        row.bearing_deg = flight.bearing / deg;
-        row.lane = laneOf(row.bearing_deg);
-        row.side = sideOf(row.bearing_deg, bats);
-      }
+      addFlight(row, launched, around, bats, thresholds);
     } catch (error) {
       // One reading that no ball can have must not cost the others their columns.
       if (!(error instanceof RangeError)) throw error;
@@ -227,14 +250,16 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     if (bats !== swing.bats) flags.push("listed_side");
     const pitchSpeed = swingPitchSpeed(swing, session, thresholds);
     // Contact is told from these two alone.
-    if (outside !== "exit_velocity_mph" && outside !== "launch_angle_deg")
-      addContact(row, ceilingFor(ceilings, swing.hitter, bats, swing.input, pitchSpeed), flags);
+    if (outside !== "exit_velocity_mph" && outside !== "launch_angle_deg") {
+      const held = ceilingFor(ceilings, swing.hitter, bats, swing.input, pitchSpeed);
+      addContact(row, held, ceilings.shape, thresholds, flags);
+    }
     if (fastForBat(swing, pitchSpeed, thresholds)) flags.push("fast_for_bat");
     append(flags, misreads(swing, row.carry_ft, pitchSpeed, thresholds));
     const beside = swing.swing_id === null ? undefined : neighbours.get(swing.swing_id);
     if (beside !== undefined) append(flags, beside);
-    row.spin_source = spinWord(spinSource);
-    row.air_source = air.source;
+    row.spin_source = spinWord(launched.spinSource);
+    row.air_source = around.air.source;
     if (flags.length > 0) row.flags = flags.join(";");
     return row;
   }
