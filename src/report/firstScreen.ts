@@ -8,7 +8,8 @@ import { reportOpening } from "../views/opening.ts";
 import { reportAnswer } from "../views/sentences/opening.ts";
 import { inPlay, ofInput } from "../views/swings.ts";
 import type { TargetResult } from "../views/target.ts";
-import { rangeNumbers, rangeWords, shortName } from "../views/words.ts";
+import { rangeNumbers, rangeWords } from "../views/words.ts";
+import { openingFacts } from "./facts.ts";
 import { html, type Markup } from "./html.ts";
 import type { ReportSize } from "./sizes.ts";
 
@@ -53,21 +54,16 @@ export function firstScreen({
   size,
   coach,
 }: FirstParts): Markup {
-  const { input, met, well: wellHit, speed, all, allWell } = reportOpening(rows, targets);
+  const opening = reportOpening(rows, targets);
+  const { input, met, all, allWell } = opening;
   const balls = input === null ? [] : inPlay(ofInput(rows, input));
-  const { drills } = met;
   const answer = reportAnswer(hitter, met, allWell, all);
   const [before, after] = answer.text.split(answer.figure, 2) as [string, string?];
-  const off = input === null ? "" : { tee: "off the tee", flip: "off flips", live: "live" }[input];
-  const figures = [
-    met.n > 0 &&
-      shareTile(
-        met,
-        `target met, ${drills.length === 1 ? shortName(drills[0]!) : `${drills.length} drills`}`,
-      ),
-    wellHit.n > 0 && shareTile(wellHit, `clean or flush, ${off}`),
-    speed.value !== null && speedTile(speed, balls, `exit velocity, ${off}`, system),
-  ].filter((tile) => tile !== false);
+  const figures = openingFacts.flatMap(({ label, of }) => {
+    const figure = of(opening);
+    if ("share" in figure) return figure.n > 0 ? [shareTile(figure, label(opening))] : [];
+    return figure.value === null ? [] : [speedTile(figure, balls, label(opening), system)];
+  });
   const since =
     changed === null
       ? ""

@@ -1,26 +1,22 @@
 /** Tee, flip and live side by side, each with what that work shows. */
-import type { Estimate } from "../stats/estimate.ts";
 import { buckets, type EnrichedSwing, type Input } from "../swing/fields.ts";
-import { flipView, type FlipView } from "../views/flip.ts";
+import { flipView } from "../views/flip.ts";
 import { liveView, type LiveOptions, type LiveResult, type LiveView } from "../views/live.ts";
 import { teeView, type TeeView } from "../views/tee.ts";
 import type { UnitSystem } from "../units/system.ts";
 import { rangeWords } from "../views/words.ts";
-import { estimateFigure, factList, shareFigure, type Fact } from "./figures.ts";
+import { factsOf, type Views } from "./facts.ts";
+import { estimateFigure, factList, shareFigure } from "./figures.ts";
 import { html, type Markup } from "./html.ts";
 import { turnedNote } from "./trust.ts";
-import { oneLength, perLength } from "../views/slopes.ts";
 import { ofInput } from "../views/swings.ts";
-import { counted } from "../swing/words.ts";
 
 type Rows = readonly EnrichedSwing[];
 
 /** Each view, for the inputs that the swings have. */
-export interface WorkViews {
-  readonly tee: TeeView | null;
-  readonly flip: FlipView | null;
-  readonly live: LiveView | null;
-}
+export type WorkViews = { readonly [K in Input]: Views[K] | null };
+
+const titles = { tee: "Off the tee", flip: "Off flips", live: "Live" } as const;
 
 /** The views of the inputs that the swings have. */
 export function viewsOf(rows: Rows, options: LiveOptions): WorkViews {
@@ -44,9 +40,9 @@ export function viewsSection(
     return turned === null ? null : html`<p class="note">${turned}</p>`;
   };
   const sections = [
-    tee && teeSection(tee, system, note("tee")),
-    flip && flipSection(flip, system, note("flip")),
-    live && liveSection(live, system, note("live")),
+    tee && viewSection("tee", tee, system, note("tee")),
+    flip && viewSection("flip", flip, system, note("flip")),
+    live && viewSection("live", live, system, note("live")),
   ];
   const pictures = [tee && charts.tee, flip && charts.flip, live && charts.live];
   const shown = sections.flatMap((section, i) => (section ? [{ section, picture: pictures[i] }] : []));
@@ -66,49 +62,17 @@ export function viewsSection(
     ${live && liveTables(live, system)}`;
 }
 
-function placeFacts(view: TeeView, system: UnitSystem): Fact[] {
-  // A slope in mph per foot becomes km/h per metre: the unit below the line is converted as well.
-  const slope = (e: Estimate): Markup =>
-    estimateFigure(perLength(e, system), "mph", system, { digits: 1, signed: true });
-  const one = oneLength[system].figure;
-  // A place that was not measured is told in the sentence below, not in a line for each direction.
-  const slopes = (
-    [
-      ["farther outside", view.place.outward],
-      ["higher", view.place.upward],
-      ["farther out front", view.place.forward],
-    ] as const
-  )
-    .filter(([, estimate]) => estimate.n > 0)
-    .map(([way, estimate]): Fact => [`${one} ${way}`, slope(estimate)]);
-  return [
-    ["In play", `${view.in_play} of ${counted(view.swings, "swing")}`],
-    ["Exit velocity, mean", estimateFigure(view.exit_velocity_mph, "mph", system)],
-    ...slopes,
-    ["Spread of launch angle", estimateFigure(view.repeatability.launch_angle_deg, "deg", system)],
-    ["Spread of spray angle", estimateFigure(view.repeatability.spray_angle_deg, "deg", system)],
-  ];
-}
-
-function teeSection(view: TeeView, system: UnitSystem, turned: Markup | null): Markup {
-  return html`<h3>Off the tee</h3>
-    ${factList(placeFacts(view, system))} ${unplacedNote(view)} ${turned}`;
-}
-
-function flipSection(view: FlipView, system: UnitSystem, turned: Markup | null): Markup {
-  const { timing } = view;
-  const pull = perLength(timing.pull_deg_per_ft, system);
-  const depth: Fact[] = [
-    ["Contact depth, mean", estimateFigure(timing.depth_ft, "ft", system, { digits: 1 })],
-    ["Spread of contact depth", estimateFigure(timing.depth_spread_ft, "ft", system, { digits: 1 })],
-    [
-      `Pull, ${oneLength[system].figure} farther out front`,
-      estimateFigure(pull, "deg", system, { signed: true }),
-    ],
-  ];
-  const facts: Fact[] = [...placeFacts(view, system), ...(timing.depth_ft.n > 0 ? depth : [])];
-  return html`<h3>Off flips</h3>
-    ${factList(facts)} ${unplacedNote(view)} ${turned}`;
+/** A view's facts, and how many of its balls have no measured place. */
+function viewSection<K extends Input>(
+  kind: K,
+  view: Views[K],
+  system: UnitSystem,
+  turned: Markup | null,
+): Markup {
+  const facts = factList(factsOf(kind, view, system));
+  const note = "unplaced" in view ? html`${unplacedNote(view)} ${turned}` : turned;
+  return html`<h3>${titles[kind]}</h3>
+    ${facts} ${note}`;
 }
 
 function unplacedNote({ unplaced }: TeeView): Markup {
@@ -117,27 +81,6 @@ function unplacedNote({ unplaced }: TeeView): Markup {
 
 /** Rows of a small table, on paper and on screen: more are counted, not shown. */
 const mostGroups = { paper: 3, screen: 8 } as const;
-
-function liveSection(view: LiveView, system: UnitSystem, turned: Markup | null): Markup {
-  const facts: Fact[] = [
-    ["Pitches", `${view.pitches}, swung at ${view.swings}`],
-    ...view.outcomes
-      .filter((o) => o.count > 0 && o.outcome !== "miss")
-      .map((o): Fact => [outcomeWords[o.outcome], shareFigure(o), o.outcome === "in_play" ? "" : "screen"]),
-    ["Misses, of swings", shareFigure(view.misses)],
-    ...(view.zone_swings.n + view.chases.n > 0
-      ? ([
-          ["Swings in the zone", shareFigure(view.zone_swings)],
-          ["Chases, outside it", shareFigure(view.chases)],
-        ] as Fact[])
-      : []),
-    ["Exit velocity, mean", estimateFigure(view.exit_velocity_mph, "mph", system)],
-    ["Power kept, median", estimateFigure(view.power_kept, "share", system)],
-    ["Clean or flush, of balls in play", shareFigure(view.well_hit), "screen"],
-  ];
-  return html`<h3>Live</h3>
-    ${factList(facts)} ${turned}`;
-}
 
 /** Live work by what was thrown: tables as wide as they need to be. */
 function liveTables(view: LiveView, system: UnitSystem): Markup {
@@ -151,8 +94,6 @@ function liveTables(view: LiveView, system: UnitSystem): Markup {
     </div>
   </div>`;
 }
-
-const outcomeWords = { in_play: "In play", foul: "Foul", miss: "Miss", take: "Taken" } as const;
 
 function speedWords(low: number | null, high: number | null, system: UnitSystem): string {
   return low === null || high === null ? "not measured" : rangeWords(low, high, "mph", system);
