@@ -7,6 +7,7 @@ import { ownBox } from "./bringOwn.ts";
 import { ReportsBox } from "./bringReports.ts";
 import { make } from "./bringSay.ts";
 import { storeHere } from "./bringStore.ts";
+import { UnheardBox } from "./bringUnheard.ts";
 import type { PageLibrary } from "./library.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 
@@ -35,6 +36,7 @@ export function bringAFile(): Bringing {
   const cards = new Set<Card>();
   const needed = new Needed(store);
   const reports = new ReportsBox();
+  const unheard = new UnheardBox(store);
   const places = make("div", { class: "cards" });
   let beside: Beside | null = null;
   let waiting: File[] = [];
@@ -84,9 +86,17 @@ export function bringAFile(): Bringing {
     take(event.dataTransfer?.files ?? []);
   });
   return {
-    element: make("div", { class: "bring wide" }, drop, store?.isBrowser === true ? ownBox() : null, places),
+    element: make(
+      "div",
+      { class: "bring wide" },
+      drop,
+      unheard.element,
+      store?.isBrowser === true ? ownBox() : null,
+      places,
+    ),
     follow(library) {
       beside = besideOf(library);
+      unheard.follow(library.name);
       for (const card of cards) card.follow(beside);
       const files = waiting;
       waiting = [];

@@ -8,6 +8,7 @@ import { rowLine } from "../../src/reading/mend.ts";
 import { answersFor } from "../../src/reading/namesakes.ts";
 import type { NameRow } from "../../src/swing/fields.ts";
 import type { RefusedRow } from "../../src/reading/read.ts";
+import { refusedWait } from "../../src/swing/problems.ts";
 import { isUnitName, dimension, unitNames, type UnitName } from "../../src/units/index.ts";
 import { unitLabel } from "../../src/swing/limits.ts";
 import {
@@ -819,7 +820,7 @@ export class Card {
             ? `${sessions.length === 1 ? "Session" : "Sessions"}: ${sessions.slice(0, 6).join(", ")}${sessions.length > 6 ? ` and ${sessions.length - 6} more` : ""}.`
             : "",
           added.map === null ? "" : `What its headings mean is kept for the next file (${added.map}).`,
-          ...added.refusedIn.map((path) => `Refused rows wait in ${path}.`),
+          ...added.refusedIn.map((path) => `${refusedWait(path)}.`),
           added.late ?? "",
         ]
           .filter((text) => text !== "")

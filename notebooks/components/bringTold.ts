@@ -4,7 +4,12 @@ import type { ColumnMap } from "../../src/reading/maps.ts";
 import type { NameRow } from "../../src/swing/fields.ts";
 
 /** Where the page writes, beside itself. */
-export const writeTo = { add: "bring/add", rows: "bring/rows", byHand: "bring/by-hand" } as const;
+export const writeTo = {
+  add: "bring/add",
+  became: "bring/became",
+  rows: "bring/rows",
+  byHand: "bring/by-hand",
+} as const;
 /** The element of the page that holds its token, and the header that shows it. */
 export const tokenName = "batted-token";
 export const tokenHeader = "x-batted-token";
@@ -26,6 +31,22 @@ export interface AddCall {
   /** Whether the map is kept for the next file. */
   readonly keep: boolean;
 }
+
+/** A file that was sent, and when, ms since 1970. */
+export interface Sent {
+  readonly name: string;
+  readonly at: number;
+}
+
+/** What became of a file that was sent: added whole, being added, or not added at all. */
+export type BecameAnswer =
+  | { readonly state: "under way" }
+  | { readonly state: "nothing" }
+  | {
+      readonly state: "added";
+      /** Null where they weren't kept. */
+      readonly counts: Pick<AddedCounts, "read" | "new" | "corrected" | "refused"> | null;
+    };
 
 /** What became of a file. */
 export interface AddAnswer extends AddedCounts {

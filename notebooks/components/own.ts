@@ -37,6 +37,8 @@ export interface BroughtFile {
   readonly name: string;
   readonly bytes: Uint8Array;
   readonly refused: number;
+  /** When it was kept, ms since 1970; an earlier version of these pages didn't say. */
+  readonly at?: number;
 }
 
 interface Schema extends DBSchema {

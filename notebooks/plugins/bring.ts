@@ -14,6 +14,7 @@ import { addFiles, type Added } from "../../src/library/add.ts";
 import { isSystemError, systemReason, writeSynced } from "../../src/library/disk.ts";
 import { openCompanions } from "../../src/library/library.ts";
 import { keepMap } from "../../src/library/maps.ts";
+import { Shelves } from "../../src/library/shelves.ts";
 import {
   keepByHand,
   putRows,
@@ -31,6 +32,7 @@ import {
   writeTo,
   type AddCall,
   type AddAnswer,
+  type BecameAnswer,
 } from "../components/bringTold.ts";
 
 /** The pages that may write. */
@@ -75,20 +77,56 @@ export function plainName(name: string): string {
 
 const hashOf = (text: string): Buffer => createHash("sha256").update(text).digest();
 
-/** A request's body in pieces, as long as it stays within a size. */
-async function* body(request: IncomingMessage, most: number): AsyncGenerator<Buffer> {
+/**
+ * A request's body in pieces, as long as it stays within a size. They are taken as they come, however slowly they are
+ * used: what was sent whole is here whole, even when the page is closed before its answer.
+ */
+function body(request: IncomingMessage, most: number): AsyncGenerator<Buffer> {
   const tooLarge = new Declined(
     413,
     `The file is over ${Math.round(most / 2 ** 20)} MB: part it, and bring the parts.`,
   );
-  if (Number(request.headers["content-length"] ?? 0) > most) throw tooLarge;
+  const brokeOff = new Declined(400, "The file broke off.");
+  const said = request.headers["content-length"];
+  const pieces: Buffer[] = [];
   let size = 0;
-  for await (const piece of request as AsyncIterable<Buffer>) {
-    size += piece.length;
-    if (size > most) throw tooLarge;
-    yield piece;
+  let failure: Declined | null = null;
+  let ended = false;
+  let wake = (): void => {};
+  const end = (why: Declined | null): void => {
+    if (ended) return;
+    ended = true;
+    failure = why;
+    wake();
+  };
+  const over = (): void =>
+    end(request.complete && (said === undefined || Number(said) === size) ? null : brokeOff);
+  if (Number(said ?? 0) > most) end(tooLarge);
+  else if (request.destroyed) end(brokeOff);
+  else
+    request
+      .on("data", (piece: Buffer) => {
+        if (ended) return;
+        size += piece.length;
+        if (size > most) {
+          request.pause();
+          return end(tooLarge);
+        }
+        pieces.push(piece);
+        wake();
+      })
+      .on("end", over)
+      .on("error", over)
+      .on("close", over);
+  async function* all(): AsyncGenerator<Buffer> {
+    for (;;) {
+      while (pieces.length > 0) yield pieces.shift()!;
+      if (failure !== null) throw failure;
+      if (ended) return;
+      await new Promise<void>((done) => (wake = done));
+    }
   }
-  if (!request.complete) throw new Declined(400, "The file broke off.");
+  return all();
 }
 
 function parsed(text: string): Record<string, unknown> {
@@ -113,8 +151,10 @@ const areNames = (value: unknown): value is NameRow[] =>
   value.every((row) => isTexts(row) && Object.keys(row).sort().join() === "hitter,spelled");
 
 /** The call that stands in the first line of a body, with the rest of it written to a file. */
-async function received(request: IncomingMessage, folder: string): Promise<{ call: AddCall; path: string }> {
-  const pieces = body(request, mostBytes + mostCall)[Symbol.asyncIterator]();
+async function received(
+  pieces: AsyncGenerator<Buffer>,
+  folder: string,
+): Promise<{ call: AddCall; path: string }> {
   let head = Buffer.alloc(0);
   for (;;) {
     const { value, done } = await pieces.next();
@@ -148,44 +188,74 @@ function callFrom(value: Record<string, unknown>): AddCall {
   };
 }
 
+/** The calls whose files came whole, and that are being added. */
+const underWay = new Set<AddCall>();
+
 async function add(dir: string, request: IncomingMessage): Promise<AddAnswer> {
+  const pieces = body(request, mostBytes + mostCall);
   const folder = await mkdtemp(join(tmpdir(), "batted-bring-"));
+  let call: AddCall | null = null;
   try {
-    const { call, path } = await received(request, folder);
-    const named = (problem: Problem): string =>
-      problemSentence({ ...problem, file: problem.file === path ? call.name : problem.file });
-    const { hitters } = await openCompanions(dir);
-    let added: Added;
-    try {
-      [added] = (await addFiles(dir, [path], {
-        ...(call.map === null ? {} : { map: call.map }),
-        fill: call.fill,
-        names: call.names,
-        patience,
-        fastest_mph: fastestOf(hitters),
-        approve: async (doubts) => {
-          if (!call.anyway)
-            throw new Declined(
-              409,
-              `${printable(call.name)} was not added: some of it looks wrong.`,
-              doubts.map(named),
-            );
-        },
-      })) as [Added];
-    } catch (error) {
-      if (error instanceof UnusableFile && error.file === path)
-        throw new Declined(422, `${printable(call.name)} ${error.reason}.`);
-      throw error;
-    }
-    if (call.names.length > 0) await putRows(dir, "names", call.names as unknown as Typed[], patience);
-    const { problems, file: _, sha256: __, ...counts } = added;
-    let map: string | null = null;
-    if (call.keep && call.map !== null && !mostRefused(added))
-      map = await keepMap(dir, call.map, patience).catch(() => null);
-    return { ...counts, file: call.name, problems: problems.slice(0, toldAtMost).map(named), map };
+    const whole = await received(pieces, folder);
+    call = whole.call;
+    underWay.add(call);
+    return await addWhole(dir, call, whole.path);
   } finally {
     await rm(folder, { recursive: true, force: true });
+    if (call !== null) underWay.delete(call);
   }
+}
+
+/** Adds a file that came whole. */
+async function addWhole(dir: string, call: AddCall, path: string): Promise<AddAnswer> {
+  const named = (problem: Problem): string =>
+    problemSentence({ ...problem, file: problem.file === path ? call.name : problem.file });
+  const { hitters } = await openCompanions(dir);
+  let added: Added;
+  try {
+    [added] = (await addFiles(dir, [path], {
+      ...(call.map === null ? {} : { map: call.map }),
+      fill: call.fill,
+      names: call.names,
+      patience,
+      fastest_mph: fastestOf(hitters),
+      approve: async (doubts) => {
+        if (!call.anyway)
+          throw new Declined(
+            409,
+            `${printable(call.name)} was not added: some of it looks wrong.`,
+            doubts.map(named),
+          );
+      },
+    })) as [Added];
+  } catch (error) {
+    if (error instanceof UnusableFile && error.file === path)
+      throw new Declined(422, `${printable(call.name)} ${error.reason}.`);
+    throw error;
+  }
+  if (call.names.length > 0) await putRows(dir, "names", call.names as unknown as Typed[], patience);
+  const { problems, file: _, sha256: __, ...counts } = added;
+  let map: string | null = null;
+  if (call.keep && call.map !== null && !mostRefused(added))
+    map = await keepMap(dir, call.map, patience).catch(() => null);
+  return { ...counts, file: call.name, problems: problems.slice(0, toldAtMost).map(named), map };
+}
+
+/** What became of a file that a page sent and never heard of again: the library's own list knows. */
+async function became(dir: string, request: IncomingMessage): Promise<BecameAnswer> {
+  const { name, at } = await told(request);
+  if (typeof name !== "string" || typeof at !== "number")
+    throw new Declined(400, "What the page sent can't be read.");
+  const file = plainName(name);
+  if ([...underWay].some((call) => call.name === file)) return { state: "under way" };
+  const additions = await (await Shelves.open(dir)).additions();
+  const found = additions.find((added) => added.file === file && Date.parse(added.time) >= at);
+  if (found === undefined) return { state: "nothing" };
+  const { rows, new: fresh, corrected, refused } = found;
+  return {
+    state: "added",
+    counts: { read: rows ?? 0, new: fresh ?? 0, corrected: corrected ?? 0, refused: refused ?? 0 },
+  };
 }
 
 const companionNames: readonly CompanionName[] = ["sessions", "hitters", "targets", "names", "fields"];
@@ -244,6 +314,7 @@ export function bring({ dir }: Bringing): { plugin: Plugin; takesWrites: (url: s
   const token = randomBytes(32).toString("hex");
   const works: Readonly<Record<string, (dir: string, request: IncomingMessage) => Promise<object>>> = {
     [`/${writeTo.add}`]: add,
+    [`/${writeTo.became}`]: became,
     [`/${writeTo.rows}`]: rows,
     [`/${writeTo.byHand}`]: byHand,
   };

@@ -398,6 +398,7 @@ const toldAtMost = 20;
 async function tell(out: Out, added: Added, library: string): Promise<void> {
   const { join } = await import("node:path");
   const { byCause, causeSentence, settling } = await import("../reading/causes.ts");
+  const { refusedWait } = await import("../swing/problems.ts");
   const { counted } = await import("../swing/words.ts");
   const causes = byCause(added.problems);
   const lines = causes.slice(0, toldAtMost).map(causeSentence);
@@ -422,7 +423,7 @@ async function tell(out: Out, added: Added, library: string): Promise<void> {
     text.push(`Sessions: ${names.join(", ")}${rest > 0 ? ` and ${rest} more` : ""}.`);
   }
   for (const folder of added.refusedIn) {
-    text.push(`Refused rows wait in ${join(library, folder)}: correct them there, and add that file.`);
+    text.push(`${refusedWait(join(library, folder))}: correct them there, and add that file.`);
   }
   if (added.sessions.includes(null)) {
     text.push("Swings without a session have no air or field of their own: --session NAME names theirs.");

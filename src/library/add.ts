@@ -10,7 +10,7 @@ import { ownHeader, readIncoming, type Incoming, type ReadingOptions } from "./i
 import { hittersSpelled, openCompanions } from "./library.ts";
 import { takeLock, type Lock } from "./lock.ts";
 import { mergeRows } from "./merge.ts";
-import { partitionProblem, sessionOfPartition } from "./partition.ts";
+import { partitionProblem, sessionOfPartition } from "../swing/partition.ts";
 import { keepRefused, mapAgain, rewriteRefused, Waiting } from "./refused.ts";
 import { SessionsAtWork } from "./sessionWork.ts";
 import {

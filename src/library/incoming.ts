@@ -9,7 +9,7 @@ import { type ColumnMap } from "../reading/maps.ts";
 import { printOf } from "./match.ts";
 import { PackedRows } from "./packed-rows.ts";
 import { storedFields, type StoredSwing } from "./parquet.ts";
-import { partitionProblem } from "./partition.ts";
+import { partitionProblem } from "../swing/partition.ts";
 import { type Problem, type RefusedRow } from "../swing/problems.ts";
 import { type Summary } from "../reading/read.ts";
 import { type Waiting } from "./refused.ts";

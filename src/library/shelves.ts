@@ -7,8 +7,8 @@ import { cellReader, Refusal } from "../reading/cells.ts";
 import { isMissing, readBytes, readText } from "./disk.ts";
 import type { Field } from "../swing/fields.ts";
 import { readSwingGroups, storedFields, type StoredBytes, type StoredSwing } from "./parquet.ts";
-import { partitionName, sessionOfPartition } from "./partition.ts";
-import { quoted, UnusableFile } from "../swing/problems.ts";
+import { partitionName, sessionOfPartition } from "../swing/partition.ts";
+import { quoted, sessionNamed, UnusableFile } from "../swing/problems.ts";
 import { readSums, sumsFile, type Sums } from "./sums.ts";
 import { unfinished } from "./transaction.ts";
 import { unguarded } from "../swing/guard.ts";
@@ -90,10 +90,6 @@ export interface StoredFile extends StoredBytes {
 
 /** A stored path as it is told. */
 const told = (path: string): string => path.replaceAll("\\", "/");
-
-/** A session as a sentence names it. */
-const sessionNamed = (session: string | null): string =>
-  session === null ? "the swings without a session" : `the session ${quoted(session)}`;
 
 /** A library's files as they are once an interrupted change counts as made. */
 export class Shelves {

@@ -12,6 +12,7 @@ import {
 } from "../flight/coefficients.ts";
 import { fewestForInterval, fewestForSpread, resamples } from "../stats/bootstrap.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
+import { sessionOfPath } from "../swing/partition.ts";
 import { sha256Of } from "../swing/sha256.ts";
 import { phraseIn, unitSystems, type UnitSystem } from "../units/system.ts";
 import { unescapeHtml } from "../swing/words.ts";
@@ -98,6 +99,12 @@ export function madeFrom(page: string): Made | null {
   }
 }
 
+/** A file as a reader of the report knows it: a session by its name. */
+function fileRead(file: string): string {
+  const session = sessionOfPath(file);
+  return session === undefined ? file : session === null ? "swings without a session" : `session ${session}`;
+}
+
 /** File hashes, version, how it was made, the constants of the flight and the thresholds in use. */
 export function foot({ files, version, thresholds, rows, sessions, system, made }: FootParts): Markup {
   const shown = files.slice(0, mostFiles);
@@ -108,7 +115,7 @@ export function foot({ files, version, thresholds, rows, sessions, system, made 
       Made by batted-ball-notebooks ${version} from
       ${shown.map(
         ({ file, sha256 }, i) =>
-          html`${i === 0 ? "" : ", "}<bdi>${file}</bdi> <code>${sha256.slice(0, digits)}</code>`,
+          html`${i === 0 ? "" : ", "}<bdi>${fileRead(file)}</bdi> <code>${sha256.slice(0, digits)}</code>`,
       )}${files.length > shown.length ? ` and ${files.length - shown.length} more files` : ""}
       (first ${digits} digits of SHA-256).
       ${refused > 0 && `${refused} ${refused === 1 ? "row was" : "rows were"} refused and count nowhere here: check names them.`}

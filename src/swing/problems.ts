@@ -1,4 +1,5 @@
 /** What can be wrong with a file, a row or a cell, and how it is said. */
+import { sessionOfPath } from "./partition.ts";
 
 /** One thing found wrong (`refused`: the row is kept out) or odd (`warning`: the row is used). */
 export interface Problem {
@@ -67,6 +68,37 @@ export function quoted(text: string): string {
   return `"${printable(shown)}"`;
 }
 
+/**
+ * A session as a sentence names it.
+ * @example sessionNamed("May 5") // 'the session "May 5"'
+ * @example sessionNamed(null) // "the swings without a session"
+ */
+export const sessionNamed = (session: string | null): string =>
+  session === null ? "the swings without a session" : `the session ${quoted(session)}`;
+
+/**
+ * A library's file as a sentence names it: the session stands before a path that doesn't say it as it is.
+ * @example fileNamed("swings/session=may/swings.parquet") // "swings/session=may/swings.parquet"
+ * @example fileNamed("swings/session=%4Day%205/swings.parquet") // 'The session "May 5" (swings/session=%4Day%205/swings.parquet)'
+ */
+export function fileNamed(path: string): string {
+  const session = sessionOfPath(path);
+  if (session === undefined || (session !== null && path.includes(`session=${session}`)))
+    return printable(path);
+  const name = sessionNamed(session);
+  return `${name[0]!.toUpperCase()}${name.slice(1)} (${printable(path)})`;
+}
+
+/**
+ * Where refused rows wait, as a sentence without its end.
+ * @param path their session's folder
+ * @example refusedWait("may/swings/session=%4Day%205") // 'Refused rows of the session "May 5" wait in may/swings/session=%4Day%205'
+ */
+export function refusedWait(path: string): string {
+  const session = sessionOfPath(path);
+  return `Refused rows of ${sessionNamed(session ?? null)} wait in ${printable(path)}`;
+}
+
 /** What is wrong, as a sentence without the file and the row. */
 export function problemReason(problem: Problem): string {
   const value = problem.value === null || problem.value === "" ? "" : ` ${quoted(problem.value)}`;
@@ -80,5 +112,9 @@ export function problemReason(problem: Problem): string {
  */
 export function problemSentence(problem: Problem): string {
   const place = problem.row === null ? "" : `, row ${problem.row}`;
-  return `${printable(problem.file)}${place}: ${problemReason(problem)}`;
+  const reason = problemReason(problem);
+  // What is wrong with a whole file may name its session itself.
+  const session = sessionOfPath(problem.file);
+  const isNamed = session !== undefined && reason.includes(sessionNamed(session));
+  return `${isNamed ? printable(problem.file) : fileNamed(problem.file)}${place}: ${reason}`;
 }

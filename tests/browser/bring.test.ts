@@ -317,6 +317,38 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     await page.close();
   });
 
+  it("of whose adding the page never heard is told of at the next visit: whole, or not at all", async () => {
+    const { page } = await openPage(browser, served.address, widths.desk);
+    const bring = async (name: string): Promise<void> => {
+      await page.goto(`${served.address}bring-a-file.html`);
+      await page.locator(".needed").first().waitFor();
+      const rows = "hitter,input,exit_velocity_mph,launch_angle_deg\nUma Sol,tee,80,10\nUma Sol,tee,81,11\n";
+      await page.setInputFiles(".drop input", file(name, rows));
+      await page.getByRole("button", { name: /^Add 2 rows/ }).click();
+      await said(page, /does not answer\. Start it again, and load this page anew/);
+    };
+    const told = async (what: string): Promise<void> => {
+      await page.reload();
+      await page.getByText(what).waitFor();
+      // Told once.
+      await page.reload();
+      await page.locator(".needed").first().waitFor();
+      expect(await page.getByText(what).count()).toBe(0);
+    };
+    await page.route("**/bring/add", (route) => route.abort());
+    await bring("lost.csv");
+    await told("Nothing of lost.csv, sent on the last visit, was added: bring it again.");
+    await page.unroute("**/bring/add");
+    await page.route("**/bring/add", async (route) => {
+      await route.fetch();
+      await route.abort();
+    });
+    await bring("unheard.csv");
+    await told("unheard.csv, sent on the last visit, was added whole: 2 rows, 2 new.");
+    expect((await openLibrary(dir)).swings.filter(({ hitter }) => hitter === "Uma Sol")).toHaveLength(2);
+    await page.close();
+  });
+
   it("stays in the browser where no program serves the page: there on the next visit, saved whole, wiped", async () => {
     const { page, errors, away } = await openPage(browser, built.address, widths.desk);
     await page.goto(`${built.address}bring-a-file.html`);

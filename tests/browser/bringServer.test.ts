@@ -261,6 +261,35 @@ describe("the live server, written to", { timeout: 120_000 }, () => {
     expect(await swings()).toBe(before + 40);
   });
 
+  it("adds a file that came whole, once, though the page is gone before the answer, and says so when it is asked", async () => {
+    const { hostname, port, host, origin } = new URL(served.address);
+    const before = await swings();
+    const at = Date.now();
+    const became = async (name: string): Promise<unknown> =>
+      JSON.parse((await post("/bring/became", JSON.stringify({ name, at }))).text);
+    const lines = Array.from({ length: 2_000 }, (_, i) => `Ed,tee,${60 + (i % 300) / 10},${i % 30},${i}`);
+    const body = `${call({ name: "gone.csv", fill: { session: "gone" } })}hitter,input,exit_velocity_mph,launch_angle_deg,note\r\n${lines.join("\r\n")}\r\n`;
+    const head = `POST /bring/add HTTP/1.1\r\nHost: ${host}\r\nOrigin: ${origin}\r\nX-Batted-Token: ${token}\r\nContent-Type: application/octet-stream\r\nContent-Length: ${Buffer.byteLength(body)}\r\n\r\n`;
+    expect(await became("gone.csv")).toEqual({ state: "nothing" });
+    await new Promise<void>((done) => {
+      const socket = connect(Number(port), hostname, () => {
+        socket.write(head + body, () => socket.destroy());
+      });
+      socket.on("close", () => done());
+    });
+    await expect
+      .poll(() => became("gone.csv"), { timeout: 60_000 })
+      .toEqual({ state: "added", counts: { read: 2_000, new: 2_000, corrected: 0, refused: 0 } });
+    expect(await swings()).toBe(before + 2_000);
+    // Asked of a later visit than that, and of another file, it knows of nothing.
+    expect(
+      JSON.parse((await post("/bring/became", JSON.stringify({ name: "gone.csv", at: Date.now() }))).text),
+    ).toEqual({ state: "nothing" });
+    expect((await post("/bring/became", JSON.stringify({ name: 1, at }))).status).toBe(400);
+    const left = (): string[] => readdirSync(tmpdir()).filter((name) => /^batted-bring-\w{6}$/.test(name));
+    await expect.poll(left, { timeout: 30_000 }).toEqual([]);
+  });
+
   it("writes rows beside the swings", async () => {
     const body = JSON.stringify({ table: "hitters", rows: [{ hitter: "Bo", bats: "L" }] });
     expect(await post("/bring/rows", body)).toEqual({ status: 200, text: '{"added":1,"changed":0}' });

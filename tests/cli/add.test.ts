@@ -1,5 +1,5 @@
 import { existsSync } from "node:fs";
-import { readdir, readFile, writeFile } from "node:fs/promises";
+import { appendFile, readdir, readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { readColumnMap } from "../../src/library/files.ts";
@@ -423,6 +423,27 @@ describe("check --library", () => {
       expect(json.sessions).toMatchObject([
         { session: "may", swings: 1, refused_waiting: 1, corrections: [{ swing_id: "1" }] },
       ]);
+    });
+  });
+
+  it("names a session whose folder's name is an encoded one, where its rows wait and in a report's foot", async () => {
+    const files = { "a.csv": `${head}\n1,Cage week 38,Ana,R,tee,80,10\n2,Cage week 38,Ana,R,tee,x,10\n` };
+    await inFolder(files, async (dir) => {
+      const folder = "swings/session=%43age%20week%2038";
+      expect((await run("add", `${dir}/a.csv`, "--library", `${dir}/l`)).out).toContain(
+        `Refused rows of the session "Cage week 38" wait in ${dir}/l/${folder}: correct them there`,
+      );
+      expect((await run("check", "--library", `${dir}/l`)).out).toContain(
+        `The session "Cage week 38" (${folder}/swings.parquet): 1 row was refused, and waits beside it`,
+      );
+      await run("report", "--library", `${dir}/l`, "-o", `${dir}/out`);
+      const report = await readFile(`${dir}/out/report-ana.html`, "utf8");
+      expect(report).toContain("<bdi>session Cage week 38</bdi>");
+      expect(report).not.toContain("%43age");
+      await appendFile(`${dir}/l/${folder}/swings.parquet`, "x");
+      const told = (await run("gap", "--library", `${dir}/l`)).err;
+      expect(told).toContain('the session "Cage week 38"');
+      expect(told.split("Cage week 38")).toHaveLength(2);
     });
   });
 });

@@ -3,7 +3,7 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { addFile, type Added, type AddOptions } from "../../src/library/add.ts";
 import { openLibrary } from "../../src/library/library.ts";
-import { partitionName } from "../../src/library/partition.ts";
+import { partitionName } from "../../src/swing/partition.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
 import { Shelves } from "../../src/library/shelves.ts";
 import { inFolder } from "../reading/support.ts";

@@ -131,7 +131,7 @@ describe("a library's sums", () => {
       expect(await sums("session=%42")).toEqual(["swings.parquet"]);
       await expect(sums("session=%43")).rejects.toThrow(/ENOENT/);
       expect((await told(dir)).join()).toMatch(
-        /session=%43\/swings.parquet: the file is not a whole Parquet file/,
+        /session=%43\/swings.parquet\): the file is not a whole Parquet file/,
       );
     }));
 

@@ -11,7 +11,7 @@ import { describe, expect, it } from "vitest";
 import { readSwings } from "../../src/library/files.ts";
 import { addFile } from "../../src/library/add.ts";
 import { openLibrary } from "../../src/library/library.ts";
-import { partitionName } from "../../src/library/partition.ts";
+import { partitionName } from "../../src/swing/partition.ts";
 import { root } from "../house/files.ts";
 import { inFolder } from "../reading/support.ts";
 
