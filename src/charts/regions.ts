@@ -29,14 +29,48 @@ const tolerance = 0.75;
  * @example regionsOf(["a", "b"], 2).borders.length // 1
  */
 export function regionsOf<Name>(names: readonly Name[], columns: number): Regions<Name> {
-  const rows = names.length / columns;
-  const at = (i: number, j: number): Name | null =>
-    i < 0 || j < 0 || i >= columns || j >= rows ? null : names[j * columns + i]!;
+  const grid = gridOf(columns, names.length / columns);
+  const { edges, meeting } = edgesOf(names, grid);
+  /** Where three borders meet, or a border meets the grid's edge, it stays as it is. */
+  const fixed = (v: number): boolean => meeting.get(v) !== 4 || grid.corners.has(v);
+  const { straight, borders } = straightener(grid);
+  const rings = new Map<Name, GridPoint[][]>();
+  for (const [name, mine] of edges)
+    rings.set(
+      name,
+      walksOf(mine).map((walk) => ringOf(walk, fixed, straight)),
+    );
+  return { rings, borders };
+}
+
+/** The corners of a grid's squares, numbered along its rows. */
+function gridOf(columns: number, rows: number) {
   const width = columns + 1;
   const vertex = (i: number, j: number): number => j * width + i;
   const point = (v: number): GridPoint => [v % width, Math.floor(v / width)];
+  return {
+    columns,
+    rows,
+    vertex,
+    point,
+    corners: new Set([vertex(0, 0), vertex(columns, 0), vertex(0, rows), vertex(columns, rows)]),
+    /** Whether a step from corner to corner runs along the grid's own edge. */
+    rim: (v: number, w: number): boolean => {
+      const [[a, b], [c, d]] = [point(v), point(w)];
+      return (a === c && (a === 0 || a === columns)) || (b === d && (b === 0 || b === rows));
+    },
+  };
+}
 
-  const edges = new Map<Name, Map<number, Edge[]>>();
+type Grid = ReturnType<typeof gridOf>;
+/** A region's edges, by the corner that each leaves from. */
+type Edges = Map<number, Edge[]>;
+
+/** Each region's edges, and how many edges meet at each corner. */
+function edgesOf<Name>(names: readonly Name[], { columns, rows, vertex }: Grid) {
+  const at = (i: number, j: number): Name | null =>
+    i < 0 || j < 0 || i >= columns || j >= rows ? null : names[j * columns + i]!;
+  const edges = new Map<Name, Edges>();
   const meeting = new Map<number, number>();
   for (let j = 0; j < rows; j++)
     for (let i = 0; i < columns; i++) {
@@ -59,18 +93,13 @@ export function regionsOf<Name>(names: readonly Name[], columns: number): Region
         for (const end of [from, to]) meeting.set(end, (meeting.get(end) ?? 0) + weight);
       }
     }
-  const corners = new Set([vertex(0, 0), vertex(columns, 0), vertex(0, rows), vertex(columns, rows)]);
-  /** Where three borders meet, or a border meets the grid's edge, it stays as it is. */
-  const fixed = (v: number): boolean => meeting.get(v) !== 4 || corners.has(v);
-  /** Whether a step from corner to corner runs along the grid's own edge. */
-  const rim = (v: number, w: number): boolean => {
-    const [[a, b], [c, d]] = [point(v), point(w)];
-    return (a === c && (a === 0 || a === columns)) || (b === d && (b === 0 || b === rows));
-  };
+  return { edges, meeting };
+}
 
+/** Straightens borders from fixed point to fixed point, each the same whichever region walks it. */
+function straightener({ point, rim }: Grid) {
   const arcs = new Map<string, GridPoint[]>();
   const borders: GridPoint[][] = [];
-  /** One border from fixed point to fixed point, straightened the same whichever region walks it. */
   const straight = (walk: readonly number[]): GridPoint[] => {
     const backward = walk[0]! > walk.at(-1)! || (walk[0] === walk.at(-1) && walk[1]! > walk.at(-2)!);
     const path = backward ? walk.toReversed() : walk;
@@ -89,35 +118,41 @@ export function regionsOf<Name>(names: readonly Name[], columns: number): Region
     }
     return backward ? line.toReversed() : line;
   };
+  return { straight, borders };
+}
 
-  const rings = new Map<Name, GridPoint[][]>();
-  for (const [name, mine] of edges) {
-    const found: GridPoint[][] = [];
-    for (const start of mine.keys())
-      for (let first = mine.get(start)!.pop(); first; first = mine.get(start)!.pop()) {
-        const walk = [first.from, first.to];
-        while (walk.at(-1) !== start) {
-          const leaving = mine.get(walk.at(-1)!)!;
-          walk.push(leaving.pop()!.to);
-        }
-        walk.pop();
-        // Begin at a fixed point; a ring without one begins at its least, whoever walks it.
-        const anchor = walk.findIndex(fixed);
-        const begin = anchor >= 0 ? anchor : walk.indexOf(walk.reduce((a, b) => Math.min(a, b)));
-        const around = [...walk.slice(begin), ...walk.slice(0, begin + 1)];
-        const ring: GridPoint[] = [];
-        let from = 0;
-        for (let k = 1; k < around.length; k++)
-          if (k === around.length - 1 || fixed(around[k]!)) {
-            append(ring, straight(around.slice(from, k + 1)).slice(0, -1));
-            from = k;
-          }
-        ring.push(ring[0]!);
-        found.push(ring);
-      }
-    rings.set(name, found);
-  }
-  return { rings, borders };
+/** A region's edges end to end, as closed walks from corner to corner; takes the edges. */
+function walksOf(edges: Edges): number[][] {
+  const walks: number[][] = [];
+  for (const start of edges.keys())
+    for (let first = edges.get(start)!.pop(); first; first = edges.get(start)!.pop()) {
+      const walk = [first.from, first.to];
+      while (walk.at(-1) !== start) walk.push(edges.get(walk.at(-1)!)!.pop()!.to);
+      walk.pop();
+      walks.push(walk);
+    }
+  return walks;
+}
+
+/** A walk as a ring, its borders straightened. */
+function ringOf(
+  walk: readonly number[],
+  fixed: (v: number) => boolean,
+  straight: (walk: readonly number[]) => GridPoint[],
+): GridPoint[] {
+  // Begin at a fixed point; a ring without one begins at its least, whoever walks it.
+  const anchor = walk.findIndex(fixed);
+  const begin = anchor >= 0 ? anchor : walk.indexOf(walk.reduce((a, b) => Math.min(a, b)));
+  const around = [...walk.slice(begin), ...walk.slice(0, begin + 1)];
+  const ring: GridPoint[] = [];
+  let from = 0;
+  for (let k = 1; k < around.length; k++)
+    if (k === around.length - 1 || fixed(around[k]!)) {
+      append(ring, straight(around.slice(from, k + 1)).slice(0, -1));
+      from = k;
+    }
+  ring.push(ring[0]!);
+  return ring;
 }
 
 /** Douglas & Peucker, Cartographica 10, 1973, 112: drops points that the line passes within the tolerance. */
