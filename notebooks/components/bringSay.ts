@@ -4,7 +4,7 @@ import { swingFields, type Field } from "../../src/swing/fields.ts";
 import { unitLabel } from "../../src/swing/limits.ts";
 import { quoted } from "../../src/swing/problems.ts";
 import { dimension, unitNames, type UnitName } from "../../src/units/index.ts";
-import { counted } from "../../src/swing/words.ts";
+import { capital, counted } from "../../src/swing/words.ts";
 
 type Part = Node | string | null;
 
@@ -105,6 +105,5 @@ export function causeSaid({ field, value, reason, rows, examples }: Cause): stri
       : examples.length > 0
         ? ` (${examples.map(quoted).join(", ")}, …)`
         : "";
-  const what = `${title}${cell} ${reason}`.trim();
-  return `${rowsOf(rows.length)}: ${what.charAt(0).toUpperCase()}${what.slice(1)}.`;
+  return `${rowsOf(rows.length)}: ${capital(`${title}${cell} ${reason}`.trim())}.`;
 }

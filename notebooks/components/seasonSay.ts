@@ -25,13 +25,12 @@ import {
   trialSentence,
   withinSentence,
 } from "../../src/views/sentences/season.ts";
+import { capital } from "../../src/swing/words.ts";
 import { changeWords, rangeNumbers, signedRange, signedWords } from "../../src/views/words.ts";
 import { spanOf } from "./say.ts";
 import { noted } from "./gapSay.ts";
 import type { Figure, Opening } from "./opening.ts";
 import { box, facts, nothing, table } from "./show.ts";
-
-const capital = (text: string): string => text[0]!.toUpperCase() + text.slice(1);
 
 /** Lines with enough sessions to be looked at. */
 const looked = (lines: readonly TrendLine[]): TrendLine[] => lines.filter((l) => l.change.value !== null);

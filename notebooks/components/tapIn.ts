@@ -11,6 +11,7 @@ import {
   type Tapped,
 } from "../../src/contact/tapped.ts";
 import { inputs, type Input } from "../../src/swing/fields.ts";
+import { capital } from "../../src/swing/words.ts";
 import { convert, type UnitName } from "../../src/units/index.ts";
 import { shownUnit, type UnitSystem } from "../../src/units/system.ts";
 import type { Round } from "../../src/views/round.ts";
@@ -35,7 +36,6 @@ export interface Following {
 type Lane = (typeof tappedLanes)[number];
 
 const inputWords: Readonly<Record<Input, string>> = { tee: "Tee", flip: "Flip", live: "Live" };
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Buttons of which one or none is pressed. */
 class Pads<Value extends string> {

@@ -6,6 +6,7 @@
 import { CommanderError } from "commander";
 import { isSystemError, systemReason } from "../library/disk.ts";
 import { printable } from "../swing/problems.ts";
+import { capital } from "../swing/words.ts";
 
 /** What a command throws to end with a plain sentence. */
 export class Fault extends Error {
@@ -40,8 +41,6 @@ function sentence(text: string): string {
   const line = printable(text.replace(/\s+/g, " ").trim());
   return /[.!?)]$/.test(line) ? line : `${line}.`;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /**
  * The sentence and the exit status for whatever a command threw.

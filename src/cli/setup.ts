@@ -9,6 +9,7 @@ import { unitSystems, type UnitSystem } from "../units/system.ts";
 import type { Out } from "./out.ts";
 import { tableText } from "./table.ts";
 import { append } from "../swing/lists.ts";
+import { capital } from "../swing/words.ts";
 import { nameMeant } from "./names.ts";
 
 interface Call {
@@ -299,7 +300,7 @@ async function sentences(
   lines.push(tableText(measures, { head: ["measure", "reads", "verdict", "most on"], right: [1] }));
   for (const { ball, carry_ft, biases } of budget.balls)
     lines.push(
-      `${ball.name[0]!.toUpperCase()}${ball.name.slice(1)} (${valueWords(ball.exitVelocity_mph, "mph", units)}, ${ball.launchAngle_deg}°, ${valueWords(carry_ft, "ft", units)}): carry ${readsWords("carry_ft", biases.carry_ft, units)}.`,
+      `${capital(ball.name)} (${valueWords(ball.exitVelocity_mph, "mph", units)}, ${ball.launchAngle_deg}°, ${valueWords(carry_ft, "ft", units)}): carry ${readsWords("carry_ft", biases.carry_ft, units)}.`,
     );
   const off = budget.causes.filter((c) => c.advice !== null);
   if (off.length > 0) lines.push("");

@@ -13,6 +13,7 @@ import {
   type Sample,
 } from "../stats/difference.ts";
 import { buckets, categories, type Bucket, type EnrichedSwing } from "../swing/fields.ts";
+import { capital } from "../swing/words.ts";
 import type { UnitName } from "../units/index.ts";
 import { isWellHit } from "../contact/bucket.ts";
 import { inPlay, swungAt, towardPull } from "./swings.ts";
@@ -69,7 +70,7 @@ const shares = <L extends string>(
 ): Measure[] =>
   labels.map((label) => ({
     name: `share_${label.replace(/\W/g, "_")}`,
-    title: `${label[0]!.toUpperCase()}${label.slice(1)}${column === "category" ? "s" : ""}, share`,
+    title: `${capital(label)}${column === "category" ? "s" : ""}, share`,
     unit: "share",
     better: better(label),
     kind: "share",

@@ -1,6 +1,6 @@
 /** What can't be said of days, where figures rest on very few of them: one place for pages, reports and commands. */
 import type { Input } from "../../swing/fields.ts";
-import { listed } from "../../swing/words.ts";
+import { capital, listed } from "../../swing/words.ts";
 
 /** Days that give an interval, but can't tell how much days differ. */
 const tooFewDays = 2;
@@ -21,9 +21,8 @@ export interface Days {
 export function fewDaysSentence(works: readonly Days[]): string | null {
   const few = works.filter(({ sessions }) => sessions === tooFewDays).map(({ input }) => input);
   if (few.length === 0) return null;
-  const names = listed(few);
   const [are, their] = few.length === 1 ? ["is of two days", "its"] : ["are of two days each", "their"];
-  return `${names[0]!.toUpperCase()}${names.slice(1)} work ${are}: too few to tell how much days differ, so ${their} ranges are wider than more days would make them.`;
+  return `${capital(listed(few))} work ${are}: too few to tell how much days differ, so ${their} ranges are wider than more days would make them.`;
 }
 
 /** Said where a side has one session. */

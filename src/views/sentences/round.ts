@@ -2,6 +2,7 @@
 import { shownNumber, signAfter, type UnitSystem } from "../../units/system.ts";
 import type { EnrichedSwing, Lane } from "../../swing/fields.ts";
 import type { Round } from "../round.ts";
+import { capital } from "../../swing/words.ts";
 import { rangeNumbers, valueWords } from "../words.ts";
 
 type Ball = Pick<
@@ -35,8 +36,6 @@ const places: Readonly<Record<Lane, string>> = {
   "right line": "down the right line",
   foul: "foul",
 };
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 const angle = (degrees: number): string => {
   const size = Math.round(Math.abs(degrees));
