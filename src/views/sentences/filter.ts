@@ -54,12 +54,12 @@ const inputWords = { tee: "off a tee", flip: "flips", live: "live" } as const;
 
 /**
  * What is chosen beyond the hitter, in words that a sentence or a button takes.
- * @example filterWords({ ...noFilter, dates: "four-weeks", pitch_type: "fastball", pitch_speed_mph: { low: 70, high: 80 } }, "us") // "the last four weeks, fastballs of 70 to 80 mph"
- * @example filterWords({ ...noFilter, input: "live", pitcher: "Coach Pell", without_flagged: true }, "us") // "live, thrown by Coach Pell, without flagged swings"
- * @example filterWords(noFilter, "us") // ""
+ * @example filterWords({ dates: "four-weeks", pitch_type: "fastball", pitch_speed_mph: { low: 70, high: 80 } }, "us") // "the last four weeks, fastballs of 70 to 80 mph"
+ * @example filterWords({ input: "live", pitcher: "Coach Pell", without_flagged: true }, "us") // "live, thrown by Coach Pell, without flagged swings"
+ * @example filterWords({}, "us") // ""
  */
-export function filterWords(filter: SwingFilter, system: UnitSystem): string {
-  return wordsOf(filter, system).join(", ");
+export function filterWords(filter: Partial<SwingFilter>, system: UnitSystem): string {
+  return wordsOf({ ...noFilter, ...filter }, system).join(", ");
 }
 
 function wordsOf(filter: SwingFilter, system: UnitSystem): string[] {
@@ -83,17 +83,17 @@ export const ceilingOverAll = "A hitter’s ceiling is still told from all of th
  * What is shown where something is chosen that isn't in sight by itself: days, pitches, pitchers. A named span says from which
  * day it is counted. Null where nothing is.
  * @param latest the library's last day, from `latestDay`
- * @example filterSentence({ ...noFilter, dates: "week" }, "2025-04-12", "us") // "Only this week: from 2025-04-07 to 2025-04-13, counted from the last day here, 2025-04-12. A hitter’s ceiling is still told from all of the hitter’s swings."
- * @example filterSentence({ ...noFilter, pitch_type: "slider", drill: "At-bats" }, "2025-04-12", "us") // "Only sliders. A hitter’s ceiling is still told from all of the hitter’s swings."
- * @example filterSentence({ ...noFilter, hitter: "Ada K." }, null, "us") // null
+ * @example filterSentence({ dates: "week" }, "2025-04-12", "us") // "Only this week: from 2025-04-07 to 2025-04-13, counted from the last day here, 2025-04-12. A hitter’s ceiling is still told from all of the hitter’s swings."
+ * @example filterSentence({ pitch_type: "slider", drill: "At-bats" }, "2025-04-12", "us") // "Only sliders. A hitter’s ceiling is still told from all of the hitter’s swings."
+ * @example filterSentence({ hitter: "Ada K." }, null, "us") // null
  */
 export function filterSentence(
   filter: SwingFilter,
   latest: string | null,
   system: UnitSystem,
 ): string | null {
-  const { dates, pitch_type, pitch_speed_mph, pitcher } = filter;
-  const pitches = filterWords({ ...noFilter, pitch_type, pitch_speed_mph, pitcher }, system);
+  const { dates, pitch_type, pitch_speed_mph, pitcher } = { ...noFilter, ...filter };
+  const pitches = filterWords({ pitch_type, pitch_speed_mph, pitcher }, system);
   const days =
     dates === ""
       ? ""
@@ -119,12 +119,16 @@ const fieldNames: Readonly<Record<FilterField, string>> = {
 /**
  * That a filter leaves no swing, and what to widen.
  * @param wider from `widenings`
- * @example emptyFilter({ ...noFilter, hitter: "Cal R.", dates: "week", pitch_type: "slider" }, [{ field: "dates", n: 12 }, { field: "pitch_type", n: 1 }], "us") // "No swing of Cal R. is left: this week, sliders. Without the dates there are 12 swings, without the pitch type 1 swing."
- * @example emptyFilter({ ...noFilter, dates: "week" }, [], "us") // "No swing is left: this week. No single choice opens it: clear them all."
+ * @example emptyFilter({ hitter: "Cal R.", dates: "week", pitch_type: "slider" }, [{ field: "dates", n: 12 }, { field: "pitch_type", n: 1 }], "us") // "No swing of Cal R. is left: this week, sliders. Without the dates there are 12 swings, without the pitch type 1 swing."
+ * @example emptyFilter({ dates: "week" }, [], "us") // "No swing is left: this week. No single choice opens it: clear them all."
  */
-export function emptyFilter(filter: SwingFilter, wider: readonly Widening[], system: UnitSystem): string {
+export function emptyFilter(
+  filter: Partial<SwingFilter>,
+  wider: readonly Widening[],
+  system: UnitSystem,
+): string {
   const whose =
-    filter.hitter === null ? "No swing is left" : `No swing of ${shortName(filter.hitter)} is left`;
+    filter.hitter == null ? "No swing is left" : `No swing of ${shortName(filter.hitter)} is left`;
   const words = filterWords(filter, system);
   const ways = wider.map(
     ({ field, n }, i) =>
