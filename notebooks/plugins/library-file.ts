@@ -15,7 +15,7 @@ import { libraryMaps } from "../../src/library/maps.ts";
 import type { ColumnMap } from "../../src/reading/maps.ts";
 import { isUnread, problemSentence } from "../../src/swing/problems.ts";
 import { shelvesStamp } from "../../src/library/shelves.ts";
-import { rowsInSpan, type Span } from "../../src/views/sessions.ts";
+import { rowsInScope, type SwingScope } from "../../src/views/filter.ts";
 import { counted } from "../../src/swing/words.ts";
 import { pack, type LibraryFile } from "../components/library.ts";
 
@@ -23,7 +23,7 @@ import { pack, type LibraryFile } from "../components/library.ts";
 const toldAtMost = 200;
 
 /** Which rows of a library pages are given. Ceilings, levels and trust are worked out from all of them before. */
-export interface Part extends Span {
+export interface Part extends SwingScope {
   /** These hitters alone; whoever else is named somewhere beside their swings has initials. */
   readonly hitters?: ReadonlySet<string>;
   /** Whether they, too, have initials. */
@@ -49,7 +49,10 @@ export function libraryFile(
     hitters === undefined
       ? renamed.swings
       : renamed.swings.filter((_, i) => hitters.has(library.swings[i]!.hitter));
-  const shown = rowsInSpan(wanted, renamed.sessions, part);
+  // Who threw is asked for by the name in the library.
+  const thrown = library.swings.findIndex(({ pitcher }) => pitcher !== null && pitcher === part.pitcher);
+  const pitcher = thrown < 0 ? (part.pitcher ?? null) : renamed.swings[thrown]!.pitcher;
+  const shown = rowsInScope(wanted, renamed, { ...part, pitcher });
   // A map may give names to others: it goes where every name goes.
   // An answer about names may tell of others, as a map may.
   const answers = isRenamed ? [] : library.names;

@@ -1,19 +1,18 @@
 /** `batted build`: the notebooks as a static site, or one page to send a hitter. */
 import type { Command } from "commander";
-import { spanMeant } from "./days.ts";
 import { Fault } from "./errors.ts";
+import { filterMeant, noneLeft, withFilter, type Asked, type FilterCall } from "./filtering.ts";
 import { libraryMeant } from "./library.ts";
 import { nameMeant } from "./names.ts";
 import type { Out } from "./out.ts";
 import { counted } from "../swing/words.ts";
+import type { SwingScope } from "../views/filter.ts";
 
-interface Call {
+interface Call extends FilterCall {
   readonly library: string;
   readonly out: string;
   readonly hitter: readonly string[];
   readonly initials?: true;
-  readonly since?: string;
-  readonly until?: string;
   readonly json?: true;
 }
 
@@ -22,28 +21,28 @@ type Given = Omit<Call, "library"> & { readonly library?: string };
 
 /** Describes the command. */
 export function register(program: Command, out: Out): void {
-  program
-    .command("build")
-    .description(
-      "write the notebooks as a static site; with a hitter, one HTML file that holds this hitter's swings alone and opens anywhere",
-    )
-    .option("--library <dir>", "the library's folder (default: data/demo)")
-    .option(
-      "--hitter <name>",
-      "one file with this hitter's swings alone, to send; may be given again for others",
-      (name: string, before: readonly string[]) => [...before, name],
-      [] as readonly string[],
-    )
+  withFilter(
+    program
+      .command("build")
+      .description(
+        "write the notebooks as a static site; with a hitter, one HTML file that holds this hitter's swings alone and opens anywhere",
+      )
+      .option("--library <dir>", "the library's folder (default: data/demo)")
+      .option(
+        "--hitter <name>",
+        "one file with this hitter's swings alone, to send; may be given again for others",
+        (name: string, before: readonly string[]) => [...before, name],
+        [] as readonly string[],
+      ),
+  )
     .option("--initials", "initials instead of names")
-    .option("--since <date>", "from this day on, like 2025-03-03")
-    .option("--until <date>", "to this day, this day within")
     .requiredOption("-o, --out <dir>", "the folder to write into; made when absent")
     .option("--json", "print the files written as JSON")
     .action(async (given: Given) => {
       const call: Call = { ...given, library: libraryMeant(given.library) };
-      const span = spanMeant(call);
-      const part = { ...span, initials: call.initials === true };
-      if (call.hitter.length > 0) return writePages(out, call, part);
+      const asked = await filterMeant(call);
+      if (call.hitter.length > 0) return writePages(out, call, asked);
+      const part = { ...(await scopeOf(call, asked)), initials: call.initials === true };
       const { buildNotebooks } = await import("../../notebooks/build.ts");
       const { tellUnread } = await import("./unread.ts");
       const { files, unread } = await buildNotebooks({ library: call.library, out: call.out, part });
@@ -60,8 +59,22 @@ export function register(program: Command, out: Out): void {
 const kB = (files: readonly { readonly bytes: number }[]): number =>
   Math.round(files.reduce((sum, { bytes }) => sum + bytes, 0) / 1000);
 
+/** Which rows a site holds; a library is opened beforehand only where something is asked of its rows. */
+async function scopeOf(call: Call, { scopeIn, asksNone }: Asked): Promise<SwingScope> {
+  if (asksNone) return scopeIn(noSwings);
+  const { openLibrary } = await import("../library/library.ts");
+  const { rowsInScope } = await import("../views/filter.ts");
+  const library = await openLibrary(call.library);
+  const scope = await scopeIn(library);
+  if (rowsInScope(library.swings, library, scope).length === 0)
+    throw await noneLeft(`${call.library} has`, scope);
+  return scope;
+}
+
+const noSwings = { swings: [], sessions: [], thresholds: null };
+
 /** One file a hitter. */
-async function writePages(out: Out, call: Call, part: { initials: boolean }): Promise<void> {
+async function writePages(out: Out, call: Call, { scopeIn }: Asked): Promise<void> {
   const [{ openLibrary }, { tellOfLibrary }, { pagesToSend }, { writeTogether }, { join }] =
     await Promise.all([
       import("../library/library.ts"),
@@ -76,6 +89,7 @@ async function writePages(out: Out, call: Call, part: { initials: boolean }): Pr
   await tellOfLibrary(out, library);
   const names = [...new Set(library.swings.map(({ hitter }) => hitter))];
   if (names.length === 0) throw new Fault(`${call.library} holds no swings.`, 1);
+  const part = { ...(await scopeIn(library)), initials: call.initials === true };
   const hitters = [...new Set(call.hitter.map((name) => nameMeant(name, names, "hitter")))];
   const files: { file: string; hitter: string; bytes: number; swings: number }[] = [];
   await writeTogether(async (put) => {

@@ -5,12 +5,13 @@ import type { Estimate } from "../stats/estimate.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
 import { signedNumber } from "../swing/words.ts";
 import type { Out } from "./out.ts";
+import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
 import { fieldsOption } from "./ownFields.ts";
 import { readSource } from "./source.ts";
 import { append } from "../swing/lists.ts";
 import { tableText } from "./table.ts";
 
-interface Call {
+interface Call extends FilterCall {
   readonly library?: string;
   readonly sessions?: string;
   readonly hitters?: string;
@@ -21,34 +22,48 @@ interface Call {
 
 /** Describes the command. */
 export function register(program: Command, out: Out): void {
-  program
-    .command("drift")
-    .description("which sessions look moved: shifts that all hitters share, told from one hitter's change")
-    .argument("[csv...]", "files of swings; without any, a library")
-    .option("--library <dir>", "the library's folder (default: data/demo)")
-    .option("--sessions <csv>", "with CSV files: the sessions' dates and the tracker's placement")
-    .option("--hitters <csv>", "with CSV files: the hitters' sides")
-    .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
-    .option(
-      "--thresholds <json>",
-      "with CSV files: your own figures in place of some of data/thresholds.json",
-    )
+  withFilter(
+    program
+      .command("drift")
+      .description("which sessions look moved: shifts that all hitters share, told from one hitter's change")
+      .argument("[csv...]", "files of swings; without any, a library")
+      .option("--library <dir>", "the library's folder (default: data/demo)")
+      .option("--sessions <csv>", "with CSV files: the sessions' dates and the tracker's placement")
+      .option("--hitters <csv>", "with CSV files: the hitters' sides")
+      .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
+      .option(
+        "--thresholds <json>",
+        "with CSV files: your own figures in place of some of data/thresholds.json",
+      ),
+  )
     .option("--json", "print every session's shifts as JSON")
     .addHelpText(
       "after",
-      "\nExit status: 0 done; 1 a session should be held back, or rows were refused;\n2 the call is wrong.",
+      "\nA session is compared with those of other days, whichever days are asked for.\nExit status: 0 done; 1 a session should be held back, or rows were refused;\n2 the call is wrong.",
     )
     .action((files: string[], call: Call) => run(out, files, call));
 }
 
 async function run(out: Out, files: string[], call: Call): Promise<void> {
+  const { scopeIn } = await filterMeant(call);
   const source = await readSource(out, { ...call, files });
+  const { since, until, ...conditions } = await scopeIn(source);
   const { enrich } = await import("../contact/enrich.ts");
   const { withoutDoubtful } = await import("../contact/flags.ts");
   const { drift } = await import("../setup/drift.ts");
   // Sessions that are corrected are compared as they then read; readings in doubt are left out, and counted.
   const { kept, leftOut } = withoutDoubtful(enrich(source));
-  const found = drift(kept, source.sessions);
+  // A session is compared with those of other days, whichever days are asked for.
+  const { rowsInScope } = await import("../views/filter.ts");
+  const compared = rowsInScope(kept, source, conditions);
+  const asked = new Set(rowsInScope(compared, source, { since, until }).map((row) => row.session));
+  if (asked.size === 0) throw await noneLeft(`${source.name} has`, { since, until, ...conditions });
+  const all = drift(compared, source.sessions);
+  const found: Drift = {
+    ...all,
+    sessions: all.sessions.filter(({ session }) => asked.has(session)),
+    changes: all.changes.filter(({ session }) => asked.has(session)),
+  };
   if (call.json === true) out.json({ ...found, left_out: leftOut });
   else out.print(text(found, leftOut));
   if (found.sessions.some((s) => s.verdict === "hold back")) out.end(1);

@@ -1,4 +1,5 @@
 /** What `batted gap` finds: every hitter's gap and timing, and what all hitters tell together. */
+import type { SwingScope } from "../views/filter.ts";
 import { acrossHitters, beyondPitch, type Across } from "../gap/across.ts";
 import { gap, measureTable, type GapOptions, type HitterGap, type MeasureRow } from "../gap/gap.ts";
 import { sidesOf, type Ready } from "../gap/rows.ts";
@@ -13,11 +14,7 @@ export interface GapReport {
   readonly source: string;
   readonly from: Input;
   readonly to: Input;
-  readonly scope: {
-    readonly drill: string | null;
-    readonly since: string | null;
-    readonly until: string | null;
-  };
+  readonly scope: Required<SwingScope>;
   readonly refused: number;
   /** Every measure of every hitter in each kind of work. */
   readonly table: readonly MeasureRow[];
@@ -44,8 +41,8 @@ export function gapReport(
   alone: boolean,
   asked: Asked,
 ): GapReport {
-  const { from, to, measures, drill, since, until } = asked;
-  const scope = { drill, since, until };
+  const { from, to, measures, drill, pitch_type, pitch_speed_mph, pitcher, since, until } = asked;
+  const scope = { drill, pitch_type, pitch_speed_mph, pitcher, since, until };
   return {
     source: source.name,
     from,

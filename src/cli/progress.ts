@@ -3,24 +3,22 @@ import type { Command } from "commander";
 import type { HitterProgress } from "../season/progress.ts";
 import type { Needed } from "../season/swingsNeeded.ts";
 import type { WithinLine } from "../season/withinSession.ts";
-import { spanMeant } from "./days.ts";
+import type { SwingScope } from "../views/filter.ts";
 import { Fault } from "./errors.ts";
+import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
 import { nameMeant } from "./names.ts";
 import type { Out } from "./out.ts";
 import { fieldsOption } from "./ownFields.ts";
 import { readSource } from "./source.ts";
 import { tableText } from "./table.ts";
 
-interface Call {
+interface Call extends FilterCall {
   readonly library?: string;
   readonly sessions?: string;
   readonly hitters?: string;
   readonly fields?: string;
   readonly thresholds?: string;
   readonly hitter?: string;
-  readonly drill?: string;
-  readonly since?: string;
-  readonly until?: string;
   readonly change?: string;
   readonly swings?: string;
   readonly json?: true;
@@ -28,22 +26,21 @@ interface Call {
 
 /** Describes the command. */
 export function register(program: Command, out: Out): void {
-  program
-    .command("progress")
-    .description("what has changed over a hitter's sessions, and how many more swings it takes to tell")
-    .argument("[csv...]", "files of swings; without any, a library")
-    .option("--library <dir>", "the library's folder (default: data/demo)")
-    .option("--sessions <csv>", "with CSV files: the sessions' dates, air and balls")
-    .option("--hitters <csv>", "with CSV files: the hitters' sides and levels")
-    .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
-    .option(
-      "--thresholds <json>",
-      "with CSV files: your own figures in place of some of data/thresholds.json",
-    )
-    .option("--hitter <name>", "this hitter alone")
-    .option("--drill <name>", "this drill's swings alone")
-    .option("--since <date>", "from this day on, like 2025-03-03")
-    .option("--until <date>", "up to this day, it included")
+  withFilter(
+    program
+      .command("progress")
+      .description("what has changed over a hitter's sessions, and how many more swings it takes to tell")
+      .argument("[csv...]", "files of swings; without any, a library")
+      .option("--library <dir>", "the library's folder (default: data/demo)")
+      .option("--sessions <csv>", "with CSV files: the sessions' dates, air and balls")
+      .option("--hitters <csv>", "with CSV files: the hitters' sides and levels")
+      .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
+      .option(
+        "--thresholds <json>",
+        "with CSV files: your own figures in place of some of data/thresholds.json",
+      )
+      .option("--hitter <name>", "this hitter alone"),
+  )
     .option("--change <mph>", "the change of exit velocity that is to be seen (default: 2)")
     .option("--swings <count>", "swings of a session to plan with (default: as many as there were)")
     .option("--json", "print every session and line as JSON")
@@ -53,11 +50,7 @@ export function register(program: Command, out: Out): void {
 /** What `--json` prints. */
 export interface ProgressReport {
   readonly source: string;
-  readonly scope: {
-    readonly drill: string | null;
-    readonly since: string | null;
-    readonly until: string | null;
-  };
+  readonly scope: SwingScope;
   readonly refused: number;
   readonly hitters: readonly (HitterProgress & {
     readonly plans: readonly Needed[];
@@ -78,7 +71,7 @@ function aboveZero(text: string | undefined, name: string, whole: boolean): numb
 }
 
 async function run(out: Out, files: string[], call: Call): Promise<void> {
-  const { since, until } = spanMeant(call);
+  const { scopeIn } = await filterMeant(call);
   const change = aboveZero(call.change, "change", false);
   const swings = aboveZero(call.swings, "swings", true);
   const source = await readSource(out, { ...call, files });
@@ -90,13 +83,13 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
   ]);
   const names = [...new Set(source.swings.map((s) => s.hitter))].sort();
   const alone = call.hitter === undefined ? null : nameMeant(call.hitter, names, "hitter");
-  const drills = [...new Set(source.swings.flatMap((s) => s.drill ?? []))];
-  const drill = call.drill === undefined ? null : nameMeant(call.drill, drills, "drill");
-  const scope = { drill, since, until };
+  const scope = await scopeIn(source);
   const library = { ...source, swings: enrich(source) };
   // The others' spreads steady a plan.
   const all = seasons(library, scope);
   const chosen = alone === null ? all : [progress(library, alone, scope)];
+  if (chosen.every(({ swings: n }) => n === 0))
+    throw await noneLeft(alone === null ? `${source.name} has` : `${alone} has`, scope);
   const report: ProgressReport = {
     source: source.name,
     scope,

@@ -3,6 +3,7 @@ import { Option, type Command } from "commander";
 import { quoted } from "../swing/problems.ts";
 import { unitSystems, type UnitSystem } from "../units/system.ts";
 import { Fault } from "./errors.ts";
+import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
 import { libraryMeant } from "./library.ts";
 import { nameMeant } from "./names.ts";
 import type { ReportChoices, Reports } from "../report/reports.ts";
@@ -10,12 +11,10 @@ import { reportSizes, type ReportSize } from "../report/sizes.ts";
 import type { Out } from "./out.ts";
 import { tellOfLibrary } from "./source.ts";
 
-interface Call {
+interface Call extends FilterCall {
   readonly library: string;
   readonly hitter?: string;
   readonly session?: string;
-  readonly since?: string;
-  readonly until?: string;
   readonly size: ReportSize;
   readonly facility?: string;
   readonly color?: string;
@@ -34,14 +33,14 @@ type Given = Omit<Call, "library"> & { readonly library?: string };
 
 /** Describes the command. */
 export function register(program: Command, out: Out): void {
-  program
-    .command("report")
-    .description("drill reports as self-contained HTML: one file a hitter, and a page that leads to them")
-    .option("--library <dir>", "the library's folder (default: data/demo)")
-    .option("--hitter <name>", "this hitter alone")
-    .option("--session <id>", "this session alone, compared with the one before")
-    .option("--since <day>", "swings of this day and later, such as 2025-03-03")
-    .option("--until <day>", "swings of this day and earlier")
+  withFilter(
+    program
+      .command("report")
+      .description("drill reports as self-contained HTML: one file a hitter, and a page that leads to them")
+      .option("--library <dir>", "the library's folder (default: data/demo)")
+      .option("--hitter <name>", "this hitter alone")
+      .option("--session <id>", "this session alone, compared with the one before"),
+  )
     .addOption(
       new Option("--size <size>", "one sentence and a picture, one page, or everything")
         .choices([...reportSizes])
@@ -137,11 +136,8 @@ async function writeReports(out: Out, call: Call & { readonly output: string }):
       `${quoted(call.output)} is a file's name: reports go into a folder, one file a hitter.`,
       2,
     );
-  const [{ spanMeant }, { colorMeant }] = await Promise.all([
-    import("./days.ts"),
-    import("../report/style.ts"),
-  ]);
-  const span = spanMeant(call);
+  const { colorMeant } = await import("../report/style.ts");
+  const { scopeIn } = await filterMeant(call);
   const color = call.color === undefined ? null : colorMeant(call.color);
   if (call.color !== undefined && color === null)
     throw new Fault(`--color takes a color like #1f5f8b, not ${quoted(call.color)}.`, 2);
@@ -151,19 +147,17 @@ async function writeReports(out: Out, call: Call & { readonly output: string }):
     nameMeant(asked, [...new Set(opened.swings.flatMap((s) => s[field] ?? []))], field);
   const hitter = call.hitter === undefined ? null : meant(call.hitter, "hitter");
   const session = call.session === undefined ? null : meant(call.session, "session");
+  const scope = await scopeIn(opened);
   const notes = new Map([...(call.note ?? [])].map(([name, text]) => [meant(name, "hitter"), text]));
   const { units, size, withoutFlagged = false, initials = false, facility = null } = call;
   const made = await reports({
-    ...{ ...span, session, size, units, withoutFlagged, initials, facility, color, notes },
+    ...{ ...scope, session, size, units, withoutFlagged, initials, facility, color, notes },
   });
   const reported = made.hitters.filter((name) => hitter === null || name === hitter);
   if (reported.length === 0) {
     const where = session === null ? "" : ` in the session ${quoted(session)}`;
-    const when = span.since === null && span.until === null ? "" : " on those days";
-    throw new Fault(
-      `${hitter === null ? "The library" : quoted(made.shown(hitter))} has no swings${where}${when}.`,
-      2,
-    );
+    const whose = hitter === null ? "The library" : quoted(made.shown(hitter));
+    throw await noneLeft(`${whose} has`, scope, where);
   }
   const [{ writeTogether }, { join }] = await Promise.all([
     import("../library/write.ts"),

@@ -5,6 +5,7 @@ import { findLevel } from "../contact/levels.ts";
 import { thresholdsFrom, type Thresholds } from "../contact/thresholds.ts";
 import { cellOf } from "../field/zone.ts";
 import type { EnrichedSwing, Hitter, Input, Session } from "../swing/fields.ts";
+import { conditionsOf, type Condition, type SwingScope } from "../views/filter.ts";
 import { inSpan } from "../views/sessions.ts";
 import type { CeilingSwings } from "./ceilingAnew.ts";
 
@@ -17,17 +18,15 @@ export interface GapSource {
   readonly thresholds: unknown;
 }
 
-/** Which swings, and which two kinds of work. */
-export interface GapScope {
+/**
+ * Which swings, and which two kinds of work. A drill narrows the side, or both, that has it. What is asked of pitches narrows
+ * what was pitched: a tee stays as it is, and so do flips of which nobody wrote it down.
+ */
+export interface GapScope extends SwingScope {
   /** Tee when not given. */
   readonly from?: Input;
   /** Live when not given. */
   readonly to?: Input;
-  /** Narrows the side, or both, that has this drill. */
-  readonly drill?: string | null;
-  /** ISO 8601 dates, both ends within the span. */
-  readonly since?: string | null;
-  readonly until?: string | null;
 }
 
 /** A swing made ready. */
@@ -82,6 +81,19 @@ export function makeReady(source: GapSource): Ready {
   return { swings, hitters, levels, thresholds };
 }
 
+/**
+ * The swings that meet every condition of a scope, whatever kind of work they are.
+ * @example readyIn({ swings: [], hitters: [], thresholds: {} }, { pitcher: "Jory B." }) // []
+ */
+export function readyIn({ swings }: Pick<Ready, "swings">, scope: SwingScope): readonly ReadySwing[] {
+  const { since = null, until = null } = scope;
+  const conditions = conditionsOf<ReadySwing>(scope, (row) =>
+    row.input === "tee" ? null : row.plate_speed_mph,
+  );
+  if (since === null && until === null && conditions.length === 0) return swings;
+  return swings.filter((row) => inSpan(row.date, scope) && conditions.every(({ met }) => met(row)));
+}
+
 /** The two sides of a comparison. */
 export interface Sides {
   readonly from: readonly ReadySwing[];
@@ -95,22 +107,42 @@ export interface Sides {
  * @example sidesOf({ swings: [], hitters: [], thresholds: {} }, "A", {}).from // []
  */
 export function sidesOf(ready: Ready, hitter: string, scope: GapScope): Sides {
-  const { drill = null, since = null, until = null } = scope;
+  const { since = null, until = null } = scope;
+  const conditions = conditionsOf<ReadySwing>(scope, (row) => row.plate_speed_mph);
   const side = (input: Input): readonly ReadySwing[] => {
     const rows = sorted(ready.swings).get(hitter)?.get(input) ?? [];
-    return since === null && until === null ? rows : rows.filter(({ date }) => inSpan(date, scope));
+    const days = since === null && until === null ? rows : rows.filter(({ date }) => inSpan(date, scope));
+    return pitchedAs(days, input, conditions);
   };
   const [from, to] = [side(scope.from ?? "tee"), side(scope.to ?? "live")];
   const ceilings: CeilingSwings = {
     rows: [...(sorted(ready.swings).get(hitter)?.values() ?? [])].flat(),
     leveled: findLevel(ready.levels?.get(hitter) ?? null) !== null,
   };
-  if (drill === null) return { from, to, ceilings };
-  const drilled = (rows: readonly ReadySwing[]): ReadySwing[] => rows.filter((s) => s.drill === drill);
-  const [a, b] = [drilled(from), drilled(to)];
+  const drill = conditions.find(({ field }) => field === "drill");
+  if (drill === undefined) return { from, to, ceilings };
+  const [a, b] = [from.filter(drill.met), to.filter(drill.met)];
   // A drill belongs to one kind of work as a rule: the other side then stays as it is.
   if (a.length === 0 && b.length === 0) return { from: a, to: b, ceilings };
   return { from: a.length === 0 ? from : a, to: b.length === 0 ? to : b, ceilings };
+}
+
+/**
+ * The swings of one kind of work that meet what is asked of their pitches. Off a tee nothing is pitched; flips of which nobody
+ * wrote down what is asked stay as they are.
+ * @param rows one hitter's, of this input
+ * @example pitchedAs([], "live", []) // []
+ */
+export function pitchedAs<R>(
+  rows: readonly R[],
+  input: Input,
+  conditions: readonly Condition<R>[],
+): readonly R[] {
+  const asked = conditions.filter(
+    ({ field, known }) =>
+      field !== "drill" && (input === "live" || (input === "flip" && rows.some((row) => known(row)))),
+  );
+  return asked.length === 0 ? rows : rows.filter((row) => asked.every(({ met }) => met(row)));
 }
 
 type Sorted = ReadonlyMap<string, ReadonlyMap<Input, readonly ReadySwing[]>>;

@@ -16,6 +16,7 @@ import { sessionOfPath } from "../swing/partition.ts";
 import { sha256Of } from "../swing/sha256.ts";
 import { phraseIn, unitSystems, type UnitSystem } from "../units/system.ts";
 import { unescapeHtml } from "../swing/words.ts";
+import type { SwingConditions } from "../views/filter.ts";
 import { ceilingGivenSentence, spreadTailsSentence } from "../views/sentences/gap.ts";
 import { html, type Markup } from "./html.ts";
 import { reportSizes, type ReportSize } from "./sizes.ts";
@@ -28,8 +29,8 @@ export interface SourceFile {
   readonly refused: number;
 }
 
-/** How a report was made: what its foot keeps for `report --again`. */
-export interface Made {
+/** How a report was made: what its foot keeps for `report --again`. Of drill and pitches only what was asked for. */
+export interface Made extends SwingConditions {
   /** As the report names it. */
   readonly hitter: string;
   /** Null for all of them. */
@@ -90,6 +91,8 @@ export function madeFrom(page: string): Made | null {
       [made.session, made.since, made.until, made.facility, made.color, made.note].every(
         (value) => value === null || isText(value),
       ) &&
+      [made.drill, made.pitch_type, made.pitcher].every((value) => value == null || isText(value)) &&
+      isBand(made.pitch_speed_mph) &&
       reportSizes.some((size) => size === made.size) &&
       unitSystems.some((system) => system === made.units) &&
       [made.withoutFlagged, made.initials].every((value) => typeof value === "boolean");
@@ -104,6 +107,11 @@ function fileRead(file: string): string {
   const session = sessionOfPath(file);
   return session === undefined ? file : session === null ? "swings without a session" : `session ${session}`;
 }
+
+const isBand = (band: unknown): boolean =>
+  band == null ||
+  (typeof band === "object" &&
+    ["low", "high"].every((end) => typeof (band as Record<string, unknown>)[end] === "number"));
 
 /** File hashes, version, how it was made, the constants of the flight and the thresholds in use. */
 export function foot({ files, version, thresholds, rows, sessions, system, made }: FootParts): Markup {

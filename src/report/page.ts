@@ -5,8 +5,10 @@ import type { Trust } from "../setup/trust.ts";
 import { inputs, type EnrichedSwing, type Hitter, type Session, type Target } from "../swing/fields.ts";
 import { changeSince } from "../views/change.ts";
 import { headline, type Headline } from "../views/headline.ts";
+import { ceilingOverAll, filterWords } from "../views/sentences/filter.ts";
 import { changeSentence } from "../views/sentences/report.ts";
-import { rowsInSpan, sessionsInOrder, type Span } from "../views/sessions.ts";
+import { rowsInScope, type SwingScope } from "../views/filter.ts";
+import { rowsInSpan, sessionsInOrder } from "../views/sessions.ts";
 import { inPlay, ofInput } from "../views/swings.ts";
 import { targetResult } from "../views/target.ts";
 import type { UnitSystem } from "../units/system.ts";
@@ -46,8 +48,8 @@ export interface ReportSource {
   readonly unread?: readonly string[];
 }
 
-/** How a report is made: of a session, or of a span's days. */
-export interface ReportOptions extends Span {
+/** How a report is made: of a session, or of a scope's swings. */
+export interface ReportOptions extends SwingScope {
   /** Where the charts are drawn: in Node, a jsdom window's. */
   readonly document: Document;
   /** The kit's version, for the foot. */
@@ -104,12 +106,15 @@ export function reportsTogether(each: readonly (readonly [ReportSource, ReportOp
 
 function sheetOf(source: ReportSource, options: ReportOptions): Sheet {
   const { session = null, since = null, until = null, system = "us", withoutFlagged = false } = options;
+  const { drill = null, pitch_type = null, pitch_speed_mph = null, pitcher = null } = options;
+  const conditions = { drill, pitch_type, pitch_speed_mph, pitcher };
   const { size = "everything", facility = null, color = null, note = null, document } = options;
   const { hitter, sessions, thresholds } = source;
-  const reported = rowsInSpan(source.rows, sessions, { since, until });
+  const reported = rowsInScope(source.rows, source, { ...conditions, since, until });
   const all = session === null ? reported : reported.filter((r) => r.session === session);
   // What lies before is compared with, and nothing that came after.
-  const known = rowsInSpan(source.rows, sessions, { until });
+  const before = rowsInSpan(source.rows, sessions, { until });
+  const known = rowsInScope(before, source, conditions);
   const counting = (some: Rows): Rows => (withoutFlagged ? withoutDoubtful(some).kept : some);
   const rows = counting(all);
   const trust = trustOfRows(all, sessions, source.trust);
@@ -124,13 +129,13 @@ function sheetOf(source: ReportSource, options: ReportOptions): Sheet {
   const upTo = session === null ? null : (sessions.find((s) => s.session === session)?.date ?? null);
   const season = progress(
     {
-      swings: known,
+      swings: before,
       sessions,
       hitters: source.listed === null ? [] : [source.listed],
       thresholds,
     },
     hitter,
-    { until: upTo },
+    { ...conditions, until: upTo },
   );
   const views = viewsOf(rows, { ...zone, sessions, thresholds });
   const cells = zoneCells(rows, zone);
@@ -151,15 +156,18 @@ function sheetOf(source: ReportSource, options: ReportOptions): Sheet {
   });
   const said = headline(rows, { targets, changes, zone, system });
   const brief = size === "sentence";
+  const words = filterWords(conditions, system);
+  const only = words === "" ? null : `Only ${words}${words.endsWith(".") ? "" : "."} ${ceilingOverAll}`;
   const made = {
     ...{ hitter, session, since, until, size, units: system, withoutFlagged },
     ...{ initials: options.initials === true, facility, color, note },
+    ...Object.fromEntries(Object.entries(conditions).filter(([, value]) => value !== null)),
   };
   return {
     running: `Drill report: ${hitter}${facility === null ? "" : ` · ${facility}`}`,
     body: html`<main class="${size}">
       ${unreadNote(source.unread ?? [])}
-      ${headerOf(source, rows, session, facility, trustLine(trust, all, withoutFlagged, document))}
+      ${headerOf(source, rows, session, facility, only, trustLine(trust, all, withoutFlagged, document))}
       ${firstScreen({
         hitter,
         rows,
@@ -239,6 +247,7 @@ function headerOf(
   rows: Rows,
   session: string | null,
   facility: string | null,
+  only: string | null,
   trust: Markup,
 ): Markup {
   const days = sessionsInOrder(rows, sessions);
@@ -264,7 +273,7 @@ function headerOf(
         session === null ? `, ${counted(days.length, "session")}` : html`, session <bdi>${session}</bdi>`
       }${who.length > 0 && `; ${who.join(", ")}`}. <b>${counted(rows.length, "row")}</b>:
       ${counts.map(([input, n]) => `${input} ${n}`).join(", ") || "none"};
-      ${counted(inPlay(rows).length, "ball")} in play.
+      ${counted(inPlay(rows).length, "ball")} in play.${only !== null && html` ${only}`}
     </p>
     ${trust}
   </header>`;

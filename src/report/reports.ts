@@ -6,7 +6,8 @@ import type { Library } from "../library/library.ts";
 import type { Trust } from "../setup/trust.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { isUnread } from "../swing/problems.ts";
-import { rowsInSpan, sessionsInOrder } from "../views/sessions.ts";
+import { rowsInScope } from "../views/filter.ts";
+import { sessionsInOrder } from "../views/sessions.ts";
 import { indexPage, reportPage, reportsTogether, type ReportOptions, type ReportSource } from "./page.ts";
 import type { Made } from "./foot.ts";
 
@@ -63,7 +64,6 @@ export class Reports {
     maker: ReportMaker,
   ) {
     this.library = shown;
-    this.choices = choices;
     this.worked = worked;
     this.maker = maker;
     this.without = shown.problems.filter(isUnread).map(({ file }) => file);
@@ -80,14 +80,17 @@ export class Reports {
       "report",
     );
     this.fileBy = new Map(every.map((hitter, i) => [hitter, files[i]!]));
-    // The session, too, may hold a name.
+    // The session, too, may hold a name; a pitcher is one.
     const at = choices.session === null ? -1 : given.swings.findIndex((s) => s.session === choices.session);
+    const thrown =
+      choices.pitcher == null ? -1 : given.swings.findIndex((s) => s.pitcher === choices.pitcher);
+    this.choices = thrown < 0 ? choices : { ...choices, pitcher: shown.swings[thrown]!.pitcher };
     this.session = at < 0 ? choices.session : shown.swings[at]!.session;
     this.hitters = every.filter((hitter) => this.within(hitter).length > 0);
   }
 
   private within(hitter: string): readonly EnrichedSwing[] {
-    const own = rowsInSpan(this.rowsBy.get(hitter) ?? [], this.library.sessions, this.choices);
+    const own = rowsInScope(this.rowsBy.get(hitter) ?? [], this.library, this.choices);
     return this.session === null ? own : own.filter((row) => row.session === this.session);
   }
 

@@ -7,7 +7,8 @@ import { thresholdsFrom } from "../contact/thresholds.ts";
 import { cellOf } from "../field/zone.ts";
 import { standing } from "../stats/holm.ts";
 import type { Target } from "../swing/fields.ts";
-import { rowsInSpan, sessionsInOrder } from "../views/sessions.ts";
+import { rowsInScope } from "../views/filter.ts";
+import { sessionsInOrder } from "../views/sessions.ts";
 import { meetsTarget } from "../views/target.ts";
 import { evened, type EvenedSwing } from "./evened.ts";
 import { seasonMeasures, type SeasonMeasure } from "./measures.ts";
@@ -40,11 +41,11 @@ export function drillWork(
 ): DrillWork[] {
   const thresholds = thresholdsFrom(source.thresholds);
   const { kept } = withoutDoubtful(source.swings.filter((s) => s.hitter === hitter));
-  const own = rowsInSpan(evened(kept, source.sessions, thresholds), source.sessions, scope);
+  const own = rowsInScope(evened(kept, source.sessions, thresholds), source, scope);
   // A target is of what was hit, the pitch's part in it.
-  const plain = rowsInSpan(
+  const plain = rowsInScope(
     kept.map((row): EvenedSwing => ({ ...row, like_angle_mph: null })),
-    source.sessions,
+    source,
     scope,
   );
   const height = source.hitters.find((h) => h.hitter === hitter)?.height_in ?? null;

@@ -1,12 +1,13 @@
 /** A group of hitters over a span of days: who did what, and a few figures of each, pooled with the group. */
 import { acrossHitters, beyondPitch } from "../gap/across.ts";
-import type { Ready, ReadySwing } from "../gap/rows.ts";
+import { readyIn, type Ready, type ReadySwing } from "../gap/rows.ts";
 import { clearPairs } from "../stats/pairs.ts";
 import { logOdds, pooledShares } from "../stats/pooledShares.ts";
 import type { Share } from "../stats/share.ts";
 import { inputs, type Input, type Target } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
-import { inSpan, type Span } from "../views/sessions.ts";
+import type { SwingScope } from "../views/filter.ts";
+import type { Span } from "../views/sessions.ts";
 import { inPlay, ofInput, wellHitShare } from "../views/swings.ts";
 import { metTogether, targetResult } from "../views/target.ts";
 
@@ -56,8 +57,8 @@ export interface GroupSpan {
   readonly met: Share;
 }
 
-/** Which days. */
-export interface GroupOptions extends Span {
+/** Which swings. */
+export interface GroupOptions extends SwingScope {
   readonly targets?: readonly Target[];
   /** The days that gaps are told from, which want more than a week. */
   readonly gapSpan?: Span;
@@ -70,7 +71,7 @@ export interface GroupOptions extends Span {
  */
 export function groupOver(ready: Ready, options: GroupOptions = {}): GroupSpan {
   const { targets = [], gapSpan = options } = options;
-  const inside = ready.swings.filter(({ date }) => inSpan(date, options));
+  const inside = readyIn(ready, options);
   const of = new Map<string, ReadySwing[]>(ready.hitters.map((hitter) => [hitter, []]));
   for (const swing of inside) of.get(swing.hitter)!.push(swing);
   const lists = [...of.values()];
@@ -81,7 +82,7 @@ export function groupOver(ready: Ready, options: GroupOptions = {}): GroupSpan {
     columns: [
       shareColumn("met", "Target met", met),
       ...inputs.map((input) => shareColumn(`well_hit_${input}`, `Clean or flush, ${input}`, well(input))),
-      gapColumn(ready, gapSpan),
+      gapColumn(ready, { ...options, ...gapSpan }),
     ].filter(({ cells }) => cells.some(({ own }) => own !== null)),
     swings: inside.length,
     active: lists.filter((rows) => rows.length > 0).length,
@@ -124,8 +125,8 @@ function shareColumn(name: string, title: string, shares: readonly Share[]): Gro
   };
 }
 
-function gapColumn(ready: Ready, span: Span): GroupColumn {
-  const across = acrossHitters(ready, beyondPitch, span);
+function gapColumn(ready: Ready, scope: SwingScope): GroupColumn {
+  const across = acrossHitters(ready, beyondPitch, scope);
   const found = new Map(across.hitters.map((one) => [one.hitter, one]));
   const { group } = across;
   return {

@@ -5,10 +5,10 @@
  */
 import { largestParts, tellable, type LargestPart } from "../gap/largest.ts";
 import { splitExitVelocity, type ExitVelocitySplit } from "../gap/parts.ts";
-import { sidesOf, type GapScope, type Ready } from "../gap/rows.ts";
+import { readyIn, sidesOf, type Ready } from "../gap/rows.ts";
 import { pOf, standing } from "../stats/holm.ts";
 import type { Target } from "../swing/fields.ts";
-import { inSpan } from "../views/sessions.ts";
+import type { SwingScope } from "../views/filter.ts";
 import { targetResult } from "../views/target.ts";
 import { looksAt, type Looks, type WeakCell } from "../views/weakness.ts";
 import type { TargetResult } from "../views/target.ts";
@@ -43,7 +43,7 @@ export interface Needs {
 }
 
 /** What needs are told from. */
-export interface NeedsOptions extends Pick<GapScope, "since" | "until"> {
+export interface NeedsOptions extends SwingScope {
   readonly targets?: readonly Target[];
   /** What each hitter's cells are measured by. */
   readonly zone?: (hitter: string) => ZoneOptions;
@@ -76,9 +76,10 @@ export function needs(ready: Ready, options: NeedsOptions = {}): Needs {
  */
 export function* needsSteps(ready: Ready, options: NeedsOptions = {}): Generator<void, Needs> {
   const { targets = [], zone = () => ({}) } = options;
+  const inside = readyIn(ready, options);
   const all: Looked[] = [];
   for (const hitter of ready.hitters) {
-    const rows = ready.swings.filter((s) => s.hitter === hitter && inSpan(s.date, options));
+    const rows = inside.filter((s) => s.hitter === hitter);
     const split = splitExitVelocity(sidesOf(ready, hitter, options), ready);
     const results = targets.map((target) => targetResult(rows, target)).filter(({ n }) => n > 0);
     const looks = looksAt(rows, results, zone(hitter));

@@ -9,7 +9,8 @@ import { fewestDays } from "../stats/dayChange.ts";
 import { chanceAllowed, holmWeighted } from "../stats/holm.ts";
 import { sessionTrend, theilSen } from "../stats/sessionTrend.ts";
 import { inputs, type Input } from "../swing/fields.ts";
-import { rowsInSpan, sessionsInOrder, type SessionSwings } from "../views/sessions.ts";
+import { rowsInScope, type SwingScope } from "../views/filter.ts";
+import { sessionsInOrder, type SessionSwings } from "../views/sessions.ts";
 import { ofInput } from "../views/swings.ts";
 import type { UnitName } from "../units/index.ts";
 import type { GapSource } from "../gap/rows.ts";
@@ -21,12 +22,7 @@ import { sessionFigures, type SessionFigure } from "./sessionFigures.ts";
 export type SeasonSource = GapSource;
 
 /** Which of a hitter's swings. */
-export interface SeasonScope {
-  readonly drill?: string | null;
-  /** ISO 8601 dates, both within. */
-  readonly since?: string | null;
-  readonly until?: string | null;
-}
+export type SeasonScope = SwingScope;
 
 /** Where a line stands, with its interval. */
 export interface LineAt {
@@ -113,12 +109,9 @@ const linePoints = 24;
  */
 export function progress(source: SeasonSource, hitter: string, scope: SeasonScope = {}): HitterProgress {
   const thresholds = thresholdsFrom(source.thresholds);
-  const { drill = null } = scope;
   const all = source.swings.filter((row) => row.hitter === hitter);
   const { kept, leftOut } = withoutDoubtful(all);
-  const own = rowsInSpan(evened(kept, source.sessions, thresholds), source.sessions, scope).filter(
-    (row) => drill === null || row.drill === drill,
-  );
+  const own = rowsInScope(evened(kept, source.sessions, thresholds), source, scope);
   const ordered = sessionsInOrder(own, source.sessions);
   const dates = ordered.flatMap(({ date }) => date ?? []);
   const judged = standingOf(

@@ -11,6 +11,7 @@ import { derSimonianLaird } from "../stats/randomEffects.ts";
 import { fewestDays } from "../stats/dayChange.ts";
 import { inputs, type Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
+import { rowsInScope } from "../views/filter.ts";
 import { rowsInSpan, sessionsInOrder } from "../views/sessions.ts";
 import { swungAt } from "../views/swings.ts";
 import { evened, type EvenedSwing } from "./evened.ts";
@@ -67,7 +68,15 @@ export function withinSession(source: SeasonSource, hitter: string, scope: Seaso
   const { kept } = withoutDoubtful(source.swings.filter((s) => s.hitter === hitter));
   const own = rowsInSpan(evened(kept, source.sessions, thresholds), source.sessions, scope);
   const placed = sessionsInOrder(own, source.sessions).flatMap(({ rows }) => placedIn(swungAt(rows)));
-  const wanted = placed.filter(({ row }) => (scope.drill ?? null) === null || row.drill === scope.drill);
+  // How many swings came before is counted over all of a session's, whichever of them are wanted.
+  const chosen = new Set(
+    rowsInScope(
+      placed.map(({ row }) => row),
+      source,
+      scope,
+    ),
+  );
+  const wanted = placed.filter(({ row }) => chosen.has(row));
   const lines = inputs.flatMap((input) => {
     const some = wanted.filter(({ row }) => row.input === input);
     if (some.length === 0) return [];

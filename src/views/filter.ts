@@ -196,8 +196,12 @@ export function plateSpeeds({
     row.input === "tee" ? null : swingPitchSpeed(row, known.get(row.session ?? "") ?? null, figures);
 }
 
-/** One condition, and whether a swing meets it. */
-export type Condition<R> = readonly [field: keyof SwingConditions, met: (row: R) => boolean];
+/** One condition: whether a swing has what it asks about, and whether it meets it. */
+export interface Condition<R> {
+  readonly field: keyof SwingConditions;
+  readonly known: (row: R) => boolean;
+  readonly met: (row: R) => boolean;
+}
 
 /**
  * Drill, pitch type, pitch speed and pitcher as conditions, those that are set alone.
@@ -207,19 +211,21 @@ export function conditionsOf<R extends Pick<Row, "drill" | "pitch_type" | "pitch
   { drill = null, pitch_type = null, pitch_speed_mph: band = null, pitcher = null }: SwingConditions,
   speedOf: (row: R) => number | null,
 ): Condition<R>[] {
-  const all: (Condition<R> | null)[] = [
-    drill === null ? null : ["drill", (row) => row.drill === drill],
-    pitch_type === null ? null : ["pitch_type", (row) => row.pitch_type === pitch_type],
+  const named = (field: "drill" | "pitch_type" | "pitcher", wanted: string | null): Condition<R> | null =>
+    wanted === null
+      ? null
+      : { field, known: (row) => row[field] !== null, met: (row) => row[field] === wanted };
+  const fast = (row: R): boolean => {
+    const speed = speedOf(row);
+    return band !== null && speed !== null && speed >= band.low && speed < band.high;
+  };
+  const all = [
+    named("drill", drill),
+    named("pitch_type", pitch_type),
     band === null
       ? null
-      : [
-          "pitch_speed_mph",
-          (row) => {
-            const speed = speedOf(row);
-            return speed !== null && speed >= band.low && speed < band.high;
-          },
-        ],
-    pitcher === null ? null : ["pitcher", (row) => row.pitcher === pitcher],
+      : { field: "pitch_speed_mph" as const, known: (row: R) => speedOf(row) !== null, met: fast },
+    named("pitcher", pitcher),
   ];
   return all.filter((one) => one !== null);
 }
@@ -237,7 +243,7 @@ export function rowsInScope<R extends Omit<Row, "hitter" | "flags">>(
   const speedOf = scope.pitch_speed_mph == null ? () => null : plateSpeeds(source);
   const conditions = conditionsOf<R>(scope, speedOf);
   const days = rowsInSpan(rows, source.sessions, scope);
-  return conditions.length === 0 ? [...days] : days.filter((row) => conditions.every(([, met]) => met(row)));
+  return conditions.length === 0 ? [...days] : days.filter((row) => conditions.every(({ met }) => met(row)));
 }
 
 /** A library to filter. */

@@ -101,7 +101,9 @@ export function filterSentence(
         ? `${datesWords(dates)}: ${spanWords(spanNamed(dates, latest))}, counted from the last day here, ${latest}`
         : datesWords(dates);
   const said = [pitches, days].filter((words) => words !== "");
-  return said.length === 0 ? null : `Only ${said.join("; ")}. ${ceilingOverAll}`;
+  return said.length === 0
+    ? null
+    : `Only ${said.join("; ")}${said.at(-1)!.endsWith(".") ? "" : "."} ${ceilingOverAll}`;
 }
 
 const fieldNames: Readonly<Record<FilterField, string>> = {
