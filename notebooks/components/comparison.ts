@@ -1,4 +1,5 @@
 /** Every comparison of a library that a page asks for, made once and kept. The computing is in src/gap. */
+import { group } from "d3";
 import { withoutDoubtful } from "../../src/contact/flags.ts";
 import { acrossHitters, beyondPitch, type Across } from "../../src/gap/across.ts";
 import {
@@ -11,9 +12,11 @@ import {
 } from "../../src/gap/gap.ts";
 import { gapMeasures, measureNamed, type MeasureName } from "../../src/gap/measures.ts";
 import { splitExitVelocity, type ExitVelocitySplit } from "../../src/gap/parts.ts";
-import { makeReady, sidesOf, type Ready, type Sides } from "../../src/gap/rows.ts";
+import { makeReady, pitchedAs, sidesOf, type Ready, type Sides } from "../../src/gap/rows.ts";
 import { stabilizing, type Stabilizing } from "../../src/gap/stabilizing.ts";
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
+import { conditionsOf, plateSpeeds, type SwingScope } from "../../src/views/filter.ts";
+import { rowsInSpan } from "../../src/views/sessions.ts";
 import { flipView, type FlipView } from "../../src/views/flip.ts";
 import { liveView, type LiveView } from "../../src/views/live.ts";
 import { inPlay, ofInput } from "../../src/views/swings.ts";
@@ -59,28 +62,40 @@ export interface Comparisons {
 }
 
 /**
- * The comparisons of a library: of all its swings, or, told "yes", of those whose reading is not in doubt.
+ * The comparisons of a library: of all its swings, or, told to leave some out, of those whose reading is not in doubt.
  * @throws BadThresholds when the library's own thresholds can't be used
  */
-export function comparisonsOf(library: PageLibrary): (leaveOut: string) => Comparisons {
+export function comparisonsOf(library: PageLibrary): (leaveOut: boolean) => Comparisons {
   const all = comparisons(library);
   const { kept, leftOut } = withoutDoubtful(library.swings);
   let sure: Comparisons | null = leftOut === 0 ? all : null;
-  return (leaveOut) => (leaveOut === "yes" ? (sure ??= comparisons({ ...library, swings: kept })) : all);
+  return (leaveOut) => (leaveOut ? (sure ??= comparisons({ ...library, swings: kept })) : all);
 }
 
-/** The swings that a hitter's comparisons are made of: a drill narrows the kinds of work that have it. */
-export function inScope(
-  library: Pick<PageLibrary, "swings">,
-  hitter: string,
-  drill: string,
-): EnrichedSwing[] {
-  const rows = pick(library, { hitter });
-  const drilled = pick({ swings: rows }, { drill });
-  const narrowed = new Set(drilled.map(({ hitter: name, input }) => JSON.stringify([name, input])));
-  return drill === every
-    ? rows
-    : rows.filter((row) => row.drill === drill || !narrowed.has(JSON.stringify([row.hitter, row.input])));
+/**
+ * The swings that a hitter's comparisons are made of: a drill narrows the kinds of work that have it, and what is asked of
+ * pitches what was pitched.
+ */
+export function inScope(library: PageLibrary, hitter: string, scope: SwingScope): EnrichedSwing[] {
+  const days = rowsInSpan(pick(library, { hitter }), library.sessions, scope);
+  const conditions = conditionsOf<EnrichedSwing>(
+    scope,
+    scope.pitch_speed_mph == null ? () => null : plateSpeeds(library),
+  );
+  const drill = conditions.find(({ field }) => field === "drill");
+  const works = group(
+    days,
+    (row) => row.hitter,
+    (row) => row.input,
+  );
+  const kept = new Set<EnrichedSwing>();
+  for (const [, ofHitter] of works)
+    for (const [input, rows] of ofHitter) {
+      const pitched = pitchedAs(rows, input, conditions);
+      const drilled = drill === undefined ? [] : pitched.filter(drill.met);
+      for (const row of drilled.length > 0 ? drilled : pitched) kept.add(row);
+    }
+  return days.filter((row) => kept.has(row));
 }
 
 /**
@@ -90,19 +105,18 @@ export function inScope(
 export function comparisons(library: PageLibrary): Comparisons {
   const ready = makeReady(library);
   const kept = new Map<string, unknown>();
-  const nameOf = (...key: readonly (string | Scope)[]): string => JSON.stringify(key);
+  const nameOf = (...key: readonly (string | SwingScope)[]): string => JSON.stringify(key);
   const once = <T>(make: () => T, ...key: readonly (string | Scope)[]): T => {
     const name = nameOf(...key);
     if (!kept.has(name)) kept.set(name, make());
     return kept.get(name) as T;
   };
-  const options = ({ from, to, drill }: Scope) => ({ from, to, drill: drill === every ? null : drill });
-  const anyPair = ({ drill }: Scope): string => drill;
+  const anyPair = ({ from: _, to: __, ...scope }: Scope): string => nameOf(scope);
   const sides = (hitter: string, scope: Scope): Sides =>
-    once(() => sidesOf(ready, hitter, options(scope)), "sides", hitter, scope);
+    once(() => sidesOf(ready, hitter, scope), "sides", hitter, scope);
   const swings = (hitter: string, scope: Scope): EnrichedSwing[] =>
     (hitter === every ? ready.hitters : [hitter]).flatMap((name) =>
-      inputs.flatMap((i) => sidesOf(ready, name, { ...options(scope), from: i, to: i }).from),
+      inputs.flatMap((i) => sidesOf(ready, name, { ...scope, from: i, to: i }).from),
     );
   /** Once for a hitter and a drill, whatever pair is compared. */
   const ofHitter = <T>(
@@ -119,16 +133,15 @@ export function comparisons(library: PageLibrary): Comparisons {
   const made: Comparisons = {
     ready,
     parts: (hitter, scope) =>
-      once(() => gap(ready, hitter, { ...options(scope), measures: [] }), "parts", hitter, scope),
+      once(() => gap(ready, hitter, { ...scope, measures: [] }), "parts", hitter, scope),
     measure: (hitter, scope, name) =>
       once(() => measureGap(measureNamed(name), sides(hitter, scope), ready), "measure", name, hitter, scope),
     measures: (hitter, scope) => gapMeasures.map(({ name }) => made.measure(hitter, scope, name)),
-    table: (hitter, scope) =>
-      once(() => measureTable(ready, hitter, options(scope)), "table", hitter, anyPair(scope)),
+    table: (hitter, scope) => once(() => measureTable(ready, hitter, scope), "table", hitter, anyPair(scope)),
     across: (name, scope) =>
       once(
         () =>
-          acrossHitters(ready, name, options(scope), {
+          acrossHitters(ready, name, scope, {
             measure: (hitter) => made.measure(hitter, scope, name),
             split: (hitter) => exitVelocity(hitter, scope),
           }),
@@ -137,12 +150,7 @@ export function comparisons(library: PageLibrary): Comparisons {
         scope,
       ),
     stabilizing: (input, scope) =>
-      once(
-        () => stabilizing(ready, input, { drill: options(scope).drill }),
-        "stabilizing",
-        input,
-        anyPair(scope),
-      ),
+      once(() => stabilizing(ready, input, scope), "stabilizing", input, anyPair(scope)),
     timing: (hitter, input, scope) =>
       ofHitter(`timing ${input}`, hitter, scope, (rows, zone) =>
         timingView(rows, input, { ...zone, sessions: library.sessions, thresholds: ready.thresholds }),

@@ -1,38 +1,31 @@
 /** Which days: all, this week, the last four, or from one day to another; kept in the address as every choice is. */
-import { BadSpan, latestDay, namedSpans, spanNamed, type SpanName } from "../../src/views/spans.ts";
-import type { Span } from "../../src/views/sessions.ts";
 import { rowsInSpan } from "../../src/views/sessions.ts";
-import { held, hold } from "./choice.ts";
-import type { Asked } from "./frame.ts";
+import { filterFrom, filterKeys } from "../../src/views/filter.ts";
+import { latestDay, namedSpans, spanNamed, type SpanName } from "../../src/views/spans.ts";
+import { spanTitles } from "../../src/views/sentences/filter.ts";
+import { held, hold, type ChoiceElement } from "./choice.ts";
 import type { PageLibrary } from "./library.ts";
 import { every } from "./pick.ts";
 
 type Dated = Pick<PageLibrary, "swings" | "sessions">;
 
-const words: Readonly<Record<SpanName, string>> = { week: "This week", "four-weeks": "Last four weeks" };
 const own = "own";
-const key = "dates";
+const key = filterKeys.dates;
 
 /** The library's last day: what "this week" is counted from. */
 export const lastDay = ({ swings, sessions }: Dated): string | null => latestDay(swings, sessions);
 
-/**
- * The days that a choice asks for. An address that somebody wrote wrongly asks for all of them.
- * @example spanOf({ swings: [], sessions: [] }, "2025-03-01/2025-03-31") // { since: "2025-03-01", until: "2025-03-31" }
- */
-export function spanOf(library: Dated, dates: string): Required<Span> {
-  try {
-    return spanNamed(dates, lastDay(library));
-  } catch (error) {
-    if (error instanceof BadSpan) return { since: null, until: null };
-    throw error;
-  }
-}
+/** The days that hold: the address's, else the page's own. An address that was written wrongly asks for all of them. */
+export const daysAsked = (otherwise = every): string =>
+  held().has(key) ? filterFrom(held()).filter.dates : otherwise;
 
 /** The library with the swings of those days alone. */
 export function within<Library extends Dated>(library: Library, dates: string): Library {
   if (dates === every) return library;
-  return { ...library, swings: rowsInSpan(library.swings, library.sessions, spanOf(library, dates)) };
+  return {
+    ...library,
+    swings: rowsInSpan(library.swings, library.sessions, spanNamed(dates, lastDay(library))),
+  };
 }
 
 function dayInput(name: string, value: string | null): HTMLInputElement {
@@ -47,10 +40,10 @@ function dayInput(name: string, value: string | null): HTMLInputElement {
  * Which days, as a list with two days to fill in where the last of it is chosen.
  * @param otherwise what holds until the reader chooses
  */
-export function chooseDates(library: Dated, otherwise = every): Asked<string> {
-  const asked = held().get(key) ?? otherwise;
-  const isOwn = asked !== every && !Object.hasOwn(words, asked);
-  const span = spanOf(library, asked);
+export function chooseDates(library: Dated, otherwise = every): ChoiceElement {
+  const asked = daysAsked(otherwise);
+  const isOwn = asked !== every && !Object.hasOwn(namedSpans, asked);
+  const span = spanNamed(asked, lastDay(library));
   const element = document.createElement("span");
   element.className = "choice dates";
   element.dataset["key"] = key;
@@ -61,7 +54,10 @@ export function chooseDates(library: Dated, otherwise = every): Asked<string> {
   name.textContent = "Dates";
   const select = label.appendChild(document.createElement("select"));
   select.add(new Option("All days", every));
-  for (const span of Object.keys(namedSpans) as SpanName[]) select.add(new Option(words[span], span));
+  for (const one of Object.keys(namedSpans) as SpanName[]) {
+    const title = spanTitles[one].replace(/^the /, "");
+    select.add(new Option(`${title[0]!.toUpperCase()}${title.slice(1)}`, one));
+  }
   select.add(new Option("From … to …", own));
   select.value = isOwn ? own : asked;
   const ends = element.appendChild(document.createElement("span"));
@@ -82,6 +78,6 @@ export function chooseDates(library: Dated, otherwise = every): Asked<string> {
     document.documentElement.classList.add("chosen");
     hold(key, read());
   });
-  if (asked !== every || otherwise !== every) hold(key, isOwn ? read() : asked);
-  return Object.defineProperty(element, "value", { get: read }) as unknown as Asked<string>;
+  if (asked !== every) hold(key, isOwn ? read() : asked);
+  return Object.defineProperty(element, "value", { get: read }) as unknown as ChoiceElement;
 }

@@ -5,7 +5,10 @@
 import { choose, held, onHeld, type ChoiceElement } from "./choice.ts";
 
 /** Choices from left to right; one that isn't named stands behind them. */
-const order = ["tap", "hitter", "input", "dates", "session", "pair", "measure", "drill", "sort", "flagged"];
+const order = [
+  ...["tap", "hitter", "session", "input", "pair", "measure", "drill", "dates", "pitch-type", "pitch-speed"],
+  ...["pitcher", "field", "air", "sort", "flagged", "more", "done"],
+];
 
 /** An element that a reader changes, as `choose`, `chips`, `tick` and the forms make it. */
 export type Asked<T> = HTMLElement & { readonly value: T };
@@ -14,7 +17,12 @@ export type Asked<T> = HTMLElement & { readonly value: T };
 function place<E extends HTMLElement>(element: E): E {
   const key = element.dataset["key"] ?? "";
   const at = document.getElementById(key === "units" || key === "light" ? "settings" : "choices");
-  if (at === null) return element;
+  return at === null ? element : placeIn(at, element);
+}
+
+/** Puts a choice among others, in their order; the same one again leaves the one that is there. */
+export function placeIn<E extends HTMLElement>(at: HTMLElement, element: E): E {
+  const key = element.dataset["key"] ?? "";
   const rank = (one: Element): number => {
     const found = order.indexOf((one as HTMLElement).dataset["key"] ?? "");
     return found < 0 ? order.length : found;

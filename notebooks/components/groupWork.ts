@@ -1,10 +1,11 @@
 /** A group's figures and needs, worked out between presses of a key and kept. The computing is in src/season. */
-import { makeReady, type ReadySwing } from "../../src/gap/rows.ts";
+import { makeReady, readyIn, type Ready, type ReadySwing } from "../../src/gap/rows.ts";
 import { groupOver, type GroupSpan } from "../../src/season/group.ts";
 import { needsSteps, type Needs } from "../../src/season/needs.ts";
 import { weeksTo } from "../../src/views/spans.ts";
-import { inSpan, type Span } from "../../src/views/sessions.ts";
-import { lastDay, spanOf } from "./dates.ts";
+import type { Span } from "../../src/views/sessions.ts";
+import { filtered, noFilter, scopeOf, type SwingFilter } from "../../src/views/filter.ts";
+import { lastDay } from "./dates.ts";
 import { zoneFor } from "./ground.ts";
 import type { PageLibrary } from "./library.ts";
 import { afterPaint } from "./meanwhile.ts";
@@ -12,7 +13,7 @@ import { afterPaint } from "./meanwhile.ts";
 /** Weeks that needs are told from, at least: one week has too few swings for anything to be clear. */
 const needWeeks = 4;
 
-/** A group over the days that are asked for. */
+/** A group over the swings that are asked for. */
 export interface GroupWork {
   readonly span: Required<Span>;
   /** The days that gaps and needs are told from. */
@@ -28,14 +29,23 @@ export interface GroupWork {
  * The group of a library. A library made ready is kept for the next choice of dates.
  * @throws BadThresholds when the library's own thresholds can't be used
  */
-export function groupWork(library: PageLibrary): (dates: string) => GroupWork {
-  const ready = makeReady(library);
+export function groupWork(library: PageLibrary): (filter: SwingFilter) => GroupWork {
+  const all = makeReady(library);
+  let sure: Ready | null = null;
   const last = lastDay(library);
   const kept = new Map<string, GroupWork>();
-  return (dates) => {
-    const known = kept.get(dates);
+  return (filter) => {
+    const key = JSON.stringify(filter);
+    const known = kept.get(key);
     if (known !== undefined) return known;
-    const span = spanOf(library, dates);
+    const { since, until, ...conditions } = scopeOf(filter, last);
+    const span = { since, until };
+    const ready = filter.without_flagged
+      ? (sure ??= makeReady({
+          ...library,
+          swings: filtered(library, { ...noFilter, without_flagged: true }),
+        }))
+      : all;
     const end = span.until ?? last;
     const weeks = end === null ? span : weeksTo(end, needWeeks);
     const longer = span.since === null || weeks.since === null || span.since < weeks.since;
@@ -44,7 +54,7 @@ export function groupWork(library: PageLibrary): (dates: string) => GroupWork {
     let needs: Promise<Needs> | null = null;
     const work = async (): Promise<Needs> => {
       const zone = (hitter: string) => zoneFor(library, hitter);
-      const steps = needsSteps(ready, { ...needSpan, targets, zone });
+      const steps = needsSteps(ready, { ...conditions, ...needSpan, targets, zone });
       for (;;) {
         await afterPaint();
         const step = steps.next();
@@ -54,14 +64,14 @@ export function groupWork(library: PageLibrary): (dates: string) => GroupWork {
     const made: GroupWork = {
       span,
       needSpan,
-      needRows: ready.swings.filter(({ date }) => inSpan(date, needSpan)),
-      group: groupOver(ready, { ...span, targets, gapSpan: needSpan }),
+      needRows: readyIn(ready, { ...conditions, ...needSpan }),
+      group: groupOver(ready, { ...conditions, ...span, targets, gapSpan: needSpan }),
       needs: async function* () {
         if (needs === null) yield null;
         yield await (needs ??= work());
       },
     };
-    kept.set(dates, made);
+    kept.set(key, made);
     return made;
   };
 }

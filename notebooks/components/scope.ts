@@ -1,12 +1,12 @@
 /** Which kinds of work a page compares. */
 import type { Input } from "../../src/swing/fields.ts";
+import type { SwingScope } from "../../src/views/filter.ts";
 import type { Option } from "./choice.ts";
 
-/** Two kinds of work, and the drill that narrows them; `every` for all of the work. */
-export interface Scope {
+/** Two kinds of work, and what narrows them. */
+export interface Scope extends SwingScope {
   readonly from: Input;
   readonly to: Input;
-  readonly drill: string;
 }
 
 /** The pairs of kinds of work, first the one that is measured against. */

@@ -1,6 +1,6 @@
 /** Whether the swings of a page can be believed: a badge a session, and which swings are in doubt. */
 import { trustBadge } from "../../src/charts/trustBadge.ts";
-import { flagsOf, isDoubtful, withoutDoubtful } from "../../src/contact/flags.ts";
+import { flagsOf, isDoubtful } from "../../src/contact/flags.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { counted } from "../../src/swing/words.ts";
 import { sessionsInOrder } from "../../src/views/sessions.ts";
@@ -14,14 +14,9 @@ export function flaggedLabel(rows: Rows): string {
   return `Leave out flagged swings (${rows.filter(isDoubtful).length})`;
 }
 
-/** The swings that count: all of them, or those whose reading is not in doubt. */
-export function counting(rows: Rows, leaveOut: string): EnrichedSwing[] {
-  return leaveOut === "yes" ? withoutDoubtful(rows).kept : [...rows];
-}
-
 /** How many of the rows are left out, as a sentence; none where nothing is. */
-export function leftOut(rows: Rows, leaveOut: string, where = "every figure here"): string[] {
-  const n = leaveOut === "yes" ? rows.filter(isDoubtful).length : 0;
+export function leftOut(rows: Rows, leaveOut: boolean, where = "every figure here"): string[] {
+  const n = leaveOut ? rows.filter(isDoubtful).length : 0;
   return n === 0 ? [] : [`${n} flagged ${n === 1 ? "swing is" : "swings are"} left out of ${where}.`];
 }
 
@@ -46,7 +41,7 @@ function list(all: PageLibrary["trust"]): HTMLElement {
 }
 
 /** How many swings of how many sessions the figures rest on, the least sound of them by its badge, and what is left out. */
-export function restsOn(library: PageLibrary, rows: Rows, leaveOut: string): HTMLElement {
+export function restsOn(library: PageLibrary, rows: Rows, leaveOut: boolean): HTMLElement {
   const known = new Map(library.trust.map((trust) => [trust.session, trust]));
   const all = sessionsInOrder(rows, library.sessions).flatMap(({ session }) => known.get(session) ?? []);
   const element = document.createElement("span");

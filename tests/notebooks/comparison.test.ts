@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { comparisonsOf, inScope, type Comparisons } from "../../notebooks/components/comparison.ts";
 import type { Scope } from "../../notebooks/components/scope.ts";
 import { pageLibrary, type LibraryFile, type PageLibrary } from "../../notebooks/components/library.ts";
-import { every, pick } from "../../notebooks/components/pick.ts";
+import { pick } from "../../notebooks/components/pick.ts";
 import { LibrarySource } from "../../notebooks/plugins/library-file.ts";
 import { isDoubtful } from "../../src/contact/flags.ts";
 import { acrossHitters, beyondPitch } from "../../src/gap/across.ts";
@@ -12,7 +12,7 @@ import { join } from "node:path";
 
 const file = JSON.parse(await new LibrarySource(join(root, "data/demo")).text()) as LibraryFile;
 const demo = pageLibrary(file);
-const scope: Scope = { from: "tee", to: "live", drill: every };
+const scope: Scope = { from: "tee", to: "live" };
 
 /** Everything the page shows of one hitter. */
 const shown = (compare: Comparisons, hitter: string) => ({
@@ -35,9 +35,9 @@ describe("leaving out flagged swings", () => {
     const without: PageLibrary = { ...demo, swings: demo.swings.filter((row) => !isDoubtful(row)) };
     expect(flagged.length).toBeGreaterThan(0);
     const compared = comparisonsOf(demo);
-    const sure = shown(compared("yes"), hitter);
-    expect(sure).toEqual(shown(comparisonsOf(without)("no"), hitter));
-    const all = shown(compared("no"), hitter);
+    const sure = shown(compared(true), hitter);
+    expect(sure).toEqual(shown(comparisonsOf(without)(false), hitter));
+    const all = shown(compared(false), hitter);
     expect(all.parts.swings.from + all.parts.swings.to).toBeGreaterThan(
       sure.parts.swings.from + sure.parts.swings.to,
     );
@@ -46,19 +46,19 @@ describe("leaving out flagged swings", () => {
   it("computes nothing twice where there is nothing to leave out", () => {
     const without: PageLibrary = { ...demo, swings: demo.swings.filter((row) => !isDoubtful(row)) };
     const compared = comparisonsOf(without);
-    expect(compared("yes")).toBe(compared("no"));
+    expect(compared(true)).toBe(compared(false));
   });
 });
 
 describe("what is in scope", () => {
   it("is all of a hitter's work, or what a drill narrows it to", () => {
     const hitter = demo.hitters[0]!.hitter;
-    expect(inScope(demo, hitter, every)).toEqual(pick(demo, { hitter }));
+    expect(inScope(demo, hitter, {})).toEqual(pick(demo, { hitter }));
     const drill = pick(demo, { hitter, input: "tee" }).find((row) => row.drill !== null)!.drill!;
-    const rows = inScope(demo, hitter, drill);
+    const rows = inScope(demo, hitter, { drill });
     expect(rows.filter(({ input }) => input === "tee").every((row) => row.drill === drill)).toBe(true);
     expect(rows.filter(({ input }) => input === "live")).toEqual(pick(demo, { hitter, input: "live" }));
-    const { swings } = comparisonsOf(demo)("no").parts(hitter, { ...scope, drill });
+    const { swings } = comparisonsOf(demo)(false).parts(hitter, { ...scope, drill });
     expect(swings).toEqual({
       from: rows.filter(({ input }) => input === "tee").length,
       to: rows.filter(({ input }) => input === "live").length,
@@ -68,7 +68,7 @@ describe("what is in scope", () => {
 
 describe("a list of hitters", () => {
   it("is the same from figures kept for the page as from figures computed anew", () => {
-    const compare = comparisonsOf(demo)("no");
+    const compare = comparisonsOf(demo)(false);
     const hitter = compare.ready.hitters[1]!;
     compare.parts(hitter, scope);
     for (const measure of ["power_kept", beyondPitch])

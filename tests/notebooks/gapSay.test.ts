@@ -20,7 +20,7 @@ afterAll(() => {
 
 const said = (element: HTMLElement): string[] =>
   [...element.querySelectorAll("p")].map((p) => p.textContent ?? "");
-const scope = { from: "tee", to: "live", drill: "" } as const;
+const scope = { from: "tee", to: "live" } as const;
 
 describe("the answer", () => {
   it("leads with what is beyond the pitches' part, for a hitter and for the group", () => {
