@@ -12,6 +12,7 @@ import {
 } from "../../src/views/sentences/filter.ts";
 import {
   bandText,
+  chosenIn,
   chosenText,
   filtered,
   filterFrom,
@@ -321,13 +322,14 @@ async function* values(library: PageLibrary, shape: FilterShape): AsyncGenerator
  */
 export const filtering = values as unknown as (library: PageLibrary, shape: FilterShape) => SwingFilter;
 
-/** Which swings a filter shows, and those that it leaves but for their doubtful readings. */
+/** Which swings a filter shows, those that it leaves but for their doubtful readings, and whether there are others. */
 export function swingsOf(
   library: PageLibrary,
   filter: SwingFilter,
-): { rows: EnrichedSwing[]; all: EnrichedSwing[] } {
+): { rows: EnrichedSwing[]; all: EnrichedSwing[]; isNarrowed: boolean } {
   const all = filtered(library, { ...filter, without_flagged: false });
-  return { all, rows: filter.without_flagged ? filtered(library, filter) : all };
+  const rows = filter.without_flagged ? filtered(library, filter) : all;
+  return { all, rows, isNarrowed: chosenIn(filter).some((field) => field !== "session") };
 }
 
 /** What changed since the session before, of the sessions that are shown: what lies before the days chosen is compared with. */

@@ -3,6 +3,7 @@ import { trustBadge } from "../../src/charts/trustBadge.ts";
 import { flagsOf, isDoubtful } from "../../src/contact/flags.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { counted } from "../../src/swing/words.ts";
+import { ceilingOverAll } from "../../src/views/sentences/filter.ts";
 import { sessionsInOrder } from "../../src/views/sessions.ts";
 import type { PageLibrary } from "./library.ts";
 import { box, nothing } from "./show.ts";
@@ -40,8 +41,16 @@ function list(all: PageLibrary["trust"]): HTMLElement {
   return element;
 }
 
-/** How many swings of how many sessions the figures rest on, the least sound of them by its badge, and what is left out. */
-export function restsOn(library: PageLibrary, rows: Rows, leaveOut: boolean): HTMLElement {
+/**
+ * How many swings of how many sessions the figures rest on, the least sound of them by its badge, and what is left out.
+ * @param isNarrowed whether the hitter has other swings, which the ceiling is told from as well
+ */
+export function restsOn(
+  library: PageLibrary,
+  rows: Rows,
+  leaveOut: boolean,
+  isNarrowed = false,
+): HTMLElement {
   const known = new Map(library.trust.map((trust) => [trust.session, trust]));
   const all = sessionsInOrder(rows, library.sessions).flatMap(({ session }) => known.get(session) ?? []);
   const element = document.createElement("span");
@@ -59,7 +68,13 @@ export function restsOn(library: PageLibrary, rows: Rows, leaveOut: boolean): HT
           .join(", ");
   const of =
     all.length > 1 ? ` in ${all.length} sessions: ${sessions}.` : all.length === 1 ? `, ${sessions}.` : ".";
-  element.append([`${counted(rows.length, "swing")}${of}`, ...leftOut(rows, leaveOut)].join(" "));
+  element.append(
+    [
+      `${counted(rows.length, "swing")}${of}`,
+      ...leftOut(rows, leaveOut),
+      ...(isNarrowed ? [ceilingOverAll] : []),
+    ].join(" "),
+  );
   return element;
 }
 

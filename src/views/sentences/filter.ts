@@ -83,8 +83,8 @@ export const ceilingOverAll = "A hitter’s ceiling is still told from all of th
  * What is shown where something is chosen that isn't in sight by itself: days, pitches, pitchers. A named span says from which
  * day it is counted. Null where nothing is.
  * @param latest the library's last day, from `latestDay`
- * @example filterSentence({ dates: "week" }, "2025-04-12", "us") // "Only this week: from 2025-04-07 to 2025-04-13, counted from the last day here, 2025-04-12. A hitter’s ceiling is still told from all of the hitter’s swings."
- * @example filterSentence({ pitch_type: "slider", drill: "At-bats" }, "2025-04-12", "us") // "Only sliders. A hitter’s ceiling is still told from all of the hitter’s swings."
+ * @example filterSentence({ dates: "week" }, "2025-04-12", "us") // "Only this week: from 2025-04-07 to 2025-04-13, counted from the last day here, 2025-04-12."
+ * @example filterSentence({ pitch_type: "slider", drill: "At-bats" }, "2025-04-12", "us") // "Only sliders."
  * @example filterSentence({ hitter: "Ada K." }, null, "us") // null
  */
 export function filterSentence(
@@ -101,9 +101,7 @@ export function filterSentence(
         ? `${datesWords(dates)}: ${spanWords(spanNamed(dates, latest))}, counted from the last day here, ${latest}`
         : datesWords(dates);
   const said = [pitches, days].filter((words) => words !== "");
-  return said.length === 0
-    ? null
-    : `Only ${said.join("; ")}${said.at(-1)!.endsWith(".") ? "" : "."} ${ceilingOverAll}`;
+  return said.length === 0 ? null : `Only ${said.join("; ")}${said.at(-1)!.endsWith(".") ? "" : "."}`;
 }
 
 const fieldNames: Readonly<Record<FilterField, string>> = {
