@@ -111,7 +111,7 @@ function optionsOf(
     case "session":
       return sessionOptions(library, hitter);
     case "input":
-      return inputOptions(offers().inputs.map(({ value }) => value));
+      return inputOptions();
     case "drill":
       return drillOptions(pick(library, { hitter, session }));
     case "pitch_type":
@@ -360,3 +360,5 @@ export function filterTold(
   const said = filterSentence(filter, lastDay(library), units);
   return said === null ? [] : [said];
 }
+
+export { lastDay } from "./dates.ts";

@@ -53,10 +53,10 @@ export function drillOptions(rows: Rows): Option[] {
   return [{ value: every, text: `All work (${rows.length})` }, ...counted(named)];
 }
 
-/** All inputs together, and each one that there are swings of. */
-export function inputOptions(there: readonly Input[] = inputs): Option[] {
+/** All inputs together, and each one, whether there are rows of it or not. */
+export function inputOptions(): Option[] {
   const words: Record<Input, string> = { tee: "Tee", flip: "Flip", live: "Live" };
-  return [{ value: every, text: "All" }, ...there.map((value) => ({ value, text: words[value] }))];
+  return [{ value: every, text: "All" }, ...inputs.map((value) => ({ value, text: words[value] }))];
 }
 
 /** What the strip of swings is parted by: the drills of one session, or the sessions. */

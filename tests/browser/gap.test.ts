@@ -178,6 +178,7 @@ describe("leaving out flagged swings", () => {
       waitUntil: "networkidle",
     });
     await stands(page);
+    await page.getByRole("button", { name: "More choices" }).click();
     const box = page.getByRole("checkbox", { name: /Leave out flagged swings \(\d+\)/ });
     const label = await page.locator("label.tick").innerText();
     const all = Number(/\((\d+)\)/.exec(label)![1]);

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { GapReport } from "../../src/cli/gap.ts";
+import type { GapReport } from "../../src/cli/gapReport.ts";
 import type { ProgressReport } from "../../src/cli/progress.ts";
 import { run } from "./run.ts";
 
