@@ -29,10 +29,10 @@ import {
   make,
   number,
   rowsOf,
-  signPicks,
   sureness,
   unitPicks,
 } from "./bringSay.ts";
+import { signed, signPicks, turned } from "./bringSigns.ts";
 import { NotKept, type Store } from "./bringStore.ts";
 import { mostBytes, type AddAnswer } from "./bringTold.ts";
 import type { PageLibrary } from "./library.ts";
@@ -412,13 +412,12 @@ export class Card {
             set(unit === field.unit || !isUnitName(unit) ? rest : { ...rest, unit });
           }),
         );
-      const signs = to === null || field === null ? null : signPicks(field);
+      const signs = to === null || field === null ? null : signPicks(field, to);
       if (to !== null && signs !== null)
         controls.append(
-          list(`${key} sign`, `Sign of ${shown}`, signs, String(to.sign ?? 1), (sign) => {
-            const { sign: _, ...rest } = to;
-            set(sign === "-1" ? { ...rest, sign: -1 } : rest);
-          }),
+          list(`${key} sign`, `Sign of ${shown}`, signs.picks, signs.now, (answer) =>
+            set(signed(to, answer)),
+          ),
         );
       const column = guessed.get(heading);
       const why = this.chosen.has(key)
@@ -517,7 +516,7 @@ export class Card {
   }
 
   /** Gives a field's column another unit, or turns its signs. */
-  private turn(field: string, change: Partial<MappedColumn>): void {
+  private turn(field: string, change: (column: MappedColumn) => Partial<MappedColumn>): void {
     const map = this.map(this.guess());
     const { header } = this.sight!.sample;
     const columns = Object.entries(map?.columns ?? {}).map(
@@ -528,7 +527,7 @@ export class Card {
       header.map(headingKey).find((key) => key === field);
     if (at === undefined) return;
     const before = columns.find(([key]) => key === at)?.[1] ?? { field };
-    this.chosen.set(at, { ...before, ...change });
+    this.chosen.set(at, { ...before, ...change(before) });
     this.read();
   }
 
@@ -567,7 +566,7 @@ export class Card {
     if (/mirrored|upside down/.test(doubt))
       box.append(
         button(`turn ${field}`, `Turn the signs of ${title.toLowerCase()}`, () =>
-          this.turn(field, { sign: -1 }),
+          this.turn(field, ({ sign = 1 }) => ({ sign: turned(sign) })),
         ),
       );
     const unit =
@@ -575,7 +574,9 @@ export class Card {
       /looks like (km\/h|m\/s)/.exec(doubt)?.[1];
     if (unit !== undefined && isUnitName(unit))
       box.append(
-        button(`unit ${field}`, `${title} is in ${unitLabel(unit).trim()}`, () => this.turn(field, { unit })),
+        button(`unit ${field}`, `${title} is in ${unitLabel(unit).trim()}`, () =>
+          this.turn(field, () => ({ unit })),
+        ),
       );
     return box;
   }
@@ -596,7 +597,7 @@ export class Card {
         if (unit !== known.unit && dimension(unit) === dimension(known.unit))
           box.append(
             button(`${field} ${unit}`, `The column is in ${unitLabel(unit).trim()}`, () =>
-              this.turn(known.name, { unit: unit as UnitName }),
+              this.turn(known.name, () => ({ unit: unit as UnitName })),
             ),
           );
     const numbers = new Set(cause.rows);

@@ -68,24 +68,6 @@ export const unitPicks = (own: UnitName): Pick[] =>
     .filter((unit) => dimension(unit) === dimension(own))
     .map((unit) => ({ value: unit, text: unitLabel(unit).trim() }));
 
-/** Which way a field's numbers count, in words; null for one that has no other side. */
-export function signPicks({ name, min }: Field): readonly Pick[] | null {
-  if (min === undefined || min >= 0) return null;
-  const ways: Readonly<Record<string, readonly [string, string]>> = {
-    launch_angle_deg: ["+ is up", "+ is down"],
-    spray_angle_deg: ["+ is right field", "+ is left field"],
-    sidespin_rpm: ["+ curves right", "+ curves left"],
-    backspin_rpm: ["+ lifts", "+ dives"],
-    contact_side_ft: ["+ is first base’s side", "+ is third base’s side"],
-    contact_depth_ft: ["+ is toward the pitcher", "+ is toward the catcher"],
-  };
-  const [as, turned] = ways[name] ?? ["signs as they stand", "signs turned round"];
-  return [
-    { value: "1", text: as },
-    { value: "-1", text: turned },
-  ];
-}
-
 /** How sure a guess is, in words. */
 export function sureness(certainty: number, least: number): string {
   const percent = `${Math.round(100 * certainty)} %`;

@@ -5,7 +5,6 @@
 import { counted } from "../../src/swing/words.ts";
 import { make } from "./bringSay.ts";
 import type { BecameAnswer, Sent } from "./bringTold.ts";
-import type { Store } from "./bringStore.ts";
 
 /** A file that was sent to a library. */
 interface Note extends Sent {
@@ -76,6 +75,11 @@ function sentence({ name }: Sent, became: BecameAnswer): string {
   return `${name}, sent on the last visit, was added whole${parts}.`;
 }
 
+/** Whom to ask what became of a file. */
+interface Asked {
+  became(sent: Sent): Promise<BecameAnswer>;
+}
+
 /** Milliseconds between two looks at a file that is being added. */
 const look_ms = 500;
 
@@ -84,7 +88,7 @@ export class UnheardBox {
   readonly element = make("div", { role: "status" });
   private readonly asked = new Set<string>();
 
-  constructor(private readonly store: Store | null) {}
+  constructor(private readonly store: Asked | null) {}
 
   /** Asks after what was sent to a library, each file once. */
   follow(library: string): void {
@@ -96,7 +100,7 @@ export class UnheardBox {
     }
   }
 
-  private async tell(store: Store, note: Note): Promise<void> {
+  private async tell(store: Asked, note: Note): Promise<void> {
     const locks = await navigator.locks?.query().catch(() => null);
     if (locks?.held?.some(({ name }) => name === lockOf(note))) return;
     const line = make("p", { class: "note" });

@@ -252,7 +252,7 @@ function mapped({ field, unit, sign, offset, words, order }: Taken): string | Ma
   const column: MappedColumn = {
     field: field.name,
     ...(unit !== null && unit !== field.unit ? { unit } : {}),
-    ...(sign === -1 ? { sign: -1 as const } : {}),
+    ...(sign === null || sign === 1 ? {} : { sign }),
     ...(offset === 0 ? {} : { offset }),
     ...(mine.length === 0 ? {} : { words: { ...Object.fromEntries(mine) } }),
     ...(order ? { order: familyFirst } : {}),

@@ -15,13 +15,17 @@ import {
   type Guessing,
   type Taken,
 } from "./guessing.ts";
+import type { Sign } from "./maps.ts";
 import { quantile, spinSign, sprayCount } from "./tells.ts";
+import type { PositiveEnd } from "./words.ts";
 
 const signChoices: Readonly<Record<string, readonly Choice[]>> = {
   spray_angle_deg: [
     { key: "right", text: "positive goes toward right field, 0 to center" },
     { key: "left", text: "positive goes toward left field, 0 to center" },
     { key: "line", text: "0 is the left foul line and 90 the right one" },
+    { key: "pull", text: "positive is the pull side, 0 to center" },
+    { key: "opposite", text: "positive is the opposite field, 0 to center" },
   ],
   sidespin_rpm: [
     { key: "right", text: "positive curves toward right field" },
@@ -52,10 +56,12 @@ const signChoices: Readonly<Record<string, readonly Choice[]>> = {
 const plateDepth_ft = 17 / 12;
 
 /** What an answer to the question of signs does. */
-const signs: Readonly<Record<string, { readonly sign: 1 | -1; readonly offset: number }>> = {
+export const signAnswers: Readonly<Record<string, { readonly sign: Sign; readonly offset: number }>> = {
   right: { sign: 1, offset: 0 },
   left: { sign: -1, offset: 0 },
   line: { sign: 1, offset: -45 },
+  pull: { sign: "pull", offset: 0 },
+  opposite: { sign: "opposite", offset: 0 },
   up: { sign: 1, offset: 0 },
   down: { sign: -1, offset: 0 },
   vertical: { sign: -1, offset: 90 },
@@ -78,16 +84,17 @@ export function guessSigns(guessing: Guessing, mark: "." | ","): void {
     const answered = given(guessing, `sign:${t.col.heading}`);
     const { positive } = t.col.parts;
     if (answered !== undefined) {
-      if (Object.hasOwn(signs, answered)) use(t, answered, 1, `${textOf(choices, answered)}, as you say`);
+      if (Object.hasOwn(signAnswers, answered))
+        use(t, answered, 1, `${textOf(choices, answered)}, as you say`);
       else t.certainty = 0;
     } else if (t.col.own !== null) t.sign = 1;
-    else if (positive !== null) signByHeading(t, choices, positive);
+    else if (positive !== null) signByHeading(guessing, t, choices, positive, mark);
     else signByValues(guessing, t, choices, mark);
   }
 }
 
 function use(t: Taken, key: string, certainty: number, reason: string): void {
-  const { sign, offset } = signs[key]!;
+  const { sign, offset } = signAnswers[key]!;
   t.sign = sign;
   t.offset = offset;
   t.certainty = Math.min(t.certainty, certainty);
@@ -95,21 +102,33 @@ function use(t: Taken, key: string, certainty: number, reason: string): void {
 }
 
 function signByHeading(
+  guessing: Guessing,
   t: Taken,
   choices: readonly Choice[],
-  positive: NonNullable<Taken["col"]["parts"]["positive"]>,
+  positive: PositiveEnd,
+  mark: "." | ",",
 ): void {
-  const key = { left: "left", right: "right", up: "up", down: "down", pull: "", opposite: "" }[positive];
-  if (choices.some((choice) => choice.key === key)) {
-    use(t, key, sure, `its heading says that ${textOf(choices, key)}`);
-    return;
-  }
-  t.certainty = 0;
-  t.reasons = [
-    positive === "pull" || positive === "opposite"
-      ? "counted from the pull side, which changes with the hitter"
-      : "its heading names an end that it can't have",
-  ];
+  const isPull = positive === "pull" || positive === "opposite";
+  const sides = isPull ? sidesKnown(guessing, t, mark) : "all";
+  if (!choices.some((choice) => choice.key === positive) || sides === "none") {
+    t.certainty = 0;
+    t.reasons = [
+      sides === "none"
+        ? "counted from the pull side, and no column says from which side the balls were hit"
+        : "its heading names an end that it can't have",
+    ];
+  } else if (sides === "some") askSign(guessing, t, choices, positive);
+  else use(t, positive, sure, `its heading says that ${textOf(choices, positive)}`);
+}
+
+/** Of how many of a column's rows it is known from which side the ball was hit. */
+function sidesKnown(guessing: Guessing, t: Taken, mark: "." | ","): "all" | "some" | "none" {
+  const hands = handsOf(guessing);
+  const rows = guessing.body.filter((row) => numberOf((row[t.col.at] ?? "").trim(), mark) !== null);
+  const known = rows.filter((row) => hands(row) !== null).length;
+  const bats = takenFor(guessing, "bats");
+  if (bats === undefined || known === 0) return "none";
+  return known === rows.length && bats.certainty >= leastCertainty ? "all" : "some";
 }
 
 /** What values tell of a sign: the sign, nothing to ask, or what has to be asked, with the likeliest answer. */
@@ -154,7 +173,7 @@ function valueBeside(
   const value = numberOf((row[other.col.at] ?? "").trim(), mark);
   return value === null
     ? null
-    : convert(value, other.unit ?? other.field.unit!, unit) * (other.sign ?? 1) + other.offset;
+    : convert(value, other.unit ?? other.field.unit!, unit) * (other.sign === -1 ? -1 : 1) + other.offset;
 }
 
 /** Right- and left-handed hitters' pull tells which way directions count. */
@@ -179,7 +198,7 @@ function sprayTold(guessing: Guessing, t: Taken, mark: "." | ","): SignTold {
 /** Balls curve toward the line they are hit to, so that sidespin goes with the direction, once that is settled. */
 function sidespinTold(guessing: Guessing, t: Taken, mark: "." | ","): SignTold {
   const spray = takenFor(guessing, "spray_angle_deg");
-  const isSettled = spray !== undefined && spray.sign !== null && spray.certainty >= leastCertainty;
+  const isSettled = typeof spray?.sign === "number" && spray.certainty >= leastCertainty;
   const hands = handsOf(guessing);
   const groups = new Map<string, [number, number][]>();
   for (const row of isSettled ? guessing.body : []) {
@@ -201,6 +220,10 @@ function sidespinTold(guessing: Guessing, t: Taken, mark: "." | ","): SignTold {
 
 function askSign(guessing: Guessing, t: Taken, choices: readonly Choice[], likely: string | null): void {
   const { col, field } = t;
+  // From the pull side only where it is known which that is.
+  const isPull = ({ key }: Choice): boolean => typeof signAnswers[key]!.sign === "string";
+  const offered =
+    takenFor(guessing, "bats") === undefined ? choices.filter((choice) => !isPull(choice)) : choices;
   t.certainty = Math.min(t.certainty, 0.5);
   t.isOpen = true;
   ask(guessing, {
@@ -213,7 +236,7 @@ function askSign(guessing: Guessing, t: Taken, choices: readonly Choice[], likel
         : field.name === "spin_axis_deg"
           ? `Where is the 0 of "${col.heading}"${examples(col)}, and which way does it turn?`
           : `Which way does "${col.heading}" count${examples(col)}?`,
-    options: [...choices, { key: "", text: "leave this column out" }],
+    options: [...offered, { key: "", text: "leave this column out" }],
     likely,
     isNeeded: isNeededField(field),
   });

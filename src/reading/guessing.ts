@@ -1,7 +1,7 @@
 /** What a guess is made of: its questions and answers, its columns, and how far it has come. */
 import type { UnitName } from "../units/index.ts";
 import { numberFrom } from "./cells.ts";
-import type { ColumnMap } from "./maps.ts";
+import type { ColumnMap, Sign } from "./maps.ts";
 import { unitBehind } from "./measure.ts";
 import type { Sample } from "./read.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
@@ -23,8 +23,8 @@ export interface GuessedColumn {
   readonly field: string | null;
   /** The unit it seems to be in, where it is not the field's own. */
   readonly unit: UnitName | null;
-  /** -1 where its signs are turned; null where the field has none or they are not known. */
-  readonly sign: 1 | -1 | null;
+  /** As a map has it, -1 where its signs are turned; null where the field has none or they are not known. */
+  readonly sign: Sign | null;
   /** Added after unit and sign, in the field's own unit, where it counts from elsewhere. */
   readonly offset: number;
   /** How sure field, unit and sign are, 0 to 1: under `leastCertainty` a question asks. */
@@ -135,7 +135,7 @@ export interface Taken {
   certainty: number;
   reasons: string[];
   unit: UnitName | null;
-  sign: 1 | -1 | null;
+  sign: Sign | null;
   offset: number;
   order: boolean;
   words: Map<string, Meaning | null>;

@@ -10,7 +10,7 @@ import {
   wordKey,
 } from "./cells.ts";
 import { computedFields, type Field } from "../swing/fields.ts";
-import { headingKey, type ColumnMap, type MappedColumn } from "./maps.ts";
+import { headingKey, type ColumnMap, type MappedColumn, type PullSign } from "./maps.ts";
 import { decimalMark, unitBehind } from "./measure.ts";
 import { printable, UnusableFile, type Problem } from "../swing/problems.ts";
 import { delimiters, type Delimiter, type RawRecord } from "./records.ts";
@@ -23,6 +23,8 @@ export interface FieldColumn {
   /** Positions in the row; more than one for a text that is put together. */
   readonly at: readonly number[];
   readonly read: CellReader;
+  /** For directions that count from the pull side: which end is positive. */
+  readonly from?: PullSign;
 }
 
 export interface Layout {
@@ -271,7 +273,7 @@ export function layoutOf(
       decimalKnown,
       ...(unit === undefined ? {} : { unit }),
       ...(differs && written.inCells ? { unitInCells: true } : {}),
-      ...(column.sign === undefined ? {} : { sign: column.sign }),
+      ...(typeof column.sign === "number" ? { sign: column.sign } : {}),
       ...(column.offset === undefined ? {} : { offset: column.offset }),
       ...(map?.dates === undefined ? {} : { dates: map.dates }),
       ...(map?.missing === undefined ? {} : { missing: map.missing }),
@@ -282,7 +284,8 @@ export function layoutOf(
             words: new Map(Object.entries(column.words).map(([from, to]) => [wordKey(from), to])),
           }),
     };
-    return { field, at, read: cellReader(field, how) };
+    const from = typeof column.sign === "string" ? { from: column.sign } : {};
+    return { field, at, read: cellReader(field, how), ...from };
   });
   const fixed = Object.entries(always).map(([name, text]): [string, Value] => {
     const value = cellReader(table.fields.find((f) => f.name === name)!)(text);

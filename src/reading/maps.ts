@@ -21,7 +21,8 @@
  * Headings are compared without regard to capitals, blanks around them, or blank, hyphen and underscore between
  * words; the kit's own field names are understood beside the map's. A heading mapped to null is left out without a
  * warning. Two headings mapped to one text or time field (a day and a clock, a first and a last name) are joined with
- * a blank. `always` fills a field the layout has no column for. A number is converted from its unit, then multiplied
+ * a blank. A direction that is counted from the pull side has `"sign": "pull"` where positive is that side, and "opposite" where
+ * it is the other; it takes the side that the row was hit from. `always` fills a field the layout has no column for. A number is converted from its unit, then multiplied
  * by `sign`, then `offset` is added in the field's own unit. `"order": "last, first"` turns a name that is written
  * "Rivera, Ana". Where the headings are the kit's own, `columns` may be
  * left out: `{ "encoding": "windows-1252" }`, `{ "dates": "MM/DD/YYYY" }`.
@@ -36,11 +37,15 @@ import { delimiters, type Delimiter } from "./records.ts";
 import { tables, type Table } from "../swing/tables.ts";
 import { append } from "../swing/lists.ts";
 
+/** How a column's numbers count: as they stand, turned round, or from the side that the hitter pulls to. */
+export type Sign = 1 | -1 | PullSign;
+export type PullSign = "pull" | "opposite";
+
 /** What becomes of one column. */
 export interface MappedColumn {
   readonly field: string;
   readonly unit?: UnitName;
-  readonly sign?: 1 | -1;
+  readonly sign?: Sign;
   readonly offset?: number;
   readonly words?: Readonly<Record<string, string>>;
   /** How a name is written whose family name comes first. */
@@ -120,8 +125,12 @@ function columnProblems(at: string, column: Record<string, unknown>, field: Fiel
       found.push(`${at} is in ${unit}, which can't become ${field.name}'s ${field.unit}`);
     }
   }
-  if (sign !== undefined && sign !== 1 && sign !== -1)
-    found.push(`${at} has the sign ${show(sign)}, which is not 1 or -1`);
+  const isPull = sign === "pull" || sign === "opposite";
+  if (sign !== undefined && sign !== 1 && sign !== -1 && !isPull)
+    found.push(`${at} has the sign ${show(sign)}, which is not 1, -1, "pull" or "opposite"`);
+  if (isPull && field.name !== "spray_angle_deg")
+    found.push(`${at} counts from the pull side, which only spray_angle_deg can`);
+  if (isPull && offset !== undefined) found.push(`${at} counts from the pull side, and has an offset`);
   if (offset !== undefined && (typeof offset !== "number" || !Number.isFinite(offset))) {
     found.push(`${at} has the offset ${show(offset)}, which is not a number`);
   }

@@ -8,7 +8,7 @@ import type { Field, Hitter, NameRow, OwnField, Session, Swing, Target } from ".
 import { isBuiltField } from "../swing/names.ts";
 import { targetMeasures } from "../swing/fields.ts";
 import { fingerprint } from "../swing/identity.ts";
-import { layoutOf, mapFits, sniffDelimiter, splitHeading, type Layout } from "./layout.ts";
+import { layoutOf, mapFits, sniffDelimiter, splitHeading, type FieldColumn, type Layout } from "./layout.ts";
 import type { ColumnMap } from "./maps.ts";
 import { unitsNamed } from "./measure.ts";
 import { nameIn, notAmong } from "../swing/names.ts";
@@ -185,6 +185,7 @@ class RowMaker {
   private readonly blank: Loose;
   private readonly totals = new Map<string, boolean>();
   private readonly always: readonly string[];
+  private readonly pulled: readonly FieldColumn[];
   private readonly named: readonly Field[];
   private readonly fill: readonly (readonly [string, string | number | boolean | null])[];
   read = 0;
@@ -215,6 +216,27 @@ class RowMaker {
     this.blank = Object.fromEntries(table.fields.map((f) => [f.name, layout.always[f.name] ?? null]));
     this.named = table.fields.filter((f) => f.names?.others === "warned of");
     this.always = table.fields.filter((f) => f.required === "always").map((f) => f.name);
+    this.pulled = layout.columns.filter((column) => column.from !== undefined);
+  }
+
+  /** A direction that counts from the pull side, as it counts from center field: right-handed hitters pull to the left. */
+  private turn(
+    { field, at, from }: FieldColumn,
+    row: Loose,
+    cells: readonly string[],
+    troubles: Trouble[],
+  ): void {
+    const value = row[field.name];
+    // Straight ahead is straight ahead for both.
+    if (typeof value !== "number" || value === 0) return;
+    const { bats } = row;
+    if (bats === "L" || bats === "R") row[field.name] = (bats === "L") === (from === "pull") ? value : -value;
+    else if (!troubles.some((trouble) => trouble.field === "bats"))
+      troubles.push({
+        field: field.name,
+        value: cells[at[0]!]!.trim(),
+        reason: "counts from the pull side, and the side that the ball was hit from is unknown",
+      });
   }
 
   private isTotal(hitter: string): boolean {
@@ -248,6 +270,7 @@ class RowMaker {
       // A cell that can't be read is no empty one.
       if (row[name] === null && !troubles.some((t) => t.field === name)) row[name] = value;
     }
+    for (const column of this.pulled) this.turn(column, row, cells, troubles);
     for (const name of this.always) {
       if (row[name] === null && !troubles.some((t) => t.field === name)) {
         troubles.push({ field: name, value: null, reason: "is missing" });

@@ -146,7 +146,7 @@ describe("a map", () => {
     [{ columns: { a: { field: "bats", unit: "mph" } } }, /takes none/],
     [{ columns: { a: { field: "exit_velocity_mph", unit: "furlong" } } }, /unknown unit/],
     [{ columns: { a: { field: "exit_velocity_mph", unit: "ft" } } }, /can't become/],
-    [{ columns: { a: { field: "exit_velocity_mph", sign: 2 } } }, /not 1 or -1/],
+    [{ columns: { a: { field: "exit_velocity_mph", sign: 2 } } }, /not 1, -1, "pull" or "opposite"/],
     [{ columns: { a: { field: "exit_velocity_mph", offset: "2" } } }, /not a number/],
     [{ columns: { a: { field: "hitter", sign: -1 } } }, /not a number/],
     [{ columns: { a: { field: "exit_velocity_mph", words: {} } } }, /is a number/],
