@@ -45,6 +45,29 @@ describe("the air of a session", () => {
     expect(air.wind[1]).toBeCloseTo(0, 12);
   });
 
+  it("is the session's as soon as one quantity is given, and assumes the others alone", () => {
+    const phrases = {
+      temperature: "70 °F",
+      pressure: "sea-level pressure",
+      humidity: "50 % humidity",
+      wind: "no wind",
+    };
+    const alone = {
+      temperature: { temperature_f: 70 },
+      pressure: { pressure_inhg: 29.921 },
+      humidity: { humidity_pct: 50 },
+      wind: { wind_mph: 0 },
+    };
+    for (const [name, session] of Object.entries(alone)) {
+      const air = airFor(session);
+      expect(air.source, name).toBe("session");
+      const others = Object.entries(phrases).filter(([other]) => other !== name);
+      expect(air.assumed, name).toEqual(others.map(([, phrase]) => phrase));
+      for (const [quantity, known] of Object.entries(air.known))
+        expect(known, `${quantity} beside ${name}`).toBe(quantity === name ? "session" : "default");
+    }
+  });
+
   it("blows to where the wind goes: 0 out to center field, −90 toward the left-field side", () => {
     expect(airFor({ wind_mph: 10, wind_toward_deg: 0 }).wind[1]).toBeCloseTo(10 * mph, 12);
     expect(airFor({ wind_mph: 10, wind_toward_deg: -90 }).wind[0]).toBeCloseTo(-10 * mph, 12);
