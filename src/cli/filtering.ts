@@ -22,7 +22,7 @@ export interface FilterCall {
 export function withFilter(command: Command): Command {
   return command
     .option("--drill <name>", "this drill's swings alone")
-    .option("--dates <span>", "week or four-weeks, up to the library's last day; or 2025-03-01/2025-03-31")
+    .option("--dates <span>", "week or four-weeks, up to the library's last day; or 2025-05-01/2025-05-31")
     .option("--since <day>", "swings of this day and later, such as 2025-03-03")
     .option("--until <day>", "swings of this day and earlier")
     .option("--pitch-type <name>", "pitches of this type alone")

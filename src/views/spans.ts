@@ -60,7 +60,7 @@ export function spanNamed(text: string, latest: string | null): Required<Span> {
   const [since, until, more] = text.split("/").map((end) => (end === "" || end === ".." ? null : end));
   if (until === undefined || more !== undefined || [since, until].some((end) => end && !isDay(end)))
     throw new BadSpan(
-      `dates are ${Object.keys(namedSpans).join(", ")}, or a first and a last day as in 2025-03-01/2025-03-31, not ${JSON.stringify(text)}`,
+      `dates are ${Object.keys(namedSpans).join(", ")}, or a first and a last day as in 2025-05-01/2025-05-31, not ${JSON.stringify(text)}`,
     );
   if (since && until && since > until)
     throw new BadSpan(`the first day, ${since}, is after the last, ${until}`);
