@@ -57,7 +57,8 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
   const { rowsInScope } = await import("../views/filter.ts");
   const compared = rowsInScope(kept, source, conditions);
   const asked = new Set(rowsInScope(compared, source, { since, until }).map((row) => row.session));
-  if (asked.size === 0) throw await noneLeft(`${source.name} has`, { since, until, ...conditions });
+  if (kept.length > 0 && asked.size === 0)
+    throw await noneLeft(`${source.name} has`, { since, until, ...conditions });
   const all = drift(compared, source.sessions);
   const found: Drift = {
     ...all,
