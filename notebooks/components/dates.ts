@@ -1,5 +1,4 @@
 /** Which days: all, this week, the last four, or from one day to another; kept in the address as every choice is. */
-import { rowsInSpan } from "../../src/views/sessions.ts";
 import { filterFrom, filterKeys } from "../../src/views/filter.ts";
 import { latestDay, namedSpans, spanNamed, type SpanName } from "../../src/views/spans.ts";
 import { spanTitles } from "../../src/views/sentences/filter.ts";
@@ -18,15 +17,6 @@ export const lastDay = ({ swings, sessions }: Dated): string | null => latestDay
 /** The days that hold: the address's, else the page's own. An address that was written wrongly asks for all of them. */
 export const daysAsked = (otherwise = every): string =>
   held().has(key) ? filterFrom(held()).filter.dates : otherwise;
-
-/** The library with the swings of those days alone. */
-export function within<Library extends Dated>(library: Library, dates: string): Library {
-  if (dates === every) return library;
-  return {
-    ...library,
-    swings: rowsInSpan(library.swings, library.sessions, spanNamed(dates, lastDay(library))),
-  };
-}
 
 function dayInput(name: string, value: string | null): HTMLInputElement {
   const input = document.createElement("input");
