@@ -30,6 +30,20 @@ describe("the cells", () => {
     }
   });
 
+  it("read what is filtered in a cell after the filter's own, where it is not yet what was chosen", () => {
+    let seen = 0;
+    for (const { file } of pages) {
+      for (const [, code] of pageText(file).matchAll(
+        /<script type="text\/x-typescript">([^]*?)<\/script>/g,
+      )) {
+        if (!code!.includes("= filtering(")) continue;
+        seen++;
+        expect(code!, file).not.toMatch(/\bfilter\./);
+      }
+    }
+    expect(seen).toBeGreaterThan(5);
+  });
+
   it("are caught when a type is wrong, a value is unknown, or an index may miss", () => {
     expect(typeErrors("a.html", page("const n: number = 'three';"))).toMatchObject([{ cell: 1, line: 1 }]);
     expect(typeErrors("a.html", page("display(nowhere);"))).toHaveLength(1);
