@@ -2,28 +2,29 @@
 import * as Plot from "@observablehq/plot";
 import { contours, max, min, type ContourMultiPolygon } from "d3";
 import { assumedFieldWords, type PlayingField } from "../field/fields.ts";
-import { categories, type Category, type Target } from "../swing/fields.ts";
+import type { Category, Target } from "../swing/fields.ts";
 import { accountOf } from "./account.ts";
 import {
   axes,
-  codeOf,
   compose,
   emptyMark,
   laidOut,
   measuresOf,
   widthOf,
   type ChartOptions,
+  type Words,
 } from "./frame.ts";
 import {
   assumptions,
+  categoryCounts,
   categorySentence,
   cloud,
   fillKey,
-  fillOf,
   flaggedWords,
-  swingWords,
+  spotOf,
   type Frame,
   type CarryBasis,
+  type Cloud,
   type SpokenSwing,
   type Spot,
 } from "./swings.ts";
@@ -63,147 +64,221 @@ export interface ContactMapOptions extends ChartOptions {
  * @param rows swings; those without exit velocity or launch angle are left out and counted
  */
 export function contactMap(rows: readonly ContactMapRow[], options: ContactMapOptions): SVGSVGElement {
-  const { surface, target = null, targetName = "target" } = options;
-  const { speed, distance } = measuresOf(options);
-  const width = widthOf(options);
-  const phone = width < phoneWidth;
-  const drawn = rows.filter((r) => r.exit_velocity_mph !== null && r.launch_angle_deg !== null);
-
-  const velocities = drawn.map((r) => r.exit_velocity_mph!);
-  const angles = drawn.map((r) => r.launch_angle_deg!);
-  const xMph = speedSpan(velocities);
-  const x = [speed.from(xMph[0]), speed.from(xMph[1])] as const;
-  const y = [reach(min(angles), -19, -50, 10), reach(max(angles), 59, 80, 10)] as const;
-
-  const margin = { left: 40, right: 14, top: 22, bottom: 40 };
-  const across = width - margin.left - margin.right;
-  const tall = phone ? 300 : Math.min(460, Math.round(across * 0.62));
-  const frame = { x, y, across, tall };
-
-  const spots = drawn.map((row): Spot => ({
-    x: speed.from(row.exit_velocity_mph!),
-    y: row.launch_angle_deg!,
-    code: codeOf.category(row.category),
-    ...fillOf(row),
-    words: swingWords(row, options.units),
-  }));
-  const swings = cloud(spots, frame, options.tip);
-  const ground = new Ground(surface, speed.from, frame);
-  const carryLines = ground.carryLines(
-    (options.units === "metric" ? [30, 60, 90, 120] : [100, 200, 300, 400]).map((value) => ({ value })),
-    distance.from,
-  );
-  const counts = new Map(categories.map((name) => [name, drawn.filter((r) => r.category === name).length]));
-  const named = categories.map((name) => ({ name, text: `${name} · ${counts.get(name)}` }));
-  const labels = ground.labels(named, crowdOf(spots, carryLines, frame));
-  const account = accountOf(drawn, rows.length, "exit velocity or launch angle", swings);
-  const window = target === null ? null : windowOf(target, speed.from, frame);
-
+  const drawn = rows.filter(isPlaced);
+  const view = lay(drawn, options);
+  const { frame } = view;
   return compose(options, {
     kind: "contact-map",
     balls: drawn,
-    title: "Contact map: how hard, how high",
-    subtitle: [`${count(drawn.length, "swing")} in play`, ...flaggedWords(drawn)],
-    // A region too full of swings, or out of the frame, is named above instead.
-    key: [
-      ...named
-        .filter(({ name }) => counts.get(name) && !labels.some((l) => l.name === name))
-        .map(({ name, text }) => ({ label: text, code: categoryCodes[name] })),
-      ...fillKey(drawn),
-    ],
-    notes: [
-      `Lines of equal carry are for the estimated spin, straight to center field.`,
-      ...account.notes,
-      assumedFieldWords(surface.field),
-      options.basis === false ? "" : assumptions(drawn),
-    ],
-    description: [
-      drawn.length
-        ? `Exit velocity against launch angle for ${count(drawn.length, "swing")}: ${spanWords(velocities, speed.say, (v) => number(speed.from(v)))}, ${spanWords(angles, (v) => `${number(v)}°`)}.`
-        : "Exit velocity against launch angle: no swings to draw.",
-      categorySentence(drawn),
-      ...account.sentences,
-      window ? `The target is ${window.words}.` : "",
-    ],
+    ...wordsOf(drawn, rows.length, view, options),
     plot: (room) => ({
-      ...laidOut(margin, tall, room),
-      x: { domain: [...x], label: null },
-      y: { domain: [...y], label: null },
+      ...laidOut(margin, frame.tall, room),
+      x: { domain: [...frame.x], label: null },
+      y: { domain: [...frame.y], label: null },
       marks: [
-        ground.regions().map(({ name, shape }) =>
-          Plot.geo([shape], {
-            fill: categoryCodes[name].colour,
-            fillOpacity: 0.11,
-            clip: "frame",
-            ariaDescription: name,
-          }),
-        ),
-        Plot.geo([ground.borders()], {
-          stroke: line,
-          clip: "frame",
-          ariaDescription: "borders of the categories",
-        }),
-        carryLines.map(({ shape }) =>
-          Plot.geo([shape], {
-            stroke: faintInk,
-            strokeOpacity: 0.7,
-            strokeDasharray: "1.5 3",
-            strokeLinecap: "round",
-            clip: "frame",
-            ariaDescription: "carry",
-          }),
-        ),
-        ...axes({ x: `Exit velocity (${speed.unit})`, y: "Launch angle (°)" }, margin.left, {
-          x: phone ? 5 : 8,
-        }),
-        Plot.ruleY([0], { stroke: line }),
-        Plot.frame({ stroke: line }),
-        ...(window
-          ? targetMarks(
-              window,
-              { x: "x2", textAnchor: "end", lineAnchor: "top", dx: -4, dy: 4 },
-              shorten(targetName, 0.6 * across, fontSize.label, true),
-            )
-          : []),
-        Plot.text(
-          carryLines.filter((l) => l.tip !== null),
-          {
-            x: (l: CarryLine) => l.tip![0],
-            y: (l: CarryLine) => l.tip![1],
-            text: (l: CarryLine) => `${l.value} ${distance.unit}`,
-            fill: faintInk,
-            stroke: paper,
-            strokeWidth: 4,
-            fontSize: fontSize.small,
-          },
-        ),
-        ...swings.marks,
-        Plot.dot(labels, {
-          x: "x",
-          y: "y",
-          dx: 0,
-          symbol: (l: Label) => categoryCodes[l.name].shape,
-          r: 5,
-          fill: (l: Label) => categoryCodes[l.name].colour,
-          stroke: paper,
-          strokeWidth: 1,
-        } as Plot.DotOptions),
-        Plot.text(labels, {
-          x: "x",
-          y: "y",
-          dx: 9,
-          text: "text",
-          textAnchor: "start",
-          fill: ink,
-          stroke: paper,
-          strokeWidth: 4,
-          fontWeight: "bold",
-        }),
+        ...groundMarks(view),
+        ...frameMarks(options),
+        ...targetOf(view, options),
+        ...carryNumbers(view.carryLines, measuresOf(options).distance.unit),
+        ...view.swings.marks,
+        ...regionNames(view.labels),
         ...(drawn.length ? [] : [emptyMark()]),
       ],
     }),
   });
 }
+
+/** A swing that has a place on the map. */
+type PlacedRow = ContactMapRow & { readonly exit_velocity_mph: number; readonly launch_angle_deg: number };
+const isPlaced = (row: ContactMapRow): row is PlacedRow =>
+  row.exit_velocity_mph !== null && row.launch_angle_deg !== null;
+
+/** All that stands in the picture, in the scales' units. */
+interface View {
+  readonly frame: Frame;
+  readonly ground: Ground;
+  readonly carryLines: readonly CarryLine[];
+  readonly swings: Cloud;
+  /** Each category's name with its count; and those of them that find room in their region. */
+  readonly named: readonly { readonly name: Category; readonly text: string; readonly n: number }[];
+  readonly labels: readonly Label[];
+  readonly window: ReturnType<typeof windowOf>;
+}
+
+const margin = { left: 40, right: 14, top: 22, bottom: 40 };
+const isPhone = (options: ChartOptions): boolean => widthOf(options) < phoneWidth;
+
+/** Lays the picture out: the ground to the speeds and angles there are, and names where they hide nothing. */
+function lay(drawn: readonly PlacedRow[], options: ContactMapOptions): View {
+  const { surface, target = null, units } = options;
+  const { speed, distance } = measuresOf(options);
+  const frame = frameOf(drawn, options);
+  const spots = drawn.map((row) =>
+    spotOf(row, [speed.from(row.exit_velocity_mph), row.launch_angle_deg], units),
+  );
+  const ground = new Ground(surface, speed.from, frame);
+  const carryLines = ground.carryLines(
+    units === "metric" ? [30, 60, 90, 120] : [100, 200, 300, 400],
+    distance.from,
+  );
+  const named = [...categoryCounts(drawn)].map(([name, n]) => ({ name, n, text: `${name} · ${n}` }));
+  return {
+    frame,
+    ground,
+    carryLines,
+    swings: cloud(spots, frame, options.tip),
+    named,
+    labels: ground.labels(named, crowdOf(spots, carryLines, frame)),
+    window: target === null ? null : windowOf(target, speed.from, frame),
+  };
+}
+
+/** The speeds and angles shown, and the room for them. */
+function frameOf(drawn: readonly PlacedRow[], options: ContactMapOptions): Frame {
+  const { speed } = measuresOf(options);
+  const angles = drawn.map((r) => r.launch_angle_deg);
+  const [slow, fast] = speedSpan(drawn.map((r) => r.exit_velocity_mph));
+  const across = widthOf(options) - margin.left - margin.right;
+  return {
+    x: [speed.from(slow), speed.from(fast)],
+    y: [reach(min(angles), -19, -50, 10), reach(max(angles), 59, 80, 10)],
+    across,
+    tall: isPhone(options) ? 300 : Math.min(460, Math.round(across * 0.62)),
+  };
+}
+
+/** What the chart says: how many of what, from where to where, and what its lines rest on. */
+function wordsOf(
+  drawn: readonly PlacedRow[],
+  all: number,
+  { swings, named, labels, window }: View,
+  options: ContactMapOptions,
+): Words {
+  const { speed } = measuresOf(options);
+  const account = accountOf(drawn, all, "exit velocity or launch angle", swings);
+  const swingCount = count(drawn.length, "swing");
+  const speeds = (): string =>
+    spanWords(
+      drawn.map((r) => r.exit_velocity_mph),
+      speed.say,
+      (v) => number(speed.from(v)),
+    );
+  const angles = (): string =>
+    spanWords(
+      drawn.map((r) => r.launch_angle_deg),
+      (v) => `${number(v)}°`,
+    );
+  return {
+    title: "Contact map: how hard, how high",
+    subtitle: [`${swingCount} in play`, ...flaggedWords(drawn)],
+    // A region too full of swings, or out of the frame, is named above instead.
+    key: [
+      ...named
+        .filter(({ name, n }) => n > 0 && !labels.some((l) => l.name === name))
+        .map(({ name, text }) => ({ label: text, code: categoryCodes[name] })),
+      ...fillKey(drawn),
+    ],
+    notes: [
+      "Lines of equal carry are for the estimated spin, straight to center field.",
+      ...account.notes,
+      assumedFieldWords(options.surface.field),
+      options.basis === false ? "" : assumptions(drawn),
+    ],
+    description: [
+      `Exit velocity against launch angle${drawn.length ? ` for ${swingCount}: ${speeds()}, ${angles()}` : ": no swings to draw"}.`,
+      categorySentence(drawn),
+      ...account.sentences,
+      window ? `The target is ${window.words}.` : "",
+    ],
+  };
+}
+
+/** The regions of the categories with their borders, and the lines of equal carry. */
+const groundMarks = ({ ground, carryLines }: View): Plot.Markish[] => [
+  ground.regions().map(({ name, shape }) =>
+    Plot.geo([shape], {
+      fill: categoryCodes[name].colour,
+      fillOpacity: 0.11,
+      clip: "frame",
+      ariaDescription: name,
+    }),
+  ),
+  Plot.geo([ground.borders()], {
+    stroke: line,
+    clip: "frame",
+    ariaDescription: "borders of the categories",
+  }),
+  carryLines.map(({ shape }) =>
+    Plot.geo([shape], {
+      stroke: faintInk,
+      strokeOpacity: 0.7,
+      strokeDasharray: "1.5 3",
+      strokeLinecap: "round",
+      clip: "frame",
+      ariaDescription: "carry",
+    }),
+  ),
+];
+
+/** Both axes, the level, and the frame's own line. */
+const frameMarks = (options: ContactMapOptions): Plot.Markish[] => [
+  ...axes({ x: `Exit velocity (${measuresOf(options).speed.unit})`, y: "Launch angle (°)" }, margin.left, {
+    x: isPhone(options) ? 5 : 8,
+  }),
+  Plot.ruleY([0], { stroke: line }),
+  Plot.frame({ stroke: line }),
+];
+
+/** The drill's window under its name. */
+const targetOf = ({ window, frame }: View, { targetName = "target" }: ContactMapOptions): Plot.Markish[] =>
+  window === null
+    ? []
+    : targetMarks(
+        window,
+        { x: "x2", textAnchor: "end", lineAnchor: "top", dx: -4, dy: 4 },
+        shorten(targetName, 0.6 * frame.across, fontSize.label, true),
+      );
+
+/** Each line's carry, where it turns back. */
+const carryNumbers = (lines: readonly CarryLine[], unit: string): Plot.Markish[] => [
+  Plot.text(
+    lines.filter((l) => l.tip !== null),
+    {
+      x: (l: CarryLine) => l.tip![0],
+      y: (l: CarryLine) => l.tip![1],
+      text: (l: CarryLine) => `${l.value} ${unit}`,
+      fill: faintInk,
+      stroke: paper,
+      strokeWidth: 4,
+      fontSize: fontSize.small,
+    },
+  ),
+];
+
+/** The names of the regions, each with its mark. */
+const regionNames = (labels: readonly Label[]): Plot.Markish[] => [
+  Plot.dot(labels, {
+    x: "x",
+    y: "y",
+    dx: 0,
+    symbol: (l: Label) => categoryCodes[l.name].shape,
+    r: 5,
+    fill: (l: Label) => categoryCodes[l.name].colour,
+    stroke: paper,
+    strokeWidth: 1,
+  } as Plot.DotOptions),
+  Plot.text(labels, {
+    x: "x",
+    y: "y",
+    dx: 9,
+    text: "text",
+    textAnchor: "start",
+    fill: ink,
+    stroke: paper,
+    strokeWidth: 4,
+    fontWeight: "bold",
+  }),
+];
 
 function crowdOf(spots: readonly Spot[], lines: readonly CarryLine[], { x, y, across, tall }: Frame): Crowd {
   const crowd = new Crowd(across, tall);
@@ -235,11 +310,7 @@ function reach(far: number | undefined, usual: number, most: number, step: numbe
     : Math.min(most, Math.ceil((Math.max(end, usual) + 1) / step) * step);
 }
 
-function windowOf(
-  target: ContactWindow,
-  speed: (mph: number) => number,
-  frame: { x: readonly number[]; y: readonly number[] },
-) {
+function windowOf(target: ContactWindow, speed: (mph: number) => number, frame: Frame) {
   const {
     exit_velocity_mph_low: v1,
     exit_velocity_mph_high: v2,
@@ -257,10 +328,10 @@ function windowOf(
           : `${say} ${number(low)} to ${number(high)}${unit}`;
   const [s1, s2] = [v1 === null ? null : speed(v1), v2 === null ? null : speed(v2)];
   return {
-    x1: s1 ?? frame.x[0]!,
-    x2: s2 ?? frame.x[1]!,
-    y1: a1 ?? frame.y[0]!,
-    y2: a2 ?? frame.y[1]!,
+    x1: s1 ?? frame.x[0],
+    x2: s2 ?? frame.x[1],
+    y1: a1 ?? frame.y[0],
+    y2: a2 ?? frame.y[1],
     words: [ends(s1, s2, "", "exit velocity"), ends(a1, a2, "°", "launch angle")].filter(Boolean).join(", "),
   };
 }
@@ -289,12 +360,7 @@ class Ground {
   constructor(
     readonly surface: Surface,
     speed: (mph: number) => number,
-    readonly frame: {
-      x: readonly [number, number];
-      y: readonly [number, number];
-      across: number;
-      tall: number;
-    },
+    readonly frame: Frame,
   ) {
     this.#angles = surface.launchAngles_deg;
     this.#speeds = surface.exitVelocities_mph.map(speed);
@@ -343,10 +409,10 @@ class Ground {
     return { type: "MultiLineString", coordinates: this.#regions.borders.map((l) => l.map(this.#place)) };
   }
 
-  carryLines(levels: readonly { value: number }[], distance: (ft: number) => number): CarryLine[] {
+  carryLines(levels: readonly number[], distance: (ft: number) => number): CarryLine[] {
     const carry = Array.from(this.surface.carry_ft, distance);
     const { x, y, across } = this.frame;
-    return levels.map(({ value }) => {
+    return levels.map((value) => {
       const shape = this.#lines(this.#contour(carry, value));
       // The label stands where the least speed reaches this carry: the line turns back there.
       let tip: [number, number] | null = null;
@@ -359,7 +425,7 @@ class Ground {
   }
 
   /** Each region's name where it fits inside the region and hides nothing; none where there is no such place. */
-  labels(names: readonly { name: Category; text: string }[], crowd: Crowd): Label[] {
+  labels(names: View["named"], crowd: Crowd): Label[] {
     const { x, y, across, tall } = this.frame;
     const [perX, perY] = [across / (x[1] - x[0]), tall / (y[1] - y[0])];
     const at = (px: number, py: number): Category | undefined => {

@@ -2,10 +2,11 @@
 import * as Plot from "@observablehq/plot";
 import { assumedFieldWords, type PlayingField } from "../field/fields.ts";
 import { largest, smallest } from "../swing/lists.ts";
-import { compose, emptyMark, laidOut, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
-import { halfWithNumbers, layField } from "./playingField.ts";
-import { count, number, percent } from "./text.ts";
-import { bucketCodes, categoryCodes, faintInk, fontSize, hairline, ink, paper, powerTints } from "./theme.ts";
+import { ft } from "../units/index.ts";
+import { compose, emptyFrame, laidOut, measuresOf, widthOf, type ChartOptions, type Words } from "./frame.ts";
+import { halfWithNumbers, layField, type LaidField } from "./playingField.ts";
+import { count, number, percent, type Measure } from "./text.ts";
+import { bucketCodes, categoryCodes, faintInk, fontSize, ink, paper, powerTints } from "./theme.ts";
 
 /** One ball. */
 export interface ChanceBall {
@@ -23,7 +24,6 @@ export interface FieldChancesOptions extends ChartOptions {
   readonly fielders?: readonly { readonly name: string; readonly x: number; readonly y: number }[];
 }
 
-const foot = 0.3048;
 const results = ["over", "down", "caught", "fielded"] as const;
 type Result = (typeof results)[number];
 
@@ -44,8 +44,29 @@ const words: Readonly<Record<Result, string>> = {
 const likeliest = (ball: ChanceBall): Result =>
   results.reduce((best, one) => (ball[one] > ball[best] ? one : best), "over");
 const safe = ({ over, down }: ChanceBall): number => over + down;
+const isInk = (ball: ChanceBall): boolean => safe(ball) >= 0.75;
 const tintOf = (ball: ChanceBall): string =>
-  safe(ball) >= 0.75 ? ink : powerTints[Math.min(powerTints.length - 1, Math.floor(safe(ball) / 0.15))]!;
+  isInk(ball) ? ink : powerTints[Math.min(powerTints.length - 1, Math.floor(safe(ball) / 0.15))]!;
+
+/** A ball where it is drawn, in the scales' units. */
+type Placed = ChanceBall & { readonly x: number; readonly y: number; readonly result: Result };
+
+/** All that stands in the picture, in the scales' units. */
+interface View {
+  readonly laid: LaidField;
+  readonly placed: readonly Placed[];
+  readonly stands: readonly { readonly name: string; readonly x: number; readonly y: number }[];
+  readonly x: readonly [number, number];
+  readonly y: readonly [number, number];
+  /** px. */
+  readonly tall: number;
+}
+
+const margin = 4;
+/** px below home plate. */
+const below = 22;
+/** How far past the fence a ball is drawn at the most, and how much field is shown outward and to a side, as shares. */
+const past = { ball: 1.1, outward: 1.14, sideward: 1.12 } as const;
 
 /**
  * Each ball where it comes down on the field: its shape is what most likely comes of it, the darker the likelier it is to
@@ -53,55 +74,64 @@ const tintOf = (ball: ChanceBall): string =>
  * @param balls from `src/defence`
  */
 export function fieldChances(balls: readonly ChanceBall[], options: FieldChancesOptions): SVGSVGElement {
-  const { field, fielders = [] } = options;
-  const { distance } = measuresOf(options);
-  const width = widthOf(options);
-  const laid = layField(field, distance, options.units);
-  const margin = 4;
-  const across = width - 2 * margin;
-  const beyond = 1.14;
-  const perUnit = Math.min(
-    across / 2 / (laid.widest * 1.12),
-    halfWithNumbers(field, across / 2) / laid.widest,
-    560 / (laid.deepest * beyond),
-  );
-  const below = 22;
-  const top = laid.deepest * beyond;
-  const tall = Math.round(top * perUnit + below);
-  const placed = balls.map((ball) => {
-    const [x, y] = laid.place(
-      Math.min(ball.carry_ft, laid.fenceAt(ball.bearing_deg) * 1.1),
-      ball.bearing_deg,
-    );
-    return { ...ball, x, y, result: likeliest(ball) };
-  });
-  // Those likely to fall in lie on top.
-  placed.sort((a, b) => safe(a) - safe(b));
-  const stands = fielders.map(({ name, x, y }) => ({
-    name,
-    x: distance.from(x / foot),
-    y: distance.from(y / foot),
-  }));
-  const sum = (of: (ball: ChanceBall) => number): number => balls.reduce((all, ball) => all + of(ball), 0);
-  const told = results.map(
-    (result) =>
-      `${words[result]} ${number(
-        sum((ball) => ball[result]),
-        1,
-      )}`,
-  );
-  type Placed = (typeof placed)[number];
-
+  const view = lay(balls, options);
   return compose(options, {
     kind: "field-chances",
+    ...wordsOf(view.placed, options.field),
+    plot: (room) => ({
+      ...laidOut({ left: margin, right: margin, top: 0, bottom: 0 }, view.tall, room),
+      x: { domain: [...view.x], axis: null },
+      y: { domain: [...view.y], axis: null },
+      marks: marksOf(view, measuresOf(options).distance),
+    }),
+  });
+}
+
+/** Lays the field out, the fielders on it, and the balls: those likely to fall in lie on top. */
+function lay(balls: readonly ChanceBall[], options: FieldChancesOptions): View {
+  const { field, fielders = [] } = options;
+  const { distance } = measuresOf(options);
+  const laid = layField(field, distance, options.units);
+  const across = widthOf(options) - 2 * margin;
+  const outward = laid.deepest * past.outward;
+  const perUnit = Math.min(
+    across / 2 / (laid.widest * past.sideward),
+    halfWithNumbers(field, across / 2) / laid.widest,
+    560 / outward,
+  );
+  const tall = Math.round(outward * perUnit + below);
+  const placed = balls.map((ball): Placed => {
+    const { carry_ft, bearing_deg } = ball;
+    const [x, y] = laid.place(Math.min(carry_ft, laid.fenceAt(bearing_deg) * past.ball), bearing_deg);
+    return { ...ball, x, y, result: likeliest(ball) };
+  });
+  return {
+    laid,
+    placed: placed.sort((a, b) => safe(a) - safe(b)),
+    stands: fielders.map(({ name, x, y }) => ({ name, x: distance.from(x / ft), y: distance.from(y / ft) })),
+    x: [-across / 2 / perUnit, across / 2 / perUnit],
+    y: [-below / perUnit, tall / perUnit - below / perUnit],
+    tall,
+  };
+}
+
+/** What the chart says: how many balls, what the chances add up to, and what is most likely of how many. */
+function wordsOf(balls: readonly Placed[], field: PlayingField): Words {
+  const fair = count(balls.length, "fair ball");
+  const of = (result: Result): readonly Placed[] => balls.filter((ball) => ball.result === result);
+  const met = results.filter((result) => of(result).length > 0);
+  const chances = (result: Result): number => balls.reduce((all, ball) => all + ball[result], 0);
+  const likeliestWords = (result: Result): string => {
+    const chance = of(result).map(safe);
+    return `Most likely ${words[result]}: ${chance.length}, chance of falling in or going over ${percent(smallest(chance))} to ${percent(largest(chance))}.`;
+  };
+  return {
     title: "What these balls would have been",
-    subtitle: [count(balls.length, "fair ball"), "an estimate"],
-    key: results
-      .filter((result) => placed.some((ball) => ball.result === result))
-      .map((result) => ({
-        label: `most likely ${words[result]}`,
-        code: { colour: faintInk, shape: shapes[result] },
-      })),
+    subtitle: [fair, "an estimate"],
+    key: met.map((result) => ({
+      label: `most likely ${words[result]}`,
+      code: { colour: faintInk, shape: shapes[result] },
+    })),
     notes: [
       "The darker, the likelier to fall in or go over: from under 15% in five steps to 75% and more in ink. + a fielder.",
       assumedFieldWords(field),
@@ -110,52 +140,44 @@ export function fieldChances(balls: readonly ChanceBall[], options: FieldChances
       balls.length === 0
         ? [`No fair ball to draw on the field ${field.name}.`]
         : [
-            `${count(balls.length, "fair ball")} on the field ${field.name}, as sums of chances: ${told.join(", ")}.`,
-            ...results.map((result) => {
-              const own = placed.filter((ball) => ball.result === result);
-              return own.length === 0
-                ? ""
-                : `Most likely ${words[result]}: ${own.length}, chance of falling in or going over ${percent(smallest(own.map(safe)))} to ${percent(largest(own.map(safe)))}.`;
-            }),
+            `${fair} on the field ${field.name}, as sums of chances: ${results.map((result) => `${words[result]} ${number(chances(result), 1)}`).join(", ")}.`,
+            ...met.map(likeliestWords),
           ],
-    plot: (room) => ({
-      ...laidOut({ left: margin, right: margin, top: 0, bottom: 0 }, tall, room),
-      x: { domain: [-across / 2 / perUnit, across / 2 / perUnit], axis: null },
-      y: { domain: [-below / perUnit, tall / perUnit - below / perUnit], axis: null },
-      marks: [
-        ...laid.under,
-        ...laid.over,
-        Plot.dot(stands, {
-          x: "x",
-          y: "y",
-          symbol: categoryCodes["pop-up"].shape,
-          r: 5,
-          fill: paper,
-          stroke: ink,
-          title: "name",
-          ariaDescription: "fielders",
-        }),
-        Plot.dot(placed, {
-          x: "x",
-          y: "y",
-          symbol: (b: Placed) => shapes[b.result],
-          r: 4.5,
-          fill: tintOf,
-          stroke: (b: Placed) => (safe(b) >= 0.75 ? paper : ink),
-          strokeWidth: 0.8,
-          title: (b: Placed) =>
-            `${distance.say(b.carry_ft)}: ${results.map((r) => `${words[r]} ${percent(b[r])}`).join(", ")}`,
-          ariaDescription: "balls",
-        }),
-        ...(balls.length === 0 ? [Plot.frame({ stroke: hairline }), emptyMark("no fair ball to draw")] : []),
-        Plot.text([[0, 0]], {
-          dy: 14,
-          text: () => "home",
-          fontSize: fontSize.small,
-          fill: faintInk,
-          ariaDescription: "home plate",
-        }),
-      ],
-    }),
-  });
+  };
 }
+
+/** The field, the fielders and the balls. */
+const marksOf = ({ laid, stands, placed }: View, distance: Measure): Plot.Markish[] => [
+  ...laid.under,
+  ...laid.over,
+  Plot.dot(stands, {
+    x: "x",
+    y: "y",
+    symbol: categoryCodes["pop-up"].shape,
+    r: 5,
+    fill: paper,
+    stroke: ink,
+    title: "name",
+    ariaDescription: "fielders",
+  }),
+  Plot.dot(placed, {
+    x: "x",
+    y: "y",
+    symbol: (b: Placed) => shapes[b.result],
+    r: 4.5,
+    fill: tintOf,
+    stroke: (b: Placed) => (isInk(b) ? paper : ink),
+    strokeWidth: 0.8,
+    title: (b: Placed) =>
+      `${distance.say(b.carry_ft)}: ${results.map((r) => `${words[r]} ${percent(b[r])}`).join(", ")}`,
+    ariaDescription: "balls",
+  }),
+  ...(placed.length === 0 ? emptyFrame("no fair ball to draw") : []),
+  Plot.text([[0, 0]], {
+    dy: 14,
+    text: () => "home",
+    fontSize: fontSize.small,
+    fill: faintInk,
+    ariaDescription: "home plate",
+  }),
+];

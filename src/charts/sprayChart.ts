@@ -5,23 +5,24 @@ import { max } from "d3";
 import { assumedFieldWords, type PlayingField } from "../field/fields.ts";
 import { laneEdges_deg } from "../field/lanes.ts";
 import type { LandingEllipse } from "../flight/ellipse.ts";
-import { categories, type EnrichedSwing, type Lane, type Target } from "../swing/fields.ts";
+import type { EnrichedSwing, Lane, Target } from "../swing/fields.ts";
 import { ft } from "../units/index.ts";
 import { accountOf } from "./account.ts";
-import { codeOf, compose, measuresOf, widthOf, type ChartOptions } from "./frame.ts";
+import { compose, measuresOf, widthOf, type ChartOptions, type Words } from "./frame.ts";
 import { firstFree, lineBoxes, markBox, middleOf, type Box } from "./labels.ts";
-import { ellipseOutline, halfWithNumbers, layField } from "./playingField.ts";
+import { ellipseOutline, halfWithNumbers, layField, type LaidField } from "./playingField.ts";
 import {
   assumptions,
+  categoryCounts,
   categorySentence,
   cloud,
   fillKey,
-  fillOf,
   flaggedWords,
-  swingWords,
+  spotOf,
   type CarryBasis,
+  type Cloud,
+  type Frame,
   type SpokenSwing,
-  type Spot,
 } from "./swings.ts";
 import {
   categoryCodes,
@@ -78,10 +79,15 @@ const tallest = 580;
 
 /** Balls so far past the fence, as a share of the field's size, are still drawn where they came down. */
 const mostBeyond = 0.2;
-/** Room around the outermost ball or fence, px. */
+/** Room around the outermost ball or fence, px; around the whole; and below home plate. */
 const edgeRoom = 12;
+const margin = 4;
+const below = 26;
 /** A lane's words: the share's line and each line below it, px. */
 const laneLine = { share: 19, more: 13 } as const;
+
+/** What both pictures of this chart are called, the one with a field and the one without. */
+const named = { kind: "spray-chart", title: "Where the balls came down" } as const;
 
 /**
  * The field from above, home plate below: foul lines, dirt, fence and rings of distance; each ball where it came
@@ -90,168 +96,200 @@ const laneLine = { share: 19, more: 13 } as const;
  * @param rows swings; those without carry or bearing are left out and counted
  */
 export function sprayChart(rows: readonly SprayRow[], options: SprayChartOptions): SVGSVGElement {
-  const { field, lanes = [], range = null, target = null } = options;
-  const { distance } = measuresOf(options);
-  const width = widthOf(options);
   const drawn = rows.filter((r) => r.carry_ft !== null && r.bearing_deg !== null);
-  const laid = layField(field, distance, options.units);
-  const { place, fenceAt, widest, deepest } = laid;
-
-  const landed = drawn.map((row) => ({ row, at: place(row.carry_ft!, row.bearing_deg!) }));
-
-  const outline = range === null ? [] : ellipseOutline(range.ellipse, distance);
-
-  // Scale: the fence fits, and so does what came down not far past it.
-  const places = [...landed.map(({ at }) => at), ...outline];
-  const reach = (size: number, of: (at: readonly [number, number]) => number): number =>
-    Math.min(size * (1 + mostBeyond), Math.max(size, max(places, of) ?? 0));
-  const sideward = reach(widest, ([x]) => Math.abs(x));
-  const outward = reach(deepest, ([, y]) => y);
-  const margin = 4;
-  const across = width - 2 * margin;
-  const perUnit = Math.min(
-    (across / 2 - edgeRoom) / sideward,
-    tallest / outward,
-    halfWithNumbers(field, across / 2) / widest,
-  );
-  const below = 26;
-  const tall = Math.round(outward * perUnit + edgeRoom + below);
-  const frame = {
-    x: [-across / 2 / perUnit, across / 2 / perUnit] as const,
-    y: [-below / perUnit, tall / perUnit - below / perUnit] as const,
-    across,
-    tall,
-  };
-
-  const spots = landed.map(({ row, at }): Spot => {
-    const [x, y] = hold(at, frame);
-    return {
-      x,
-      y,
-      code: codeOf.category(row.category),
-      ...fillOf(row),
-      words: swingWords(row, options.units),
-    };
-  });
-  const swings = cloud(spots, frame, options.tip);
-
-  const byLane = new Map(lanes.map((l) => [l.lane, l]));
-  const shared = fairLanes.flatMap((lane) => {
-    const share = byLane.get(lane);
-    return share === undefined || share.share === null ? [] : [share];
-  });
-  const window = windowOf(target);
-  const words = laneWords(shared, {
-    half: across / 2,
-    narrow: width < phoneWidth,
-    taken: [
-      ...lineBoxes(
-        laid.fence.map(([x, y]): [number, number] => [x * perUnit, -y * perUnit]),
-        4,
-      ),
-      ...spots.map(({ x, y }) => markBox([x * perUnit, -y * perUnit], markRadius + 2)),
-      ...lineBoxes(
-        outline.map(([x, y]): [number, number] => [x * perUnit, -y * perUnit]),
-        3,
-      ),
-    ],
-    end: (bearing) => {
-      const [x, y] = place(fenceAt(bearing), bearing);
-      return [x * perUnit, -y * perUnit];
-    },
-  });
-  // What the words need over the fence and over the outermost ball.
-  const highest = max(words, ({ y, lines }) => -y + boxHeight(lines) / 2) ?? 0;
-  const overField = Math.max(0, Math.ceil(highest + below + 4 - tall));
-  const foul = byLane.get("foul") ?? null;
-  const account = accountOf(drawn, rows.length, "a landing point", swings);
-  const carries = drawn.map((r) => r.carry_ft!);
-
-  if (drawn.length === 0) return nowhere(options, rows.length, field);
-  const counts = new Map(categories.map((name) => [name, drawn.filter((r) => r.category === name).length]));
+  if (drawn.length === 0) return nowhere(options, rows.length, options.field);
+  const view = lay(drawn, options);
+  const { frame, overField } = view;
   return compose(options, {
-    kind: "spray-chart",
+    ...named,
     balls: drawn,
-    title: "Where the balls came down",
-    subtitle: [`${count(drawn.length, "landing point")}`, ...flaggedWords(drawn)],
-    key: [
-      ...categories
-        .filter((name) => counts.get(name))
-        .map((name) => ({ label: `${name} ${counts.get(name)}`, code: categoryCodes[name] })),
-      ...fillKey(drawn),
-    ],
-    notes: [
-      ...(shared.length
-        ? [
-            `At each lane's end: of 100 balls that came down, how many came there; the count; in brackets the 95% interval.`,
-          ]
-        : []),
-      ...(window === null ? [] : [`Dashed: the target, ${window.words} off the bat.`]),
-      ...(foul && foul.n > 0 ? [`Foul: ${sayShare(foul)}.`] : []),
-      ...account.notes,
-      ...(range ? [`Outlined: ${range.label}.`] : []),
-      assumedFieldWords(field),
-      options.basis === false ? "" : assumptions(drawn),
-    ],
-    description: [
-      `${count(drawn.length, "landing point")} on the field ${field.name}, carry ${spanWords(carries, distance.say, (v) => number(distance.from(v)))}.`,
-      categorySentence(drawn),
-      shared.length
-        ? `By lane: ${shared.map((share) => `${share.lane} ${sayShare(share)}`).join("; ")}.`
-        : "",
-      foul ? `Foul: ${sayShare(foul)}.` : "",
-      ...account.sentences,
-      window === null ? "" : `The target is ${window.words}.`,
-      range
-        ? `${range.label}: carry ${distance.say(range.carry_ft)} (${number(distance.from(range.carry_low_ft))} to ${number(distance.from(range.carry_high_ft))}); the ellipse is ${distance.say((2 * range.ellipse.long) / ft)} long and ${distance.say((2 * range.ellipse.short) / ft)} wide.`
-        : "",
-    ],
+    ...wordsOf(drawn, rows.length, view, options),
     plot: ({ top, bottom }) => ({
-      height: top + overField + tall + bottom + 2 * margin,
+      height: top + overField + frame.tall + bottom + 2 * margin,
       marginLeft: margin,
       marginRight: margin,
       marginTop: top + overField + margin,
       marginBottom: bottom + margin,
       x: { domain: [...frame.x], axis: null },
       y: { domain: [...frame.y], axis: null },
-      marks: [
-        ...laid.under,
-        laneEdges_deg.slice(1, -1).map((edge) =>
-          Plot.link([edge], {
-            x1: () => 0,
-            y1: () => 0,
-            x2: () => place(fenceAt(edge), edge)[0],
-            y2: () => place(fenceAt(edge), edge)[1],
-            stroke: line,
-            strokeDasharray: "1 4",
-            strokeLinecap: "round",
-            ariaDescription: "edge of a lane",
-          }),
-        ),
-        ...laid.over,
-        ...swings.marks,
-        ...(range
-          ? [
-              Plot.line(outline, {
-                stroke: statement,
-                strokeWidth: 1.8,
-                strokeDasharray: "5 3",
-                ariaDescription: "landing ellipse",
-              }),
-            ]
-          : []),
-        ...(window === null ? [] : wedge(window, place, fenceAt)),
-        ...laneMarks(words, perUnit),
-      ],
+      marks: marksOf(view),
     }),
   });
 }
 
+/** All that stands in the picture, in the scales' units where nothing else is said. */
+interface View {
+  readonly laid: LaidField;
+  readonly frame: Frame;
+  /** px for a unit of the scales. */
+  readonly perUnit: number;
+  readonly swings: Cloud;
+  readonly outline: readonly Place[];
+  readonly window: SpokenWindow | null;
+  /** The lanes that have a share, in their order; and foul ground's. */
+  readonly shared: readonly LaneShare[];
+  readonly foul: LaneShare | null;
+  readonly laneWords: readonly LaneWords[];
+  /** What the words need over the fence and over the outermost ball, px. */
+  readonly overField: number;
+}
+
+type Place = [number, number];
+
+/** Lays the picture out: the field to a scale at which the balls fit, and words where they hide nothing. */
+function lay(drawn: readonly SprayRow[], options: SprayChartOptions): View {
+  const { field, lanes = [], range = null, target = null, units } = options;
+  const { distance } = measuresOf(options);
+  const width = widthOf(options);
+  const laid = layField(field, distance, units);
+  const landed = drawn.map((row) => ({ row, at: laid.place(row.carry_ft!, row.bearing_deg!) }));
+  const outline = range === null ? [] : ellipseOutline(range.ellipse, distance);
+  const { frame, perUnit } = scaleOf(field, laid, [...landed.map(({ at }) => at), ...outline], width);
+
+  const spots = landed.map(({ row, at }) => spotOf(row, hold(at, frame), units));
+  const byLane = new Map(lanes.map((l) => [l.lane, l]));
+  const shared = fairLanes.flatMap((lane) => {
+    const share = byLane.get(lane);
+    return share === undefined || share.share === null ? [] : [share];
+  });
+  const onPaper = ([x, y]: readonly [number, number]): Place => [x * perUnit, -y * perUnit];
+  const words = layLaneWords(shared, {
+    half: frame.across / 2,
+    narrow: width < phoneWidth,
+    taken: [
+      ...lineBoxes(laid.fence.map(onPaper), 4),
+      ...spots.map(({ x, y }) => markBox(onPaper([x, y]), markRadius + 2)),
+      ...lineBoxes(outline.map(onPaper), 3),
+    ],
+    end: (bearing) => onPaper(laid.place(laid.fenceAt(bearing), bearing)),
+  });
+  const highest = max(words, ({ y, lines }) => -y + boxHeight(lines) / 2) ?? 0;
+  return {
+    laid,
+    frame,
+    perUnit,
+    swings: cloud(spots, frame, options.tip),
+    outline,
+    window: windowOf(target),
+    shared,
+    foul: byLane.get("foul") ?? null,
+    laneWords: words,
+    overField: Math.max(0, Math.ceil(highest + below + 4 - frame.tall)),
+  };
+}
+
+/** The scale at which the fence fits, and so does what came down not far past it. */
+function scaleOf(
+  field: PlayingField,
+  { widest, deepest }: LaidField,
+  places: readonly Place[],
+  width: number,
+): { frame: Frame; perUnit: number } {
+  const reach = (size: number, of: (at: Place) => number): number =>
+    Math.min(size * (1 + mostBeyond), Math.max(size, max(places, of) ?? 0));
+  const sideward = reach(widest, ([x]) => Math.abs(x));
+  const outward = reach(deepest, ([, y]) => y);
+  const across = width - 2 * margin;
+  const perUnit = Math.min(
+    (across / 2 - edgeRoom) / sideward,
+    tallest / outward,
+    halfWithNumbers(field, across / 2) / widest,
+  );
+  const tall = Math.round(outward * perUnit + edgeRoom + below);
+  const frame = {
+    x: [-across / 2 / perUnit, across / 2 / perUnit],
+    y: [-below / perUnit, tall / perUnit - below / perUnit],
+    across,
+    tall,
+  } as const;
+  return { frame, perUnit };
+}
+
+/** What the chart says: of the balls, of the lanes, of the window and of the outlined ball. */
+function wordsOf(
+  drawn: readonly SprayRow[],
+  all: number,
+  { swings, shared, foul, window }: View,
+  options: SprayChartOptions,
+): Omit<Words, "title"> {
+  const { field, range = null } = options;
+  const { distance } = measuresOf(options);
+  const feet = (value: number): string => number(distance.from(value));
+  const account = accountOf(drawn, all, "a landing point", swings);
+  const carries = drawn.map((r) => r.carry_ft!);
+  const points = count(drawn.length, "landing point");
+  const fouls = foul === null ? "" : `Foul: ${sayShare(foul)}.`;
+  return {
+    subtitle: [points, ...flaggedWords(drawn)],
+    key: [
+      ...[...categoryCounts(drawn)]
+        .filter(([, n]) => n > 0)
+        .map(([name, n]) => ({ label: `${name} ${n}`, code: categoryCodes[name] })),
+      ...fillKey(drawn),
+    ],
+    notes: [
+      shared.length === 0
+        ? ""
+        : "At each lane's end: of 100 balls that came down, how many came there; the count; in brackets the 95% interval.",
+      window === null ? "" : `Dashed: the target, ${window.words} off the bat.`,
+      foul !== null && foul.n > 0 ? fouls : "",
+      ...account.notes,
+      range === null ? "" : `Outlined: ${range.label}.`,
+      assumedFieldWords(field),
+      options.basis === false ? "" : assumptions(drawn),
+    ],
+    description: [
+      `${points} on the field ${field.name}, carry ${spanWords(carries, distance.say, feet)}.`,
+      categorySentence(drawn),
+      shared.length
+        ? `By lane: ${shared.map((share) => `${share.lane} ${sayShare(share)}`).join("; ")}.`
+        : "",
+      fouls,
+      ...account.sentences,
+      window === null ? "" : `The target is ${window.words}.`,
+      range
+        ? `${range.label}: carry ${distance.say(range.carry_ft)} (${feet(range.carry_low_ft)} to ${feet(range.carry_high_ft)}); the ellipse is ${distance.say((2 * range.ellipse.long) / ft)} long and ${distance.say((2 * range.ellipse.short) / ft)} wide.`
+        : "",
+    ],
+  };
+}
+
+/** The field, the balls on it, and what lies over both. */
+function marksOf({ laid, swings, outline, window, laneWords, perUnit }: View): Plot.Markish[] {
+  const { place, fenceAt } = laid;
+  return [
+    ...laid.under,
+    laneEdges_deg.slice(1, -1).map((edge) =>
+      Plot.link([edge], {
+        x1: () => 0,
+        y1: () => 0,
+        x2: () => place(fenceAt(edge), edge)[0],
+        y2: () => place(fenceAt(edge), edge)[1],
+        stroke: line,
+        strokeDasharray: "1 4",
+        strokeLinecap: "round",
+        ariaDescription: "edge of a lane",
+      }),
+    ),
+    ...laid.over,
+    ...swings.marks,
+    ...(outline.length === 0
+      ? []
+      : [
+          Plot.line(outline, {
+            stroke: statement,
+            strokeWidth: 1.8,
+            strokeDasharray: "5 3",
+            ariaDescription: "landing ellipse",
+          }),
+        ]),
+    ...(window === null ? [] : wedge(window, laid)),
+    ...laneMarks(laneWords, perUnit),
+  ];
+}
+
 /** A landing point beyond the frame, drawn in toward home plate until only just outside: its bearing stays. */
-function hold(
-  [x, y]: readonly [number, number],
-  frame: { x: readonly [number, number]; y: readonly [number, number] },
-): [number, number] {
+function hold([x, y]: Place, frame: Frame): Place {
   const k = Math.max(1, x > 0 ? x / frame.x[1] : x / frame.x[0], y > 0 ? y / frame.y[1] : y / frame.y[0]);
   return k === 1 ? [x, y] : [(x / k) * 1.0001, (y / k) * 1.0001];
 }
@@ -263,8 +301,7 @@ function nowhere(options: SprayChartOptions, rows: number, field: PlayingField):
       ? "There are no swings to draw."
       : `No field is drawn: ${rows === 1 ? "the swing has" : `none of ${number(rows)} swings has`} a direction and a carry.`;
   return compose(options, {
-    kind: "spray-chart",
-    title: "Where the balls came down",
+    ...named,
     subtitle: ["0 landing points"],
     key: [],
     notes: [said],
@@ -304,7 +341,7 @@ const middles = laneEdges_deg.slice(0, -1).map((edge, i) => (edge + laneEdges_de
 const shifts = [0, 8, -8, 16, -16, 24, -24, 32, -32];
 
 /** Each lane's words as near outside the fence as they touch nothing, px from home plate, y downward while they are laid. */
-function laneWords(
+function layLaneWords(
   shares: readonly LaneShare[],
   {
     half,
@@ -315,7 +352,7 @@ function laneWords(
     readonly half: number;
     readonly narrow: boolean;
     readonly taken: readonly Box[];
-    readonly end: (bearing: number) => [number, number];
+    readonly end: (bearing: number) => Place;
   },
 ): LaneWords[] {
   const standing: Box[] = [];
@@ -393,8 +430,15 @@ function laneMarks(words: readonly LaneWords[], perUnit: number): Plot.Markish[]
   ];
 }
 
+/** A window's ends on the field, °, and its words. */
+interface SpokenWindow {
+  readonly low: number;
+  readonly high: number;
+  readonly words: string;
+}
+
 /** The window's ends and words; null where it has none. */
-function windowOf(target: SprayWindow | null): { low: number; high: number; words: string } | null {
+function windowOf(target: SprayWindow | null): SpokenWindow | null {
   if (target === null) return null;
   const { spray_angle_deg_low: low, spray_angle_deg_high: high } = target;
   if (low === null && high === null) return null;
@@ -408,11 +452,7 @@ function windowOf(target: SprayWindow | null): { low: number; high: number; word
 }
 
 /** The window on the field: from home plate to the fence between its two directions. */
-function wedge(
-  { low, high }: { readonly low: number; readonly high: number },
-  place: (distance_ft: number, bearing_deg: number) => [number, number],
-  fenceAt: (bearing_deg: number) => number,
-): Plot.Markish[] {
+function wedge({ low, high }: SpokenWindow, { place, fenceAt }: LaidField): Plot.Markish[] {
   const steps = 24;
   const arc = Array.from({ length: steps + 1 }, (_, i) => {
     const bearing = low + ((high - low) * i) / steps;

@@ -2,9 +2,9 @@
 import * as Plot from "@observablehq/plot";
 import { flagsOf, isDoubtful } from "../contact/flags.ts";
 import { spinBasis, type SpinBasis } from "../contact/spinBasis.ts";
-import { categories, type EnrichedSwing } from "../swing/fields.ts";
+import { categories, type Category, type EnrichedSwing } from "../swing/fields.ts";
 import { isWellHit } from "../contact/bucket.ts";
-import type { KeyEntry } from "./frame.ts";
+import { codeOf, type KeyEntry } from "./frame.ts";
 import { beyondShape } from "./shapes.ts";
 import { faintInk, ink, markRadius, mostMarks, paper, type Code } from "./theme.ts";
 import { listed } from "../swing/words.ts";
@@ -77,6 +77,15 @@ export function fillOf(row: Pick<EnrichedSwing, "bucket" | "flags">): Pick<Spot,
   const well = isWellHit(row);
   return { fill: well === null ? "pale" : well ? "solid" : "hollow", flagged: isDoubtful(row) };
 }
+
+/** A swing at its place in the scales' units, drawn by its category, with its numbers in words. */
+export const spotOf = (row: SpokenSwing, [x, y]: readonly [number, number], units?: UnitSystem): Spot => ({
+  x,
+  y,
+  code: codeOf.category(row.category),
+  ...fillOf(row),
+  words: swingWords(row, units),
+});
 
 /** What the marks' fill says, for the end of a chart's key; empty for no swings. */
 export function fillKey(rows: readonly Pick<EnrichedSwing, "bucket">[]): KeyEntry[] {
@@ -234,6 +243,10 @@ export function tally(values: readonly (string | null)[], order: readonly string
   const unknown = counts.get(null);
   return listed(unknown ? [...known, `${unknown} unknown`] : known);
 }
+
+/** How many of each category there are, in their order, with the ones that none is of. */
+export const categoryCounts = (rows: readonly Pick<EnrichedSwing, "category">[]): Map<Category, number> =>
+  new Map(categories.map((name) => [name, rows.filter((row) => row.category === name).length]));
 
 /** How many of each category, as a sentence; empty for no swings. */
 export function categorySentence(rows: readonly Pick<EnrichedSwing, "category">[]): string {
