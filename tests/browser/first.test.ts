@@ -5,6 +5,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
+import { pages } from "../../notebooks/pages.ts";
 import { root } from "../house/files.ts";
 import { launchChromium } from "./chromium.ts";
 import { openPage, widths } from "./watch.ts";
@@ -41,6 +42,46 @@ async function open(page: Page, file: string, hash = ""): Promise<void> {
   await page.evaluate(() => document.fonts.ready);
 }
 
+const sentence = ".first .answer";
+const figures = ".first .figures";
+/** What a page's first screen is made of: its sentence, its figures, its one picture; null where it has none. */
+const made: Readonly<Record<string, { sentence: string; figures: string | null; picture: string | null }>> = {
+  // The latest sessions, each with its badge.
+  "index.html": { sentence, figures, picture: ".first .picture table" },
+  // Before a file is chosen there is where to choose it.
+  "bring-a-file.html": { sentence: ".drop", figures: null, picture: null },
+  "in-the-cage.html": { sentence: ".cage-where", figures: ".cage-tally", picture: ".batted-last-flight" },
+  "drill-report.html": { sentence, figures, picture: ".first .batted-spray-chart" },
+  "group.html": { sentence, figures, picture: ".first .batted-group-panels" },
+  "spray-chart.html": { sentence, figures, picture: ".first .batted-spray-chart" },
+  "progress.html": { sentence, figures, picture: ".first .batted-season-trends" },
+  "tee-vs-live.html": { sentence, figures, picture: ".first .batted-waterfall" },
+  "on-a-field.html": { sentence, figures, picture: ".first .batted-field-chances" },
+  "season.html": { sentence, figures, picture: ".first .batted-season-trends" },
+  "carry-lab.html": { sentence, figures, picture: ".first .batted-flight-side" },
+  "setup-check.html": { sentence, figures, picture: ".first .batted-drift-shifts" },
+};
+
+/** From where to where a part reaches down a page that is not scrolled, px; of a chart, without the words about it. */
+const reach = (page: Page, selector: string): Promise<{ top: number; bottom: number } | null> =>
+  page.evaluate((selector) => {
+    const part = document.querySelector(selector);
+    if (part === null || getComputedStyle(part).visibility === "hidden") return null;
+    const words = /^(?:words|key|tip)$/;
+    const parts =
+      part.localName === "svg"
+        ? [...part.querySelectorAll(":scope > g")].filter(
+            (g) => !words.test(g.getAttribute("aria-label") ?? ""),
+          )
+        : [part];
+    const boxes = parts.map((one) => one.getBoundingClientRect()).filter(({ height }) => height > 0);
+    if (boxes.length === 0) return null;
+    return {
+      top: scrollY + part.getBoundingClientRect().top,
+      bottom: scrollY + Math.max(...boxes.map((box) => box.bottom)),
+    };
+  }, selector);
+
 describe("the first screen", { timeout: 240_000 }, () => {
   it("is heard when it changes, follows light and dark, and names the hitter on paper", async () => {
     const { page, errors } = await openPage(browser, served.address, widths.desk);
@@ -62,6 +103,37 @@ describe("the first screen", { timeout: 240_000 }, () => {
     for (const link of await page.locator("header nav a").all()) {
       const box = (await link.boundingBox())!;
       expect(box.x + box.width).toBeLessThanOrEqual(widths.desk);
+    }
+    expect(errors).toEqual([]);
+    await page.close();
+  });
+
+  it.each(pages.map(({ file }) => file))("of %s holds its sentence, figures and picture", async (file) => {
+    const { sentence, figures, picture } = made[file]!;
+    const { page, errors } = await openPage(browser, served.address, widths.desk);
+    await page.goto(served.address + file);
+    const parts = [sentence, figures, picture].filter((part) => part !== null);
+    const found = async (): Promise<Record<string, { top: number; bottom: number } | null>> =>
+      Object.fromEntries(
+        await Promise.all(parts.map(async (part) => [part, await reach(page, part)] as const)),
+      );
+    for (const [width, height] of [
+      [widths.desk, 800],
+      [widths.phone, 844],
+    ] as const) {
+      await page.setViewportSize({ width, height });
+      // On a phone the picture only has to begin.
+      await expect
+        .poll(
+          async () =>
+            Object.entries(await found()).map(([part, at]) => {
+              if (at === null) return `${part} is not there`;
+              const end = part === picture && width === widths.phone ? at.top + 60 : at.bottom;
+              return at.top < 0 || end > height ? `${part} ends at ${Math.round(end)} of ${height}` : "in";
+            }),
+          { timeout: 60_000 },
+        )
+        .toEqual(parts.map(() => "in"));
     }
     expect(errors).toEqual([]);
     await page.close();
