@@ -29,7 +29,7 @@ let from: HTMLElement | null = null;
 const charts = (): SVGSVGElement[] => [...document.querySelectorAll<SVGSVGElement>("main figure.chart svg")];
 
 /** The marks of a chart's balls; none where some share one. */
-function marksOf(svg: Element): Element[] {
+export function marksOf(svg: Element): Element[] {
   const marks = [...svg.querySelectorAll('[aria-description="swings"] > *')];
   return marks.length === ballsOf(svg).length ? marks : [];
 }

@@ -28,6 +28,7 @@ import {
 } from "../../src/views/filter.ts";
 import { isDoubtful } from "../../src/contact/flags.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
+import { markedRows, type Marked } from "../../src/views/marked.ts";
 import { changeSince, type SessionChange } from "../../src/views/change.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import { chips, choose, held, hold, tick, type ChoiceElement, type Option as Choice } from "./choice.ts";
@@ -66,7 +67,7 @@ const named: Readonly<Record<FilterField, string>> = {
 const moreKey = "more";
 
 /** What was asked for and isn't there, until the reader chooses something. */
-function tellAsked(sentences: readonly string[]): void {
+export function tellAsked(sentences: readonly string[]): void {
   const at = document.getElementById("asked");
   if (at === null || sentences.length === 0) return;
   for (const sentence of sentences) {
@@ -322,14 +323,23 @@ async function* values(library: PageLibrary, shape: FilterShape): AsyncGenerator
  */
 export const filtering = values as unknown as (library: PageLibrary, shape: FilterShape) => SwingFilter;
 
-/** Which swings a filter shows, those that it leaves but for their doubtful readings, and whether there are others. */
+/**
+ * Which swings a filter shows, of a marked part those in it alone; `whole`, what was marked among; `all`, the same with their
+ * doubtful readings; and whether the hitter has others.
+ */
 export function swingsOf(
   library: PageLibrary,
   filter: SwingFilter,
-): { rows: EnrichedSwing[]; all: EnrichedSwing[]; isNarrowed: boolean } {
+  marked: Marked | null = null,
+): { rows: EnrichedSwing[]; all: EnrichedSwing[]; whole: EnrichedSwing[]; isNarrowed: boolean } {
   const all = filtered(library, { ...filter, without_flagged: false });
-  const rows = filter.without_flagged ? filtered(library, filter) : all;
-  return { all, rows, isNarrowed: chosenIn(filter).some((field) => field !== "session") };
+  const whole = filter.without_flagged ? filtered(library, filter) : all;
+  return {
+    all,
+    rows: markedRows(whole, marked),
+    whole,
+    isNarrowed: marked !== null || chosenIn(filter).some((field) => field !== "session"),
+  };
 }
 
 /** What changed since the session before, of the sessions that are shown: what lies before the days chosen is compared with. */

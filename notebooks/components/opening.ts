@@ -28,7 +28,7 @@ export interface Span {
 export interface Opening {
   readonly answer: Answer;
   /** Sentences below the answer, quieter. */
-  readonly told?: readonly string[];
+  readonly told?: readonly Shown[];
   readonly figures?: readonly Figure[];
   /** What follows from the answer: its first sentence stands out. */
   readonly next?: string | null;

@@ -86,9 +86,9 @@ async function picture(drawing: string, { width, height }: DOMRect): Promise<Blo
 
 /** Saves the chart that stands in a figure. */
 export async function saveChart(svg: SVGElement, as: "svg" | "png"): Promise<void> {
-  // A tip that stands open, and the ring about a ball, are no part of the chart.
+  // A tip that stands open, the ring about a ball and a marked part are none of the chart.
   const copy = svg.cloneNode(true) as SVGElement;
-  for (const part of copy.querySelectorAll('[aria-label="tip"], .picked')) part.remove();
+  for (const part of copy.querySelectorAll('[aria-label="tip"], .picked, .brush-layer')) part.remove();
   const markup = copy.outerHTML;
   const drawing = standAlone(markup, isDark() ? "dark" : "light");
   const blob =

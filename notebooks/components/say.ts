@@ -75,7 +75,7 @@ function paragraph(text: string, className = ""): HTMLElement {
 export function reportSaid(
   hitter: string,
   { met, input, well, allWell, speed, all }: ReportOpening,
-  next: string,
+  next: string | null,
   system: UnitSystem = "us",
 ): Omit<Opening, "picture"> {
   const work = input === null ? "" : `, ${input}`;

@@ -6,6 +6,7 @@ export * from "./flip.ts";
 export * from "./headline.ts";
 export * from "./lanes.ts";
 export * from "./live.ts";
+export * from "./marked.ts";
 export * from "./repeatability.ts";
 export * from "./rules.ts";
 export * as sentences from "./sentences/index.ts";

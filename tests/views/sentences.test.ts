@@ -16,6 +16,7 @@ const {
   filter,
   gap,
   group,
+  marked,
   needs,
   opening,
   progress,
@@ -467,6 +468,29 @@ describe("a group's days and needs", () => {
     expect(held("needs.columnOrder", needs.columnOrder)("Met", { clear: 1, all: 3 })).toBe(
       "Met: 1 of 3 pairs of hitters clearly differs.",
     );
+  });
+});
+
+describe("a marked part", () => {
+  it("says how many of how many, and from where to where, open ends and both units too", () => {
+    const said = held("marked.markedSentence", marked.markedSentence);
+    const part = held("marked.partWords", marked.partWords);
+    const open = { low: null, high: null };
+    expect(said({ chart: "contact", x: open, y: { low: -10, high: null } }, 1, 23, "us")).toBe(
+      "1 of 23 swings: the one in the marked part, launch angle from −10°.",
+    );
+    expect(said({ chart: "field", x: open, y: open }, 2, 2, "us")).toBe(
+      "2 of 2 swings: those in the marked part.",
+    );
+    expect(part({ chart: "field", x: { low: null, high: 0 }, y: { low: null, high: 328 } }, "metric")).toBe(
+      "up to 100 m out, from the left edge to center",
+    );
+    expect(part({ chart: "contact", x: { low: null, high: 100 }, y: open }, "metric")).toBe(
+      "exit velocity up to 161 km/h",
+    );
+    expect(held("marked.measureName", marked.measureName)("field", "y", "us")).toBe("Out from the plate, ft");
+    expect(held("marked.ofMarked", marked.ofMarked)).toMatch(/marked part alone\.$/);
+    expect(held("marked.toldOfAll", marked.toldOfAll)).toMatch(/^What to work on next/);
   });
 });
 

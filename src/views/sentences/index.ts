@@ -10,6 +10,7 @@ export * as filter from "./filter.ts";
 export * as field from "./field.ts";
 export * as gap from "./gap.ts";
 export * as group from "./group.ts";
+export * as marked from "./marked.ts";
 export * as needs from "./needs.ts";
 export * as opening from "./opening.ts";
 export * as progress from "./progress.ts";
