@@ -126,7 +126,12 @@ function wordsOf(lines: readonly GroupLine[], panels: readonly ScaledPanel[]): W
 /** Where everything stands, px: names and panels from left to right, hitters downward. */
 function layGroup(lines: readonly GroupLine[], scaled: readonly ScaledPanel[], width: number) {
   const phone = width < phoneWidth;
-  const names = phone ? 92 : 106;
+  // The names are what a reader looks for: as wide as the longest, but never most of the picture.
+  const longest = largest(
+    lines.map(({ hitter }) => textWidth(hitter, fontSize.label) + 10),
+    0,
+  );
+  const names = Math.ceil(Math.min(Math.max(phone ? 92 : 106, longest), (phone ? 0.28 : 0.24) * width));
   const did = phone ? 0 : 76;
   const tall = lines.length > many ? 15 : 25;
   const body = lines.length * tall;

@@ -24,6 +24,19 @@ beforeAll(async () => {
     join(scratch, "blind.csv"),
     ["hitter,bats,input,exit_velocity_mph,launch_angle_deg", ...blind].join("\n"),
   );
+  // A group of thirty in a week of its own, most of them with something clear to work on: one drill met, the other never.
+  const group = Array.from({ length: 30 }, (_, h) =>
+    Array.from({ length: 48 }, (_, i) => {
+      const met = i % 2 === 0 || h % 5 === 0;
+      const drill = i % 2 === 0 ? "Tee, middle" : "Tee, inside out front";
+      const time = `2025-01-${14 + (i % 3)}T17:${10 + i}:00`;
+      const way = [68 + ((h * 7 + i * 5) % 17), met ? 12 + (i % 9) : 45, (i * 7) % 15, 1.7, met ? 2.4 : 1];
+      return `${time.slice(0, 10)} group,${time},Player Number ${10 + h},R,tee,"${drill}",${way.join(",")}`;
+    }),
+  ).flat();
+  const groupHead =
+    "session,time,hitter,bats,input,drill,exit_velocity_mph,launch_angle_deg,spray_angle_deg,contact_height_ft,contact_depth_ft";
+  writeFileSync(join(scratch, "thirty.csv"), [groupHead, ...group].join("\n"));
   ({ browser } = await launchChromium());
   served = await serveNotebooks({ library: scratch });
 }, 120_000);
@@ -81,6 +94,9 @@ const reach = (page: Page, selector: string): Promise<{ top: number; bottom: num
       bottom: scrollY + Math.max(...boxes.map((box) => box.bottom)),
     };
   }, selector);
+
+/** Sheets of a printed page: Chromium writes page objects uncompressed. */
+const sheetsIn = (pdf: Buffer): number => pdf.toString("latin1").match(/\/Type\s*\/Page(?!s)/g)?.length ?? 0;
 
 describe("the first screen", { timeout: 240_000 }, () => {
   it("is heard when it changes, follows light and dark, and names the hitter on paper", async () => {
@@ -147,4 +163,24 @@ describe("the first screen", { timeout: 240_000 }, () => {
     expect(errors).toEqual([]);
     await page.close();
   });
+
+  it.each(["A4", "Letter"])(
+    "prints a group of thirty on one sheet of %s, every name whole",
+    async (format) => {
+      const { page, errors } = await openPage(browser, served.address, widths.desk);
+      await open(page, "group", "#dates=2025-01-13/2025-01-19");
+      await expect
+        .poll(() => page.locator(".needs-list").innerText(), { timeout: 60_000 })
+        .toMatch(/looked at/);
+      expect(await page.locator(".needs li").count()).toBeGreaterThan(10);
+      const panels = page.locator(".batted-group-panels text");
+      const names = (await panels.allTextContents()).filter((text) => /^Player Number \d\d$/.test(text));
+      expect(new Set(names).size).toBe(30);
+      await page.evaluate(() => (window.print = () => undefined));
+      await page.getByRole("button", { name: "Print the group’s sheet" }).click();
+      expect(sheetsIn(await page.pdf({ format }))).toBe(1);
+      expect(errors).toEqual([]);
+      await page.close();
+    },
+  );
 });
