@@ -6,35 +6,25 @@ import { swingFields, type Field } from "../swing/fields.ts";
 import { signedNumber } from "../swing/words.ts";
 import type { Out } from "./out.ts";
 import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
-import { fieldsOption } from "./ownFields.ts";
-import { readSource } from "./source.ts";
+import { readSource, withSource, type SourceOptions } from "./source.ts";
 import { append } from "../swing/lists.ts";
 import { tableText } from "./table.ts";
 
-interface Call extends FilterCall {
-  readonly library?: string;
-  readonly sessions?: string;
-  readonly hitters?: string;
-  readonly fields?: string;
-  readonly thresholds?: string;
+interface Call extends FilterCall, SourceOptions {
   readonly json?: true;
 }
 
 /** Describes the command. */
 export function register(program: Command, out: Out): void {
   withFilter(
-    program
-      .command("drift")
-      .description("which sessions look moved: shifts that all hitters share, told from one hitter's change")
-      .argument("[csv...]", "files of swings; without any, a library")
-      .option("--library <dir>", "the library's folder (default: data/demo)")
-      .option("--sessions <csv>", "with CSV files: the sessions' dates and the tracker's placement")
-      .option("--hitters <csv>", "with CSV files: the hitters' sides")
-      .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
-      .option(
-        "--thresholds <json>",
-        "with CSV files: your own figures in place of some of data/thresholds.json",
-      ),
+    withSource(
+      program
+        .command("drift")
+        .description(
+          "which sessions look moved: shifts that all hitters share, told from one hitter's change",
+        ),
+      { sessions: "dates and the tracker's placement", hitters: "sides" },
+    ),
   )
     .option("--json", "print every session's shifts as JSON")
     .addHelpText(

@@ -4,16 +4,10 @@ import { inputs, type Input } from "../swing/fields.ts";
 import { Fault } from "./errors.ts";
 import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
 import { nameMeant } from "./names.ts";
-import { fieldsOption } from "./ownFields.ts";
-import { readSource } from "./source.ts";
+import { readSource, withSource, type SourceOptions } from "./source.ts";
 import type { Out } from "./out.ts";
 
-interface Call extends FilterCall {
-  readonly library?: string;
-  readonly sessions?: string;
-  readonly hitters?: string;
-  readonly fields?: string;
-  readonly thresholds?: string;
+interface Call extends FilterCall, SourceOptions {
   readonly hitter?: string;
   readonly from: Input;
   readonly to: Input;
@@ -27,22 +21,14 @@ export function register(program: Command, out: Out): void {
   const kind = (flag: string, what: string, otherwise: Input): Option =>
     new Option(`${flag} <input>`, what).choices([...inputs]).default(otherwise);
   withFilter(
-    program
-      .command("gap")
-      .description("the gap between two kinds of work, tee and live as a rule, and the parts it is made of")
-      .argument("[csv...]", "files of swings; without any, a library")
-      .option("--library <dir>", "the library's folder (default: data/demo)")
-      .option(
-        "--sessions <csv>",
-        "with CSV files: the sessions' dates, air and where pitch speed was measured",
-      )
-      .option("--hitters <csv>", "with CSV files: the hitters' sides, heights and levels")
-      .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
-      .option(
-        "--thresholds <json>",
-        "with CSV files: your own figures in place of some of data/thresholds.json",
-      )
-      .option("--hitter <name>", "this hitter alone, without what is told across hitters"),
+    withSource(
+      program
+        .command("gap")
+        .description(
+          "the gap between two kinds of work, tee and live as a rule, and the parts it is made of",
+        ),
+      { sessions: "dates, air and where pitch speed was measured", hitters: "sides, heights and levels" },
+    ).option("--hitter <name>", "this hitter alone, without what is told across hitters"),
   )
     .addOption(kind("--from", "the work that comes first", "tee"))
     .addOption(kind("--to", "the work it is held against", "live"))

@@ -8,16 +8,10 @@ import { Fault } from "./errors.ts";
 import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
 import { nameMeant } from "./names.ts";
 import type { Out } from "./out.ts";
-import { fieldsOption } from "./ownFields.ts";
-import { readSource } from "./source.ts";
+import { readSource, withSource, type SourceOptions } from "./source.ts";
 import { tableText } from "./table.ts";
 
-interface Call extends FilterCall {
-  readonly library?: string;
-  readonly sessions?: string;
-  readonly hitters?: string;
-  readonly fields?: string;
-  readonly thresholds?: string;
+interface Call extends FilterCall, SourceOptions {
   readonly hitter?: string;
   readonly change?: string;
   readonly swings?: string;
@@ -27,19 +21,12 @@ interface Call extends FilterCall {
 /** Describes the command. */
 export function register(program: Command, out: Out): void {
   withFilter(
-    program
-      .command("progress")
-      .description("what has changed over a hitter's sessions, and how many more swings it takes to tell")
-      .argument("[csv...]", "files of swings; without any, a library")
-      .option("--library <dir>", "the library's folder (default: data/demo)")
-      .option("--sessions <csv>", "with CSV files: the sessions' dates, air and balls")
-      .option("--hitters <csv>", "with CSV files: the hitters' sides and levels")
-      .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
-      .option(
-        "--thresholds <json>",
-        "with CSV files: your own figures in place of some of data/thresholds.json",
-      )
-      .option("--hitter <name>", "this hitter alone"),
+    withSource(
+      program
+        .command("progress")
+        .description("what has changed over a hitter's sessions, and how many more swings it takes to tell"),
+      { sessions: "dates, air and balls", hitters: "sides and levels" },
+    ).option("--hitter <name>", "this hitter alone"),
   )
     .option("--change <mph>", "the change of exit velocity that is to be seen (default: 2)")
     .option("--swings <count>", "swings of a session to plan with (default: as many as there were)")

@@ -1,20 +1,44 @@
 /** The swings a command works on: a library's, or those of CSV files with the tables that go with them. */
+import type { Command } from "commander";
 import type { Hitter, Session, Swing } from "../swing/fields.ts";
 import type { Library } from "../library/library.ts";
 import { Fault } from "./errors.ts";
 import { libraryMeant } from "./library.ts";
-import { knowFieldsOf } from "./ownFields.ts";
+import { fieldsOption, knowFieldsOf } from "./ownFields.ts";
 import type { Out } from "./out.ts";
 
-/** What a call names. */
-export interface SourceCall {
-  readonly files: readonly string[];
+/** What the options of a call name. */
+export interface SourceOptions {
   readonly library?: string | undefined;
   readonly sessions?: string | undefined;
   readonly hitters?: string | undefined;
   readonly fields?: string | undefined;
   readonly thresholds?: string | undefined;
 }
+
+/** What a call names. */
+export interface SourceCall extends SourceOptions {
+  readonly files: readonly string[];
+}
+
+/**
+ * Gives a command the arguments that `readSource` reads.
+ * @param tables what the command takes of the two tables that can go with CSV files
+ */
+export const withSource = (
+  command: Command,
+  tables: { readonly sessions: string; readonly hitters: string },
+): Command =>
+  command
+    .argument("[csv...]", "files of swings; without any, a library")
+    .option("--library <dir>", "the library's folder (default: data/demo)")
+    .option("--sessions <csv>", `with CSV files: the sessions' ${tables.sessions}`)
+    .option("--hitters <csv>", `with CSV files: the hitters' ${tables.hitters}`)
+    .option(fieldsOption[0], `with CSV files: ${fieldsOption[1]}`)
+    .option(
+      "--thresholds <json>",
+      "with CSV files: your own figures in place of some of data/thresholds.json",
+    );
 
 /** What it found. */
 export interface Source {
