@@ -1,7 +1,13 @@
 /** One file on the page "Bring a file": what its headings are taken for, what is wrong with its rows, and where it goes. */
 import { wordKey } from "../../src/reading/cells.ts";
 import { rowRanges, type Cause } from "../../src/reading/causes.ts";
-import { guessLayout, leastCertainty, type Guess, type Question } from "../../src/reading/guess.ts";
+import {
+  guessLayout,
+  leastCertainty,
+  type Guess,
+  type GuessedColumn,
+  type Question,
+} from "../../src/reading/guess.ts";
 import { isPrivate } from "../../src/reading/layout.ts";
 import { headingKey, mostRefused, type ColumnMap, type MappedColumn } from "../../src/reading/maps.ts";
 import { rowLine } from "../../src/reading/mend.ts";
@@ -20,23 +26,12 @@ import {
   type Sight,
   type Word,
 } from "./bringRead.ts";
-import {
-  button,
-  causeSaid,
-  fieldNamed,
-  fieldPicks,
-  list,
-  make,
-  number,
-  rowsOf,
-  sureness,
-  unitPicks,
-} from "./bringSay.ts";
-import { signed, signPicks, turned } from "./bringSigns.ts";
+import { columnOf, firstRows, headingLine, headingsOf, restSaid, type Heading } from "./bringHeadings.ts";
+import { button, causeSaid, fieldNamed, list, make, number, rowsOf, sureness } from "./bringSay.ts";
+import { turned } from "./bringSigns.ts";
 import { NotKept, type Store } from "./bringStore.ts";
 import { mostBytes, type AddAnswer } from "./bringTold.ts";
 import type { PageLibrary } from "./library.ts";
-import { table } from "./show.ts";
 
 /** What a card knows of the library beside it. */
 export interface Beside {
@@ -47,8 +42,7 @@ export interface Beside {
   readonly fastest_mph: number | null;
 }
 
-/** Rows of the sheet, and of those refused for one cause, that are shown. */
-const shownRows = 4;
+/** Rows refused for one cause that are shown. */
 const shownRefused = 20;
 
 export class Card {
@@ -129,15 +123,13 @@ export class Card {
       columns[heading] = this.chosen.get(key)!;
     }
     for (const [field, meanings] of this.words) {
-      const at = Object.entries(columns).find(
-        ([, to]) => (typeof to === "string" ? to : to?.field) === field,
-      );
+      const at = Object.entries(columns).find(([, to]) => columnOf(to)?.field === field);
       if (at === undefined) continue;
-      const column = typeof at[1] === "string" ? { field } : at[1]!;
+      const column = columnOf(at[1])!;
       columns[at[0]] = { ...column, words: { ...column.words, ...Object.fromEntries(meanings) } };
     }
     const { always = {}, encoding: _, ...rest } = base;
-    const taken = new Set(Object.values(columns).map((to) => (typeof to === "string" ? to : to?.field)));
+    const taken = new Set(Object.values(columns).map((to) => columnOf(to)?.field));
     const left = Object.entries(always).filter(([field]) => !taken.has(field));
     return {
       ...rest,
@@ -359,109 +351,36 @@ export class Card {
   }
 
   private columns(guess: Guess): Node[] {
-    const { sample, isOwn, kept } = this.sight!;
+    const { sample } = this.sight!;
     const map = this.map(guess);
-    const byKey = new Map(
-      Object.entries(map?.columns ?? {}).map(([heading, to]) => [
-        headingKey(heading),
-        typeof to === "string" ? { field: to } : to,
-      ]),
-    );
+    const headings = headingsOf(sample, map);
     const guessed = new Map(guess.columns.map((column) => [column.heading, column]));
-    const lines: HTMLElement[] = [];
-    const leftOut: string[] = [];
-    const secret: string[] = [];
-    sample.header.forEach((heading, at) => {
-      const key = headingKey(heading);
-      const own = fieldNamed(key);
-      const to: MappedColumn | null = byKey.has(key)
-        ? byKey.get(key)!
-        : own === null
-          ? null
-          : { field: own.name };
-      const shown = heading.trim() === "" ? `column ${at + 1}` : heading;
-      if (isPrivate(heading)) {
-        secret.push(shown);
-        return;
-      }
-      if (to === null) leftOut.push(shown);
-      const first = sample.rows
-        .map((row) => (row[at] ?? "").trim())
-        .filter((cell) => cell !== "")
-        .slice(0, 3)
-        .join(", ");
-      const field = fieldNamed(to?.field ?? null);
-      const set = (next: MappedColumn | null): void => {
-        this.chosen.set(key, next);
-        this.read();
-      };
-      const controls = make(
-        "span",
-        { class: "taken" },
-        list(`${key} field`, `What ${shown} is`, fieldPicks, to?.field ?? "", (name) => {
-          const next = fieldNamed(name);
-          const unit = next?.unit;
-          const same = to?.unit !== undefined && unit !== undefined && dimension(to.unit) === dimension(unit);
-          set(next === null ? null : { field: next.name, ...(same ? { unit: to.unit! } : {}) });
+    const lines = headings
+      .filter(({ isSecret }) => !isSecret)
+      .map((heading) =>
+        headingLine(heading, sample, this.why(heading, guessed.get(heading.name)), (next) => {
+          this.chosen.set(heading.key, next);
+          this.read();
         }),
       );
-      if (to !== null && field?.unit !== undefined && unitPicks(field.unit).length > 1)
-        controls.append(
-          list(`${key} unit`, `Unit of ${shown}`, unitPicks(field.unit), to.unit ?? field.unit, (unit) => {
-            const { unit: _, ...rest } = to;
-            set(unit === field.unit || !isUnitName(unit) ? rest : { ...rest, unit });
-          }),
-        );
-      const signs = to === null || field === null ? null : signPicks(field, to);
-      if (to !== null && signs !== null)
-        controls.append(
-          list(`${key} sign`, `Sign of ${shown}`, signs.picks, signs.now, (answer) =>
-            set(signed(to, answer)),
-          ),
-        );
-      const column = guessed.get(heading);
-      const why = this.chosen.has(key)
-        ? "as you said"
-        : isOwn
-          ? "its own name"
-          : kept !== null && this.usesKept
-            ? "as last time"
-            : column === undefined || (column.field === null && column.certainty === 0)
-              ? ""
-              : `${sureness(column.certainty, leastCertainty)}: ${column.reason}`;
-      lines.push(
-        make(
-          "li",
-          { class: to === null ? "out" : null },
-          make("b", {}, shown),
-          make("span", { class: "cells" }, first),
-          controls,
-          make("small", {}, why),
-        ),
-      );
-    });
-    const found: Node[] = [
+    const rest = restSaid(headings, map);
+    return [
       make("h3", {}, "What each heading is taken for"),
       make("ul", { class: "columns" }, ...lines),
       ...this.meanings(map),
+      ...(rest === "" ? [] : [make("p", { class: "quiet" }, rest)]),
+      firstRows(sample),
     ];
-    const said: string[] = [];
-    if (leftOut.length > 0) said.push(`Left out: ${leftOut.join(", ")}.`);
-    if (secret.length > 0) said.push(`Never stored, because hitters may be children: ${secret.join(", ")}.`);
-    if (map?.dates !== undefined) said.push(`Days are written ${map.dates}, as the rows show.`);
-    if (map?.decimal === ",") said.push("Decimals have a comma.");
-    if (map?.missing !== undefined && map.missing.length > 0)
-      said.push(`These stand for nothing: ${map.missing.join(", ")}.`);
-    if (said.length > 0) found.push(make("p", { class: "quiet" }, said.join(" ")));
-    const rows = sample.rows.slice(0, shownRows).map((row) => sample.header.map((_, i) => row[i] ?? ""));
-    const details = make(
-      "details",
-      { "data-key": "rows" },
-      make("summary", {}, "The first rows as they stand"),
-    );
-    details.append(table(sample.header, rows));
-    found.push(details);
-    return found;
+  }
+
+  /** Why a heading is taken for what it is. */
+  private why({ key }: Heading, column: GuessedColumn | undefined): string {
+    const { isOwn, kept } = this.sight!;
+    if (this.chosen.has(key)) return "as you said";
+    if (isOwn) return "its own name";
+    if (kept !== null && this.usesKept) return "as last time";
+    if (column === undefined || (column.field === null && column.certainty === 0)) return "";
+    return `${sureness(column.certainty, leastCertainty)}: ${column.reason}`;
   }
 
   /** The words that are not the kit's own, each with what it means. */
@@ -469,7 +388,7 @@ export class Card {
     const { sample } = this.sight!;
     const asked: HTMLElement[] = [];
     for (const [heading, to] of Object.entries(map?.columns ?? {})) {
-      const column = typeof to === "string" ? { field: to } : to;
+      const column = columnOf(to);
       const field = fieldNamed(column?.field ?? null);
       if (column === null || field?.words === undefined) continue;
       const at = sample.header.findIndex((other) => headingKey(other) === headingKey(heading));
@@ -637,7 +556,7 @@ export class Card {
       const to = Object.entries(map?.columns ?? {}).find(
         ([own]) => headingKey(own) === headingKey(heading),
       )?.[1];
-      return to === undefined ? headingKey(heading) : typeof to === "string" ? to : to?.field;
+      return to === undefined ? headingKey(heading) : columnOf(to)?.field;
     };
     const wrong = new Set(problems.map(({ field }) => field));
     for (const { heading, input } of inputs) {
