@@ -37,8 +37,8 @@ export const measureOptions: readonly Option[] = gapMeasures.map(({ name, title 
   text: title,
 }));
 
-/** What `comparisons` gives. */
-export interface Comparisons {
+/** The gaps of a library. */
+interface Gaps {
   readonly ready: Ready;
   /** The parts of a hitter's gaps, and what to know before any figure; without the measures. */
   parts(hitter: string, scope: Scope): HitterGap;
@@ -49,14 +49,21 @@ export interface Comparisons {
   table(hitter: string, scope: Scope): MeasureRow[];
   across(measure: MeasureName, scope: Scope): Across;
   stabilizing(input: Input, scope: Scope): Stabilizing[];
+}
+
+/** The views of a hitter's swings; of all hitters' where every one is chosen. */
+interface Views {
   timing(hitter: string, input: "flip" | "live", scope: Scope): TimingView;
-  /** The three views of a hitter's swings; of all hitters' where every one is chosen. */
   tee(hitter: string, scope: Scope): TeeView;
   flip(hitter: string, scope: Scope): FlipView;
   live(hitter: string, scope: Scope): LiveView;
   /** The balls in play of one kind of work, and the nine cells they were met in. */
   balls(hitter: string, input: Input, scope: Scope): readonly EnrichedSwing[];
   cells(hitter: string, input: Input, scope: Scope): readonly ZoneCell[];
+}
+
+/** What `comparisons` gives. */
+export interface Comparisons extends Gaps, Views {
   /** What may be asked next, one comparison a step: for a page to do while nobody asks it anything. */
   ahead(scope: Scope, measure: MeasureName): Generator<void>;
 }
@@ -104,45 +111,56 @@ export function inScope(library: PageLibrary, hitter: string, scope: SwingScope)
  */
 export function comparisons(library: PageLibrary): Comparisons {
   const ready = makeReady(library);
+  const kept = memory();
+  const made = { ...gapsOf(ready, kept), ...viewsOf(library, ready, kept) };
+  return { ...made, ahead: (scope, measure) => ahead(made, scope, measure) };
+}
+
+type Key = readonly (string | Partial<Scope>)[];
+
+/** What was computed, by what it was asked of. */
+interface Memory {
+  has(...key: Key): boolean;
+  /** Makes it when it is asked for the first time. */
+  once<T>(make: () => T, ...key: Key): T;
+}
+
+function memory(): Memory {
   const kept = new Map<string, unknown>();
-  const nameOf = (...key: readonly (string | SwingScope)[]): string => JSON.stringify(key);
-  const once = <T>(make: () => T, ...key: readonly (string | Scope)[]): T => {
-    const name = nameOf(...key);
-    if (!kept.has(name)) kept.set(name, make());
-    return kept.get(name) as T;
+  return {
+    has: (...key) => kept.has(JSON.stringify(key)),
+    once: <T>(make: () => T, ...key: Key): T => {
+      const name = JSON.stringify(key);
+      if (!kept.has(name)) kept.set(name, make());
+      return kept.get(name) as T;
+    },
   };
-  const anyPair = ({ from: _, to: __, ...scope }: Scope): string => nameOf(scope);
+}
+
+/** What is the same whatever pair is compared. */
+const anyPair = ({ from: _, to: __, ...scope }: Scope): Omit<Scope, "from" | "to"> => scope;
+
+function gapsOf(ready: Ready, { has, once }: Memory): Gaps {
   const sides = (hitter: string, scope: Scope): Sides =>
     once(() => sidesOf(ready, hitter, scope), "sides", hitter, scope);
-  const swings = (hitter: string, scope: Scope): EnrichedSwing[] =>
-    (hitter === every ? ready.hitters : [hitter]).flatMap((name) =>
-      inputs.flatMap((i) => sidesOf(ready, name, { ...scope, from: i, to: i }).from),
-    );
-  /** Once for a hitter and a drill, whatever pair is compared. */
-  const ofHitter = <T>(
-    what: string,
-    hitter: string,
-    scope: Scope,
-    make: (rows: EnrichedSwing[], zone: ZoneOptions) => T,
-  ): T => once(() => make(swings(hitter, scope), zoneFor(library, hitter)), what, hitter, anyPair(scope));
   /** Of the parts where the page shows them; else alone. */
   const exitVelocity = (hitter: string, scope: Scope): ExitVelocitySplit =>
-    kept.has(nameOf("parts", hitter, scope))
-      ? made.parts(hitter, scope).exitVelocity
+    has("parts", hitter, scope)
+      ? gaps.parts(hitter, scope).exitVelocity
       : once(() => splitExitVelocity(sides(hitter, scope), ready), "exit velocity", hitter, scope);
-  const made: Comparisons = {
+  const gaps: Gaps = {
     ready,
     parts: (hitter, scope) =>
       once(() => gap(ready, hitter, { ...scope, measures: [] }), "parts", hitter, scope),
     measure: (hitter, scope, name) =>
       once(() => measureGap(measureNamed(name), sides(hitter, scope), ready), "measure", name, hitter, scope),
-    measures: (hitter, scope) => gapMeasures.map(({ name }) => made.measure(hitter, scope, name)),
+    measures: (hitter, scope) => gapMeasures.map(({ name }) => gaps.measure(hitter, scope, name)),
     table: (hitter, scope) => once(() => measureTable(ready, hitter, scope), "table", hitter, anyPair(scope)),
     across: (name, scope) =>
       once(
         () =>
           acrossHitters(ready, name, scope, {
-            measure: (hitter) => made.measure(hitter, scope, name),
+            measure: (hitter) => gaps.measure(hitter, scope, name),
             split: (hitter) => exitVelocity(hitter, scope),
           }),
         "across",
@@ -151,61 +169,75 @@ export function comparisons(library: PageLibrary): Comparisons {
       ),
     stabilizing: (input, scope) =>
       once(() => stabilizing(ready, input, scope), "stabilizing", input, anyPair(scope)),
+  };
+  return gaps;
+}
+
+function viewsOf(library: PageLibrary, ready: Ready, { once }: Memory): Views {
+  const swings = (hitter: string, scope: Scope): EnrichedSwing[] =>
+    (hitter === every ? ready.hitters : [hitter]).flatMap((name) =>
+      inputs.flatMap((i) => sidesOf(ready, name, { ...scope, from: i, to: i }).from),
+    );
+  /** Once for a hitter and a drill. */
+  const ofHitter = <T>(
+    what: string,
+    hitter: string,
+    scope: Scope,
+    make: (rows: EnrichedSwing[], zone: ZoneOptions) => T,
+  ): T => once(() => make(swings(hitter, scope), zoneFor(library, hitter)), what, hitter, anyPair(scope));
+  const known = { sessions: library.sessions, thresholds: ready.thresholds };
+  const views: Views = {
     timing: (hitter, input, scope) =>
       ofHitter(`timing ${input}`, hitter, scope, (rows, zone) =>
-        timingView(rows, input, { ...zone, sessions: library.sessions, thresholds: ready.thresholds }),
+        timingView(rows, input, { ...zone, ...known }),
       ),
     tee: (hitter, scope) => ofHitter("tee", hitter, scope, teeView),
     flip: (hitter, scope) => ofHitter("flip", hitter, scope, flipView),
     live: (hitter, scope) =>
-      ofHitter("live", hitter, scope, (rows, zone) =>
-        liveView(rows, { ...zone, sessions: library.sessions, thresholds: ready.thresholds }),
-      ),
+      ofHitter("live", hitter, scope, (rows, zone) => liveView(rows, { ...zone, ...known })),
     balls: (hitter, input, scope) =>
       ofHitter(`balls ${input}`, hitter, scope, (rows) => inPlay(ofInput(rows, input))),
     cells: (hitter, input, scope) =>
       input === "live"
         ? ofHitter("live cells", hitter, scope, (rows, zone) => zoneCells(ofInput(rows, input), zone))
-        : made[input](hitter, scope).cells,
-    *ahead(scope, measure) {
-      const others = pairs.map(([from, to]) => ({ ...scope, from, to }));
-      const compared = (hitter: string, one: Scope) => [
-        () => made.parts(hitter, one),
-        ...gapMeasures.map(
-          ({ name }) =>
-            () =>
-              made.measure(hitter, one, name),
-        ),
-      ];
-      const ranked = (one: Scope) => [measure, beyondPitch].map((name) => () => made.across(name, one));
-      const steps: (() => unknown)[] = [
-        ...inputs.map((input) => () => made.stabilizing(input, scope)),
-        ...ready.hitters.flatMap((hitter) => [
-          ...compared(hitter, scope),
-          () => made.table(hitter, scope),
-          // Figures of a view are computed when they are read: what the page shows is read here.
-          ...(["flip", "live"] as const).map(
-            (input) => () => timingSheet(hitter, scope, [made.timing(hitter, input, scope)]),
-          ),
-          () => teeFacts(made.tee(hitter, scope)),
-          () => flipFacts(made.flip(hitter, scope)),
-          () => made.live(hitter, scope),
-          ...inputs.map(
-            (input) => () => made.cells(hitter, input, scope).map(({ power_kept }) => power_kept),
-          ),
-        ]),
-        () => made.live(every, scope),
-        ...ranked(scope),
-        ...others.flatMap((one) => [
-          ...ready.hitters.flatMap((hitter) => compared(hitter, one)),
-          ...ranked(one),
-        ]),
-      ];
-      for (const step of steps) {
-        step();
-        yield;
-      }
-    },
+        : views[input](hitter, scope).cells,
   };
-  return made;
+  return views;
+}
+
+/** Every comparison that a page in this scope may ask for, the likeliest first. */
+function* ahead(made: Gaps & Views, scope: Scope, measure: MeasureName): Generator<void> {
+  const { hitters } = made.ready;
+  const others = pairs.map(([from, to]) => ({ ...scope, from, to }));
+  const compared = (hitter: string, one: Scope) => [
+    () => made.parts(hitter, one),
+    ...gapMeasures.map(
+      ({ name }) =>
+        () =>
+          made.measure(hitter, one, name),
+    ),
+  ];
+  const ranked = (one: Scope) => [measure, beyondPitch].map((name) => () => made.across(name, one));
+  const seen = (hitter: string) => [
+    () => made.table(hitter, scope),
+    // Figures of a view are computed when they are read: what the page shows is read here.
+    ...(["flip", "live"] as const).map(
+      (input) => () => timingSheet(hitter, scope, [made.timing(hitter, input, scope)]),
+    ),
+    () => teeFacts(made.tee(hitter, scope)),
+    () => flipFacts(made.flip(hitter, scope)),
+    () => made.live(hitter, scope),
+    ...inputs.map((input) => () => made.cells(hitter, input, scope).map(({ power_kept }) => power_kept)),
+  ];
+  const steps: (() => unknown)[] = [
+    ...inputs.map((input) => () => made.stabilizing(input, scope)),
+    ...hitters.flatMap((hitter) => [...compared(hitter, scope), ...seen(hitter)]),
+    () => made.live(every, scope),
+    ...ranked(scope),
+    ...others.flatMap((one) => [...hitters.flatMap((hitter) => compared(hitter, one)), ...ranked(one)]),
+  ];
+  for (const step of steps) {
+    step();
+    yield;
+  }
 }
