@@ -5,6 +5,8 @@ export interface Page {
   /** Who opens it, and the question it answers. */
   readonly reader: string;
   readonly question: string;
+  /** Whether a hitter is chosen on it, from the list called "Hitter". */
+  readonly hitter?: true;
 }
 
 export const pages: readonly Page[] = [
@@ -26,6 +28,7 @@ export const pages: readonly Page[] = [
     name: "Drill report",
     reader: "hitting coach",
     question: "What did this hitter do, against the drill's target, and what do we work on next?",
+    hitter: true,
   },
   {
     file: "group.html",
@@ -38,30 +41,35 @@ export const pages: readonly Page[] = [
     name: "Spray chart",
     reader: "player",
     question: "Where do I hit it, how far, how well?",
+    hitter: true,
   },
   {
     file: "progress.html",
     name: "Progress",
     reader: "coach, player, parent",
     question: "Is anything changing, beyond days and weather?",
+    hitter: true,
   },
   {
     file: "tee-vs-live.html",
     name: "Tee, flip and live",
     reader: "analyst",
     question: "How much of the tee work shows up against live pitching?",
+    hitter: true,
   },
   {
     file: "on-a-field.html",
     name: "On a field",
     reader: "player, coach",
     question: "What would these balls have been, against a defence?",
+    hitter: true,
   },
   {
     file: "season.html",
     name: "A season",
     reader: "coach, analyst",
     question: "What did this season come to, and what may be said of it?",
+    hitter: true,
   },
   {
     file: "carry-lab.html",

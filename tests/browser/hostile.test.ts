@@ -398,16 +398,6 @@ function watchDialogs({ page }: Watched): string[] {
   return dialogs;
 }
 
-/** The pages on which a hitter is chosen. */
-const withHitters = new Set([
-  "drill-report.html",
-  "spray-chart.html",
-  "progress.html",
-  "tee-vs-live.html",
-  "on-a-field.html",
-  "season.html",
-]);
-
 /** What a page draws of one session without a date: over sessions there is nothing to draw then. */
 const fewestCharts = (file: string): number => (["progress.html", "season.html"].includes(file) ? 0 : 1);
 
@@ -416,66 +406,63 @@ const hitterChoice = (page: Page): Locator =>
   page.locator("label.choice", { has: page.getByText("Hitter", { exact: true }) }).locator("select");
 
 describe("a page on a hostile library", { timeout: 120_000 }, () => {
-  it.each(pages.map(({ file }) => file))(
-    "%s shows every name as text, runs nothing and stays whole",
-    async (file) => {
-      const watched = await openPage(browser, served.address, widths.phone);
-      const { page, errors, away } = watched;
-      const dialogs = watchDialogs(watched);
-      const charts = page.locator("main svg[role=img]");
-      await page.goto(served.address + file);
-      if (file === "index.html") {
-        await page.locator(".loaded").waitFor();
-        expect(await page.locator("main").innerText()).toContain("<img src=x onerror=alert(1)>.csv");
-        expect(await page.locator("main details").first().textContent()).toContain("headings.csv");
-      } else if (file === "bring-a-file.html") {
-        await page.locator(".needed summary").nth(1).click();
-        for (const name of hostile)
-          expect(await page.locator(".needed .line > b").allTextContents()).toContain(name);
-      } else {
-        await page.locator(".first, .cage").first().waitFor();
+  it.each(pages)("$file shows every name as text, runs nothing and stays whole", async ({ file, hitter }) => {
+    const watched = await openPage(browser, served.address, widths.phone);
+    const { page, errors, away } = watched;
+    const dialogs = watchDialogs(watched);
+    const charts = page.locator("main svg[role=img]");
+    await page.goto(served.address + file);
+    if (file === "index.html") {
+      await page.locator(".loaded").waitFor();
+      expect(await page.locator("main").innerText()).toContain("<img src=x onerror=alert(1)>.csv");
+      expect(await page.locator("main details").first().textContent()).toContain("headings.csv");
+    } else if (file === "bring-a-file.html") {
+      await page.locator(".needed summary").nth(1).click();
+      for (const name of hostile)
+        expect(await page.locator(".needed .line > b").allTextContents()).toContain(name);
+    } else {
+      await page.locator(".first, .cage").first().waitFor();
+      await drawn(page, fewestCharts(file));
+    }
+    if (file === "in-the-cage.html")
+      for (const name of hostile)
+        expect(await page.locator("#choices .chips span").allTextContents()).toContain(name);
+    const hitters = hitterChoice(page);
+    expect(await hitters.count()).toBe(hitter ? 1 : 0);
+    if (hitter) {
+      const options = await hitters
+        .locator("option")
+        .evaluateAll((all) =>
+          all.map((o) => ({ value: (o as HTMLOptionElement).value, text: o.textContent })),
+        );
+      const named = options.filter(({ value }) => value !== "");
+      expect(named.map(({ value }) => value).sort()).toEqual([...hostile].sort());
+      for (const { value, text } of named) expect(text!.startsWith(value)).toBe(true);
+      for (const name of hostile) {
+        await hitters.selectOption({ value: name });
+        await page.waitForFunction(
+          (wanted) => new URLSearchParams(location.hash.slice(1)).get("hitter") === wanted,
+          name,
+        );
         await drawn(page, fewestCharts(file));
+        expect(await foreign(page), name).toEqual([]);
       }
-      if (file === "in-the-cage.html")
-        for (const name of hostile)
-          expect(await page.locator("#choices .chips span").allTextContents()).toContain(name);
-      const hitters = hitterChoice(page);
-      expect(await hitters.count()).toBe(withHitters.has(file) ? 1 : 0);
-      if (withHitters.has(file)) {
-        const options = await hitters
-          .locator("option")
-          .evaluateAll((all) =>
-            all.map((o) => ({ value: (o as HTMLOptionElement).value, text: o.textContent })),
-          );
-        const named = options.filter(({ value }) => value !== "");
-        expect(named.map(({ value }) => value).sort()).toEqual([...hostile].sort());
-        for (const { value, text } of named) expect(text!.startsWith(value)).toBe(true);
-        for (const name of hostile) {
-          await hitters.selectOption({ value: name });
-          await page.waitForFunction(
-            (wanted) => new URLSearchParams(location.hash.slice(1)).get("hitter") === wanted,
-            name,
-          );
-          await drawn(page, fewestCharts(file));
-          expect(await foreign(page), name).toEqual([]);
-        }
-      }
-      if ((await charts.count()) > 0) {
-        // What a pointer or a thumb brings up holds names too.
-        // A page that still draws may replace a chart at any time, so it is found and measured in one step.
-        const box = await page.evaluate(() => {
-          const chart = document.querySelector("main svg[role=img]")!;
-          chart.scrollIntoView({ behavior: "instant" });
-          return chart.getBoundingClientRect().toJSON() as DOMRect;
-        });
-        for (const part of [0.3, 0.5, 0.7])
-          await page.mouse.move(box.x + box.width * part, box.y + box.height * 0.5);
-      }
-      expect(await foreign(page)).toEqual([]);
-      expect({ dialogs, errors, away }).toEqual({ dialogs: [], errors: [], away: [] });
-      await page.close();
-    },
-  );
+    }
+    if ((await charts.count()) > 0) {
+      // What a pointer or a thumb brings up holds names too.
+      // A page that still draws may replace a chart at any time, so it is found and measured in one step.
+      const box = await page.evaluate(() => {
+        const chart = document.querySelector("main svg[role=img]")!;
+        chart.scrollIntoView({ behavior: "instant" });
+        return chart.getBoundingClientRect().toJSON() as DOMRect;
+      });
+      for (const part of [0.3, 0.5, 0.7])
+        await page.mouse.move(box.x + box.width * part, box.y + box.height * 0.5);
+    }
+    expect(await foreign(page)).toEqual([]);
+    expect({ dialogs, errors, away }).toEqual({ dialogs: [], errors: [], away: [] });
+    await page.close();
+  });
 
   it("takes nothing from its own address but a choice there is", async () => {
     const watched = await openPage(browser, served.address, widths.phone);
