@@ -105,6 +105,8 @@ abstract class Forms {
   protected readonly store: Store | null;
   /** Values that were changed and not yet saved, by row. */
   protected readonly edits = new Map<string, Record<string, string>>();
+  /** A name that is being typed: the forms are drawn anew whenever the library grows. */
+  private fresh = "";
   private readonly said = make("p", { role: "status" });
   protected abstract readonly table: Companion;
   protected abstract readonly key: string;
@@ -138,6 +140,29 @@ abstract class Forms {
   protected edit(row: string, field: string, value: string): void {
     this.edits.set(row, { ...this.edits.get(row), [field]: value });
     this.said.textContent = "";
+  }
+
+  /** A box for the name of a row that is not there yet, and the button that begins it. */
+  protected another(label: string, text: string, begin: (name: string) => void): HTMLElement {
+    const named = make("input", { type: "text", "data-key": `new ${this.key}`, "aria-label": label });
+    named.value = this.fresh;
+    named.addEventListener("input", () => (this.fresh = named.value));
+    const form = make(
+      "form",
+      { class: "line" },
+      make("label", { class: "entry" }, make("span", {}, label), named),
+      make("button", { type: "submit" }, text),
+    );
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      const name = named.value.trim();
+      if (name === "") return;
+      this.fresh = "";
+      this.edit(name, this.key, name);
+      begin(name);
+      this.draw();
+    });
+    return form;
   }
 
   protected saver(text: string, only?: () => string): HTMLElement {
@@ -337,21 +362,7 @@ class Targets extends Forms {
   protected body(): Node[] {
     const { fresh, known } = this.names();
     const all = [...fresh, ...known];
-    const named = make("input", { type: "text", "data-key": "new drill", "aria-label": "Another drill" });
-    const more = make(
-      "form",
-      { class: "line" },
-      make("label", { class: "entry" }, make("span", {}, "Another drill"), named),
-      make("button", { type: "submit" }, "Set its target"),
-    );
-    more.addEventListener("submit", (event) => {
-      event.preventDefault();
-      const drill = named.value.trim();
-      if (drill === "") return;
-      this.edit(drill, "drill", drill);
-      this.at = drill;
-      this.draw();
-    });
+    const more = this.another("Another drill", "Set its target", (name) => (this.at = name));
     if (this.at === null) this.at = all[0] ?? null;
     if (this.at === null)
       return [
@@ -483,21 +494,7 @@ class Fields extends Forms {
 
   protected body(): Node[] {
     const known = this.library!.fields.map(({ field }) => field);
-    const named = make("input", { type: "text", "data-key": "new field", "aria-label": "Another field" });
-    const more = make(
-      "form",
-      { class: "line" },
-      make("label", { class: "entry" }, make("span", {}, "Another field"), named),
-      make("button", { type: "submit" }, "Measure it"),
-    );
-    more.addEventListener("submit", (event) => {
-      event.preventDefault();
-      const name = named.value.trim();
-      if (name === "") return;
-      this.edit(name, "field", name);
-      this.at = name;
-      this.draw();
-    });
+    const more = this.another("Another field", "Measure it", (name) => (this.at = name));
     const said = make(
       "p",
       { class: "quiet" },

@@ -1,5 +1,5 @@
 /** From a strange sheet to rows in a library, by keyboard and by mouse, on a page that is served and on one that is built. */
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -257,6 +257,14 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     const fields = page.locator(".needed details", { hasText: "Fields of your own" });
     await fields.locator("summary").click();
     await fields.getByLabel("Another field").fill("Back Lot");
+    // A name that is half typed outlasts a swing that arrives meanwhile.
+    const told = page.locator(".needed details", { hasText: "Hitters" }).locator("summary");
+    const before = await told.innerText();
+    const later = join(dir, "later.csv");
+    writeFileSync(later, "hitter,input,exit_velocity_mph,launch_angle_deg\nTes Wren,tee,80,12\n");
+    await expect.poll(() => told.innerText(), { timeout: 60_000 }).not.toBe(before);
+    rmSync(later);
+    await expect.poll(() => told.innerText(), { timeout: 60_000 }).toBe(before);
     await fields.getByRole("button", { name: "Measure it" }).click();
     const feet = { base_path_ft: 60, pitching_ft: 46, dirt_radius_ft: 50, left_ft: 180, left_center_ft: 200 };
     const more = { center_ft: 220, right_center_ft: 200, right_ft: 175, fence_ft: 6 };
