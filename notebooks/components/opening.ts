@@ -1,6 +1,6 @@
 /** A page's first screen: the answer in a sentence, its figures, one picture beside them. */
 import { heard } from "./frame.ts";
-import { box, type Fact, type Shown } from "./show.ts";
+import { box, unbroken, type Fact, type Shown } from "./show.ts";
 
 /** A sentence set large, and the words of it that are the one thing to see. */
 export interface Answer {
@@ -42,7 +42,7 @@ export interface Opening {
 function paragraph(className: string, ...items: readonly Shown[]): HTMLElement {
   const element = document.createElement("p");
   element.className = className;
-  element.append(...items);
+  element.append(...items.flatMap((item) => (typeof item === "string" ? unbroken(item) : [item])));
   return element;
 }
 

@@ -103,6 +103,17 @@ export function box(className: string, ...items: readonly Shown[]): HTMLElement 
   return element;
 }
 
+/** A text whose dates can't be broken over two lines. */
+export function unbroken(text: string): Shown[] {
+  return text.split(/(\d{4}-\d\d-\d\d)/).flatMap((part, i): Shown[] => {
+    if (part === "") return [];
+    if (i % 2 === 0) return [part];
+    const date = document.createElement("span");
+    [date.className, date.textContent] = ["unbroken", part];
+    return [date];
+  });
+}
+
 /** One plain sentence where there is nothing to draw. */
 export function nothing(sentence: string): HTMLElement {
   const element = document.createElement("p");
@@ -146,7 +157,7 @@ export function table(head: readonly string[], rows: readonly (readonly string[]
   const body = element.createTBody();
   for (const row of rows) {
     const line = body.insertRow();
-    for (const text of row) line.insertCell().textContent = text;
+    for (const text of row) line.insertCell().append(...unbroken(text));
   }
   const frame = box("scroll", element);
   // A frame that may scroll must be reachable from the keyboard.
