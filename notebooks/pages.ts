@@ -58,6 +58,12 @@ export const pages: readonly Page[] = [
     hitter: true,
   },
   {
+    file: "live-rounds.html",
+    name: "Live rounds",
+    reader: "coach, hitter, pitcher",
+    question: "Who is hard on whom, beyond how good each of them is?",
+  },
+  {
     file: "on-a-field.html",
     name: "On a field",
     reader: "player, coach",

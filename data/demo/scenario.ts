@@ -428,6 +428,8 @@ export type SpinKind = "components" | "axis" | "rate" | "none";
 export interface Round {
   readonly drill: string;
   readonly swings: number;
+  /** Who throws, by the place in the session's list; the drill's usual one when not given. */
+  readonly pitcher?: number;
 }
 
 /** A session, with what its log doesn't say. */

@@ -336,6 +336,7 @@ export function swingsOf(plan: SessionPlan, scene: Scene = { hitters: hitterMode
       const round = own[k];
       if (round === undefined) continue;
       const drill = scene.drills.find((d) => d.drill === round.drill)!;
+      const usual = drill.drill === "At-bats" ? 1 : 0;
       const way = { ...form, batSpeed_mph: form.batSpeed_mph + (drill.gives_mph ?? 0) };
       for (let i = 0; i < round.swings; i++) {
         const before = swung.get(hitter.hitter) ?? 0;
@@ -344,7 +345,7 @@ export function swingsOf(plan: SessionPlan, scene: Scene = { hitters: hitterMode
         second += Math.round(drill.input === "live" ? 11 + 8 * draw.uniform() : 7 + 5 * draw.uniform());
         swings.push(
           drill.input === "live"
-            ? faced(hitter, now, drill, plan.pitchers[drill.drill === "At-bats" ? 1 : 0]!, second, draw)
+            ? faced(hitter, now, drill, plan.pitchers[round.pitcher ?? usual]!, second, draw)
             : practice(hitter, now, drill, i, plan.week * round.swings, second, draw),
         );
       }

@@ -32,7 +32,7 @@ export const truth = {
   improving: { hitter: "Ivo S.", gain_mph_a_week: 0.4 },
   flat: { hitter: "Lena F." },
   tiring: { hitter: "Max W.", after: 25, mph_a_swing: 0.12 },
-  hardOn: { hitter: "Noa B.", pitcher: "Tamsin O.", times: 2.4 },
+  hardOn: { hitter: "Noa B.", pitcher: "Tamsin O.", times: 3 },
   trial: {
     hitter: "Rui C.",
     name: "Two bats",
@@ -78,7 +78,7 @@ export const drills: readonly Drill[] = [
   ...rounds.map(({ arm, drill }) => ({ ...middle, drill, gives_mph: truth.trial.gives_mph[arm] })),
 ];
 
-/** Pitchers take turns; one of them is hard on one hitter. */
+/** One of the two pitchers is hard on one hitter. */
 const left: Pitcher = {
   ...pitchers.left,
   name: truth.hardOn.pitcher,
@@ -156,6 +156,9 @@ function plan(name: string, week: number, weekday: number, more: Partial<Session
   };
 }
 
+/** Pitches that a hitter sees of each pitcher in an evening. */
+const atBatPitches = 30;
+
 const names = hitters.map((h) => h.hitter);
 const regulars = names.filter((name) => name !== truth.trial.hitter);
 
@@ -167,10 +170,12 @@ export const sessionPlans: readonly SessionPlan[] = Array.from({ length: weeks }
   }),
   plan("live", week, 4, {
     hitters: regulars,
+    // The two take turns at going first, so that nobody meets one of them tired.
     rounds: () => [
       { drill: "Coach rounds", swings: 8 },
-      { drill: "At-bats", swings: 15 },
+      { drill: "At-bats", swings: atBatPitches, pitcher: week % 2 === 0 ? 1 : 2 },
+      { drill: "At-bats", swings: atBatPitches, pitcher: week % 2 === 0 ? 2 : 1 },
     ],
-    pitchers: [pitchers.coach, week % 2 === 0 ? pitchers.right : left],
+    pitchers: [pitchers.coach, pitchers.right, left],
   }),
 ]).flat();

@@ -10,6 +10,7 @@ const sizeWords: Readonly<Record<ReportSize, string>> = {
   sentence: "One sentence and a picture",
   page: "One page",
   everything: "Everything",
+  month: "A month, for a parent",
 };
 
 const span = "\u0000span";

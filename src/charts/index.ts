@@ -9,6 +9,7 @@ export { flightSide } from "./flightSide.ts";
 export { flightTop } from "./flightTop.ts";
 export { groupPanels } from "./groupPanels.ts";
 export { lastFlight } from "./lastFlight.ts";
+export { pairGrid } from "./pairGrid.ts";
 export { pitchOutcomes } from "./pitchOutcomes.ts";
 export { reliability } from "./reliability.ts";
 export { repeatability } from "./repeatability.ts";

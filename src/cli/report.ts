@@ -14,6 +14,7 @@ import { tellOfLibrary } from "./source.ts";
 interface Call extends FilterCall {
   readonly library: string;
   readonly hitter?: string;
+  readonly pitcherSheet?: string;
   readonly session?: string;
   readonly size: ReportSize;
   readonly facility?: string;
@@ -39,10 +40,14 @@ export function register(program: Command, out: Out): void {
       .description("drill reports as self-contained HTML: one file a hitter, and a page that leads to them")
       .option("--library <dir>", "the library's folder (default: data/demo)")
       .option("--hitter <name>", "this hitter alone")
+      .option(
+        "--pitcher-sheet <name>",
+        "a sheet for this pitcher instead: what hitters did, live, by pitch, speed and place",
+      )
       .option("--session <id>", "this session alone, compared with the one before"),
   )
     .addOption(
-      new Option("--size <size>", "one sentence and a picture, one page, or everything")
+      new Option("--size <size>", "one sentence and a picture, one page, everything, or a month for a parent")
         .choices([...reportSizes])
         .default("everything"),
     )
@@ -72,7 +77,11 @@ export function register(program: Command, out: Out): void {
       if (call.again !== undefined) return makeAgain(out, call, call.again);
       if (call.output === undefined)
         throw new Fault("Name the folder that the reports go into: --output DIR.", 2);
-      const files = await writeReports(out, { ...call, output: call.output });
+      const written = { ...call, output: call.output };
+      const files =
+        call.pitcherSheet === undefined
+          ? await writeReports(out, written)
+          : await writePitcher(out, { ...written, pitcherSheet: call.pitcherSheet });
       if (call.json === true) out.json({ files });
       else for (const { file, hitter } of files) out.print(hitter === null ? file : `${file}  (${hitter})`);
     });
@@ -130,12 +139,62 @@ async function madeReady(out: Out, call: Pick<Call, "library" | "initials">) {
   };
 }
 
+/** Into a folder, never under a file's name. */
+function folderMeant({ output }: { readonly output: string }): string {
+  if (/\.html?$/i.test(output))
+    throw new Fault(`${quoted(output)} is a file's name: reports go into a folder, one file a hitter.`, 2);
+  return output;
+}
+
+/** A pitcher's sheet: one file. */
+async function writePitcher(
+  out: Out,
+  call: Call & { readonly output: string; readonly pitcherSheet: string },
+): Promise<Written[]> {
+  if (call.hitter !== undefined || call.session !== undefined)
+    throw new Fault("A pitcher's sheet is of all hitters and sessions: leave out --hitter and --session.", 2);
+  const folder = folderMeant(call);
+  const [
+    { rowsInScope },
+    { enrich },
+    { pitcherSheet },
+    { livePitches },
+    { fileNames },
+    { writeTogether },
+    { join },
+  ] = await Promise.all([
+    import("../views/filter.ts"),
+    import("../contact/enrich.ts"),
+    import("../report/pitcherSheet.ts"),
+    import("../season/liveRounds.ts"),
+    import("../library/fileName.ts"),
+    import("../library/write.ts"),
+    import("node:path"),
+  ]);
+  const { scopeIn } = await filterMeant(call);
+  const { opened, shown } = await madeReady(out, call);
+  const asked = nameMeant(
+    call.pitcherSheet,
+    [...new Set(opened.swings.flatMap((s) => s.pitcher ?? []))],
+    "pitcher",
+  );
+  // As the sheet names them.
+  const pitcher = shown.swings[opened.swings.findIndex((s) => s.pitcher === asked)]!.pitcher!;
+  // Others' pitches are what this pitcher's are held against.
+  const scope = { ...(await scopeIn(opened)), pitcher: null };
+  const live = livePitches({ ...shown, swings: rowsInScope(enrich(shown), shown, scope) });
+  if (!live.pitches.some((p) => p.pitcher === pitcher))
+    throw new Fault(`${quoted(pitcher)} threw no live pitch on those days.`, 2);
+  const { units, facility = null } = call;
+  const { hitters, thresholds } = shown;
+  const file = `pitcher-${fileNames([pitcher], "sheet")[0]!}`;
+  const text = pitcherSheet({ pitcher, live, hitters, thresholds, facility, system: units });
+  await writeTogether((put) => put(join(folder, file), [text]), folder);
+  return [{ file, hitter: null }];
+}
+
 async function writeReports(out: Out, call: Call & { readonly output: string }): Promise<Written[]> {
-  if (/\.html?$/i.test(call.output))
-    throw new Fault(
-      `${quoted(call.output)} is a file's name: reports go into a folder, one file a hitter.`,
-      2,
-    );
+  folderMeant(call);
   const { colorMeant } = await import("../report/style.ts");
   const { scopeIn } = await filterMeant(call);
   const color = call.color === undefined ? null : colorMeant(call.color);

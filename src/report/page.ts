@@ -14,12 +14,14 @@ import { targetResult } from "../views/target.ts";
 import type { UnitSystem } from "../units/system.ts";
 import { zoneCells, type ZoneOptions } from "../views/zone.ts";
 import { airWords } from "./air.ts";
+import { documentOf } from "./document.ts";
 import { cautions } from "../views/cautions.ts";
 import { progress } from "../season/progress.ts";
 import { changesSection } from "./changes.ts";
 import { foot, type SourceFile } from "./foot.ts";
-import { html, Markup } from "./html.ts";
+import { html, type Markup } from "./html.ts";
 import { firstScreen, mainTarget } from "./firstScreen.ts";
+import { monthOf, monthSpan } from "./month.ts";
 import { picturesOf } from "./pictures.ts";
 import { seasonSection } from "./season.ts";
 import { sheetStyle, style } from "./style.ts";
@@ -110,7 +112,8 @@ function sheetOf(source: ReportSource, options: ReportOptions): Sheet {
   const conditions = { drill, pitch_type, pitch_speed_mph, pitcher };
   const { size = "everything", facility = null, color = null, note = null, document } = options;
   const { hitter, sessions, thresholds } = source;
-  const reported = rowsInScope(source.rows, source, { ...conditions, since, until });
+  const days = size === "month" ? monthSpan(source, { since, until }) : { since, until };
+  const reported = rowsInScope(source.rows, source, { ...conditions, ...days });
   const all = session === null ? reported : reported.filter((r) => r.session === session);
   // What lies before is compared with, and nothing that came after.
   const before = rowsInSpan(source.rows, sessions, { until });
@@ -163,8 +166,18 @@ function sheetOf(source: ReportSource, options: ReportOptions): Sheet {
     ...{ initials: options.initials === true, facility, color, note },
     ...Object.fromEntries(Object.entries(conditions).filter(([, value]) => value !== null)),
   };
+  const house = facility === null ? "" : ` · ${facility}`;
+  if (size === "month")
+    return {
+      running: `A month of hitting: ${hitter}${house}`,
+      body: html`<main class="month">
+        ${unreadNote(source.unread ?? [])}
+        ${monthOf({ hitter, rows, known: counting(known), sessions, thresholds, listed: source.listed, span: days, next: said.next, coach: coachNote(note), facility, system, document })}
+        ${careSection(all, sessions)} ${foot({ ...source, rows, system, version: options.version, made })}
+      </main>`,
+    };
   return {
-    running: `Drill report: ${hitter}${facility === null ? "" : ` · ${facility}`}`,
+    running: `Drill report: ${hitter}${house}`,
     body: html`<main class="${size}">
       ${unreadNote(source.unread ?? [])}
       ${headerOf(source, rows, session, facility, only, trustLine(trust, all, withoutFlagged, document))}
@@ -224,22 +237,6 @@ function unreadNote(files: readonly string[]): Markup | false {
       ${files.map((file, i) => html`${i > 0 && ", "}<bdi>${file}</bdi>`)}.
     </p>`
   );
-}
-
-/** A whole document around a body: no script may run and nothing may be fetched, whatever the body holds. */
-function documentOf(title: string, sheet: string, body: Markup): string {
-  const head = html`<meta charset="utf-8" />
-    <meta
-      http-equiv="Content-Security-Policy"
-      content="default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:"
-    />
-    <meta name="viewport" content="width=device-width, initial-scale=1" />
-    <meta name="referrer" content="no-referrer" />
-    <title>${title}</title>
-    <style>
-      ${new Markup(sheet)}
-    </style>`;
-  return `<!doctype html>\n<html lang="en">\n<head>${head.text}</head>\n<body>${body.text}</body>\n</html>\n`;
 }
 
 function headerOf(

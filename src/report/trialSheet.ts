@@ -2,7 +2,8 @@
 import type { TrialRound } from "../season/trial.ts";
 import { roundName } from "../season/trial.ts";
 import { cautions } from "../views/cautions.ts";
-import { html, Markup } from "./html.ts";
+import { documentOf } from "./document.ts";
+import { html } from "./html.ts";
 import { baseStyle } from "./style.ts";
 
 /** What a sheet is made from. */
@@ -44,12 +45,5 @@ export function trialSheet({ trial, rounds, swings, needed }: TrialSheet): strin
     <p>${needed}</p>
     <p>${cautions.join(" ")}</p>
   </main>`;
-  const head = html`<meta charset="utf-8" />
-    <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'" />
-    <meta name="viewport" content="width=device-width, initial-scale=1" />
-    <title>Fair trial: ${trial}</title>
-    <style>
-      ${new Markup(`${baseStyle("")}${sheet}`)}
-    </style>`;
-  return `<!doctype html>\n<html lang="en">\n<head>${head.text}</head>\n<body>${body.text}</body>\n</html>\n`;
+  return documentOf(`Fair trial: ${trial}`, `${baseStyle("")}${sheet}`, body);
 }

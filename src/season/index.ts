@@ -2,6 +2,7 @@
 export * from "./drillWork.ts";
 export * from "./evened.ts";
 export * from "./group.ts";
+export * from "./liveRounds.ts";
 export * from "./measures.ts";
 export * from "./needs.ts";
 export * from "./panels.ts";

@@ -1,4 +1,5 @@
 /** Statistics with their uncertainty: estimates and differences over days, shares, pooling, reliability, splitting. */
+export * from "./additive.ts";
 export * from "./beta.ts";
 export * from "./bootstrap.ts";
 export * from "./dayChange.ts";

@@ -18,14 +18,30 @@ export interface LogOdds {
  */
 export function logOdds(of: Share): LogOdds | null {
   const { count, n, low, high } = of;
-  if (n === 0 || low === null || high === null) return null;
+  const odds = oddsOf(count, n);
+  if (odds === null || low === null || high === null) return null;
   const swingsAlone = share(count, n);
   const wider = Math.max(1, (high - low) / (swingsAlone.high! - swingsAlone.low!));
-  const [a, b] = [count + 0.5, n - count + 0.5];
-  return { value: Math.log(a / b), variance: (1 / a + 1 / b) * wider ** 2 };
+  return { ...odds, variance: odds.variance * wider ** 2 };
 }
 
-const chance = (odds: number): number => 1 / (1 + Math.exp(-odds));
+/**
+ * The log odds of a count by its swings alone.
+ * @returns null where there is nothing to take a share of
+ * @example oddsOf(5, 10) // { value: 0, variance: 0.364 }
+ * @example oddsOf(0, 0) // null
+ */
+export function oddsOf(count: number, n: number): LogOdds | null {
+  if (n === 0) return null;
+  const [a, b] = [count + 0.5, n - count + 0.5];
+  return { value: Math.log(a / b), variance: 1 / a + 1 / b };
+}
+
+/**
+ * The share whose log odds are these.
+ * @example shareAt(0) // 0.5
+ */
+export const shareAt = (odds: number): number => 1 / (1 + Math.exp(-odds));
 
 /** Shares pooled: each member's, null where it has none, and the group's mean. */
 export interface PooledShares {
@@ -48,9 +64,9 @@ export function pooledShares(shares: readonly Share[]): PooledShares | null {
   if (found === null) return null;
   const told = <T extends { value: number; low: number; high: number }>(of: T): T => ({
     ...of,
-    value: chance(of.value),
-    low: chance(of.low),
-    high: chance(of.high),
+    value: shareAt(of.value),
+    low: shareAt(of.low),
+    high: shareAt(of.high),
   });
   const members = found.members.map(told);
   let next = 0;

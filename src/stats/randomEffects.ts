@@ -74,6 +74,26 @@ export interface PooledGroup {
 const tauSteps = 60;
 const tauReach = 8;
 
+/** A fit of figures by weights: each figure's expected value with its variance, and the log of the determinant of the fit's own. */
+export interface WeightedFit {
+  readonly fitted: readonly number[];
+  readonly variances: readonly number[];
+  readonly logDeterminant: number;
+}
+
+/** What figures are pooled toward: a fit of them by weights. */
+export type Fitting = (effects: readonly number[], weights: readonly number[]) => WeightedFit;
+
+const commonMean: Fitting = (effects, weights) => {
+  const weight = total(weights);
+  const mean = total(effects.map((y, j) => weights[j]! * y)) / weight;
+  return {
+    fitted: effects.map(() => mean),
+    variances: effects.map(() => 1 / weight),
+    logDeterminant: -Math.log(weight),
+  };
+};
+
 /**
  * Each figure pooled with its group, the uncertainty of τ counted: averaged over τ on a grid, by how well each τ fits,
  * the prior flat on τ. Given τ a member's own weight is τ² ÷ (τ² + its variance), and the group's mean has its own
@@ -91,16 +111,47 @@ const tauReach = 8;
 export function pooled(effects: readonly number[], variances: readonly number[]): PooledGroup | null {
   const start = derSimonianLaird(effects, variances);
   if (start === null) return null;
+  const { members, tau, at } = pooledToward(effects, variances, commonMean);
+  return { members, mean: at(0), tau };
+}
+
+/** Figures pooled toward what a fit expects of each. */
+export interface PooledToward {
+  readonly members: readonly Pooled[];
+  /** How much members truly differ from what is expected of them: standard deviation, with its 95 % interval. */
+  readonly tau: PooledGroup["tau"];
+  /** What is expected of a member by the others and itself. */
+  readonly at: (member: number) => Omit<Pooled, "own">;
+}
+
+/**
+ * The same where each figure is pooled toward a fit of its own instead of one mean.
+ * @param effects two at least
+ * @throws RangeError as `derSimonianLaird`
+ * @example pooledToward([1, 2], [1, 1], (y) => ({ fitted: y, variances: [0, 0], logDeterminant: 0 })).members[1].value // 2
+ */
+export function pooledToward(
+  effects: readonly number[],
+  variances: readonly number[],
+  fit: Fitting,
+): PooledToward {
+  const first = fit(
+    effects,
+    variances.map((v) => 1 / v),
+  );
+  const start = derSimonianLaird(
+    effects.map((y, i) => y - first.fitted[i]!),
+    variances,
+  )!;
   const most = tauReach * Math.sqrt(start.tau2 + total(variances) / variances.length);
   // Evenly in the square root: dense where τ is small.
   const taus = Array.from({ length: tauSteps + 1 }, (_, i) => most * (i / tauSteps) ** 2);
   const given = taus.map((tau, i) => {
     const width = (taus[i + 1] ?? tau) - (taus[i - 1] ?? tau);
     const weights = variances.map((v) => 1 / (v + tau * tau));
-    const weight = total(weights);
-    const mean = total(effects.map((y, j) => weights[j]! * y)) / weight;
-    const fit = total(effects.map((y, j) => Math.log(weights[j]!) - weights[j]! * (y - mean) ** 2));
-    return { tau, mean, variance: 1 / weight, log: Math.log(width) + (fit - Math.log(weight)) / 2 };
+    const { fitted, variances: spread, logDeterminant } = fit(effects, weights);
+    const off = total(effects.map((y, j) => Math.log(weights[j]!) - weights[j]! * (y - fitted[j]!) ** 2));
+    return { tau, fitted, spread, log: Math.log(width) + (off + logDeterminant) / 2 };
   });
   const shares = sharesOfLogs(given.map(({ log }) => log));
   const average = (of: (at: (typeof given)[number]) => number): number =>
@@ -118,8 +169,8 @@ export function pooled(effects: readonly number[], variances: readonly number[])
     const v = variances[i]!;
     const own = ({ tau }: { tau: number }): number => (tau * tau) / (tau * tau + v);
     const figure = told((at) => ({
-      mean: own(at) * effect + (1 - own(at)) * at.mean,
-      variance: own(at) * v + (1 - own(at)) ** 2 * at.variance,
+      mean: own(at) * effect + (1 - own(at)) * at.fitted[i]!,
+      variance: own(at) * v + (1 - own(at)) ** 2 * at.spread[i]!,
     }));
     return { ...figure, own: average(own) };
   });
@@ -129,8 +180,8 @@ export function pooled(effects: readonly number[], variances: readonly number[])
   };
   return {
     members,
-    mean: told((at) => at),
     tau: { value: quantile(0.5), low: quantile((1 - confidence) / 2), high: quantile((1 + confidence) / 2) },
+    at: (i) => told((at) => ({ mean: at.fitted[i]!, variance: at.spread[i]! })),
   };
 }
 

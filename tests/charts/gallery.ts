@@ -11,6 +11,7 @@ import {
   groupPanels,
   lastFlight,
   pitchOutcomes,
+  pairGrid,
   reliability,
   repeatability,
   seasonTrends,
@@ -25,6 +26,7 @@ import { ft } from "../../src/units/index.ts";
 import * as figures from "./figures.ts";
 import * as gaps from "./gapFigures.ts";
 import { ceilingPanel, panels } from "./seasonFigures.ts";
+import { gridPairs } from "./pairFigures.ts";
 import { placement, shifts } from "./setupFigures.ts";
 import { oddities, surface, swings } from "./fixture.ts";
 
@@ -148,6 +150,7 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
       ],
       { document, width },
     ),
+  "pair-grid": (width, document) => pairGrid(gridPairs, { document, width }),
   reliability: (width, document) => reliability(gaps.settlings, { document, width }),
   "season-trends": (width, document) => seasonTrends(panels, { document, width }),
   "season-trends-ceiling": (width, document) =>
@@ -180,6 +183,7 @@ export const emptyGallery: typeof gallery = {
   "waterfall-empty": (width, document) => waterfall(null, { document, width }),
   "caterpillar-empty": (width, document) => caterpillar([], { document, width }),
   "group-panels-empty": (width, document) => groupPanels([], [], { document, width }),
+  "pair-grid-empty": (width, document) => pairGrid([], { document, width }),
   "reliability-empty": (width, document) => reliability([], { document, width }),
   "pitch-outcomes-empty": (width, document) => pitchOutcomes([], { document, width }),
   "season-trends-empty": (width, document) => seasonTrends([], { document, width }),

@@ -17,12 +17,14 @@ const {
   gap,
   group,
   marked,
+  month,
   needs,
   opening,
   progress,
   readings,
   report,
   round,
+  rounds,
   season,
   setup,
   stations,
@@ -554,6 +556,97 @@ describe("a filter", () => {
     );
     expect(there("drill", "z", ["a", "b", "c", "d", "e", "f", "g"])).toMatch(/ and 2 more\.$/);
     expect(there("drill", "z", ["a"])).toMatch(/; there is a\.$/);
+  });
+});
+
+describe("live rounds", () => {
+  const pair = {
+    hitter: "Noa B.",
+    pitcher: "Tamsin O.",
+    stands: "harder",
+    measure: "own_speed",
+    unit: "mph",
+    own: { value: 61.24, low: 58, high: 64.5 },
+    expected: 66.4,
+    n: 41,
+    sessions: 1,
+  } as const;
+
+  it("with a pair, with none, with too few, by each measure, and what is left out", () => {
+    const answer = held("rounds.roundsAnswer", rounds.roundsAnswer);
+    expect(answer([], 0, "us").text).toMatch(/^Too few swings/);
+    expect(answer([], 12, "us").text).toMatch(/^No pitcher is clearly harder/);
+    expect(answer([pair], 12, "us")).toEqual({
+      text: "Noa B. has it harder against Tamsin O.: 61.2 mph of own exit velocity, where 66.4 mph would be expected.",
+      figure: "61.2 mph",
+    });
+    const sentence = held("rounds.pairSentence", rounds.pairSentence);
+    const missed = {
+      ...pair,
+      stands: "easier",
+      measure: "misses",
+      unit: "share",
+      own: { value: 0, low: 0, high: 0.1 },
+      expected: 0.2,
+    } as const;
+    expect(sentence(missed, "us")).toBe(
+      "Noa B. has it easier against Tamsin O.: misses on 0% of swings, where 20% would be expected.",
+    );
+    expect(sentence({ ...missed, measure: "power_kept" }, "metric")).toContain("0% of power kept");
+    expect(held("rounds.pairBasis", rounds.pairBasis)(pair, "metric")).toMatch(
+      /^95%: 93\.3 to 103\.8 km\/h, n 41 in 1 session\./,
+    );
+    const note = held("rounds.roundsNote", rounds.roundsNote);
+    expect(note({ pairs: 1, enough: 0, looked: 0, fewest: 20, sessions: 3 })).toBe(
+      "1 of 1 pair has too few swings to say anything: it takes 20 in 3 sessions.",
+    );
+    expect(note({ pairs: 0, enough: 0, looked: 0, fewest: 20, sessions: 3 })).toBe("");
+    const outside = held("rounds.outsideRounds", rounds.outsideRounds);
+    expect(outside(0, 0)).toBeNull();
+    expect(outside(1, 0)).toBe("1 reading in doubt is left out.");
+    expect(outside(0, 2)).toBe("2 pitches whose pitcher nobody wrote down are left out.");
+    expect(held("rounds.pitcherCaution", rounds.pitcherCaution)).not.toMatch(/arm|fatigue|injur|tired/i);
+  });
+});
+
+describe("a month, for a parent", () => {
+  const work = { hitter: "Ivo S.", sessions: 1, tee: 1, flip: 0, live: 0, most: 1 } as const;
+  const nothing = { ...work, sessions: 0, tee: 0, most: 0 } as const;
+
+  it("with nothing, with one swing, with a change and without, with a ball that has no range", () => {
+    const answer = held("month.monthAnswer", month.monthAnswer);
+    expect(answer(work).text).toBe("Ivo S. came to 1 session and took 1 swing.");
+    expect(answer(nothing).text).toBe("Ivo S. has no swings in this time.");
+    const worked = held("month.monthWorked", month.monthWorked);
+    expect(worked(nothing)).toBeNull();
+    expect(worked({ ...work, live: 3 })).toMatch(
+      /^1 off the tee and 3 against live pitching, 1 at most in one session\./,
+    );
+    const steady = held("month.monthSteady", month.monthSteady);
+    expect(steady(0, 0, 0)).toMatch(/too early/);
+    expect(steady(0, 5, 4)).toMatch(
+      /^Nothing has clearly changed in 4 weeks, .*doesn't mean that the work is lost\.$/,
+    );
+    expect(steady(1, 5, 1)).toMatch(/1 week can tell/);
+    const best = held("month.bestSentence", month.bestSentence);
+    expect(best(null, "us")).toBeNull();
+    const ball = {
+      exit_velocity_mph: 70,
+      carry_ft: null,
+      carry_low_ft: null,
+      carry_high_ft: null,
+      day: null,
+    };
+    expect(best(ball, "metric")).toBe("The hardest ball left the bat at 113 km/h.");
+    const meaning = held("month.monthMeaning", month.monthMeaning).join(" ");
+    for (const word of [
+      /grows/,
+      /short/,
+      /compares/,
+      /not a prediction/,
+      /hurts, stop, tell the coach, .* licensed practitioner/,
+    ])
+      expect(meaning).toMatch(word);
   });
 });
 
