@@ -2,7 +2,8 @@
  * Shares of hits by kind of batted ball against a grown players' defence, home runs counted as hits. Published year by year for
  * the highest leagues; the values here are from memory, rounded to what years differ by: ground balls about 24 in 100, line
  * drives about 65, fly balls about 23, pop-ups about 2. The balls are made up: speeds and angles by kind, from memory too (means and
- * spreads below). The tolerance, 8 in 100, is what both may be off by; the model has no figure that was fitted to them.
+ * spreads below). The tolerance, 8 in 100, is what both may be off by; no procedure fitted
+ * the model to them, but its figures without a source are judgements, which may have leaned toward them.
  */
 import { randomLcg, randomNormal } from "d3";
 import { describe, expect, it } from "vitest";
