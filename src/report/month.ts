@@ -144,6 +144,11 @@ function bestOf(rows: readonly EnrichedSwing[], sessions: readonly Session[]): B
   );
   if (best === null) return null;
   const day = sessions.find((s) => s.session === best.session)?.date ?? best.time?.slice(0, 10) ?? null;
-  const { carry_ft, carry_low_ft, carry_high_ft } = best;
-  return { exit_velocity_mph: best.exit_velocity_mph!, carry_ft, carry_low_ft, carry_high_ft, day };
+  const { exit_velocity_mph, carry_ft, carry_low_ft, carry_high_ft } = best;
+  // How soon a ball on the ground first touches it is nobody's pride.
+  const far =
+    best.category === "ground ball"
+      ? { carry_ft: null, carry_low_ft: null, carry_high_ft: null }
+      : { carry_ft, carry_low_ft, carry_high_ft };
+  return { exit_velocity_mph: exit_velocity_mph!, ...far, day };
 }

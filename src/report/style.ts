@@ -62,6 +62,8 @@ export const style = ({ running, letters, color = null }: Look): string => `${ba
 @page { margin: 0.52in 0.45in 0.4in; @top-left { content: ${cssText(running)}; font: 8.5px ${fontFamily}; } @top-right { content: "page " counter(page) " of " counter(pages); font: 8.5px ${fontFamily}; } }
 .house { flex: 1 0 100%; font: var(--serif-weight) var(--size-title)/1.3 ${serifFamily}; ${color === null ? "" : `border-top: 6px solid ${colorMeant(color) ?? "currentcolor"}; padding-top: 6px; `}}
 header .house { color: var(--ink); font-size: var(--size-title); }
+.month .say h2 { margin-top: 18px; } .month li { margin: 2px 0; }
+.month > .row { display: block; } .month > .row p, .month > .row ul { max-width: 90ch; }
 .sentence .say { grid-column: 1 / 13; } .sentence .pic { grid-column: 3 / 11; margin-top: 16px; }
 .coach { margin-top: 20px; border-left: 3px solid var(--ink); padding: 1px 0 1px 16px; max-width: 600px; overflow-wrap: anywhere; white-space: pre-line; }
 .coach b { display: block; font: var(--serif-weight) 1.25rem/1.3 ${serifFamily}; }
@@ -181,6 +183,8 @@ footer code { font-family: ui-monospace, "SFMono-Regular", Menlo, Consolas, mono
   .pic.wide { display: none; } .pic.narrow { display: block; }
   .sentence .first { display: block; }
   .sentence .pic { margin-top: 8px; } .sentence .pic > svg { max-width: 360px; margin: 0 auto; }
+  .month { font-size: 12px; line-height: 1.4; } .month .say h2 { margin-top: 10px; } .month .care p { font-size: 11px; }
+  .month .pic .chart > svg { max-width: 300px; } .month li { margin: 3px 0; }
   .page .first { padding-bottom: 2px; } .page .pic > svg { max-width: 215px; } .page .row figure > svg { max-width: 200px; }
   .strip { margin-top: 8px; }
   .answer { font-size: 23px; }

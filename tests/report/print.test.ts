@@ -125,6 +125,27 @@ describe("every report", () => {
   );
 
   it(
+    "gives a parent a month on one page of either paper, with no other hitter's name in it",
+    { timeout: 240_000 },
+    async () => {
+      const note = "Ten balls a day from the low tee, hands inside, and stop when your back tires.";
+      const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
+      for (const [hitter, source] of sources) {
+        const text = reportPage(source, { ...options, facility: "Northside Cages", note, size: "month" });
+        await page.setContent(text);
+        expect(await page.evaluate(() => document.documentElement.scrollWidth), hitter).toBe(390);
+        for (const format of ["Letter", "A4"])
+          expect(pagesIn(await page.pdf({ format, printBackground: true })), `${hitter}, ${format}`).toBe(1);
+        const words = await page.evaluate(() => document.body.textContent!);
+        expect(words).toContain("not a prediction");
+        expect(words).toContain("see a licensed practitioner");
+        for (const other of sources.keys()) if (other !== hitter) expect(words).not.toContain(other);
+      }
+      await page.close();
+    },
+  );
+
+  it(
     "reads on a phone without scrolling sideways, in letters of 11 px or more",
     { timeout: 240_000 },
     async () => {
