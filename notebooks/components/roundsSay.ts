@@ -1,5 +1,5 @@
 /** What the page of live rounds says, as elements. The computing is in src/season. */
-import type { GridPair } from "../../src/charts/pairGrid.ts";
+import { pairGrid, type GridPair } from "../../src/charts/pairGrid.ts";
 import {
   byPitchType,
   byPlace,
@@ -9,6 +9,7 @@ import {
   type LiveSwing,
   type Pair,
   type PairFigure,
+  type PairMeasure,
   type RoundResult,
 } from "../../src/season/liveRounds.ts";
 import { thresholdsFrom } from "../../src/contact/thresholds.ts";
@@ -31,7 +32,7 @@ import type { Option } from "./choice.ts";
 import { noted } from "./gapSay.ts";
 import type { PageLibrary } from "./library.ts";
 import type { Figure, Opening } from "./opening.ts";
-import { box, nothing, table } from "./show.ts";
+import { box, figure, nothing, table } from "./show.ts";
 
 /** Whom a page may be about, of either side. */
 export const nameOptions = (names: readonly string[]): Option[] =>
@@ -44,11 +45,19 @@ export const pairMeasureOptions = (): Option[] =>
 const figureOf = (pair: Pair, measure: string): PairFigure =>
   pair.figures.find((f) => f.measure.name === measure) ?? pair.figures[0]!;
 
-/** The grid's cells by one measure. */
-export const gridOf = ({ pairs }: LiveRounds, measure: string): GridPair[] =>
+const measureNamed = (name: string): PairMeasure =>
+  pairMeasures.find((m) => m.name === name) ?? pairMeasures[0]!;
+
+/** The picture of every pair by one measure. */
+export function roundsPicture(rounds: LiveRounds, name: string, units: UnitSystem): HTMLElement {
+  const { title, unit } = measureNamed(name);
+  return figure((width) => pairGrid(gridOf(rounds, name), { measure: title, unit, units, width }));
+}
+
+const gridOf = ({ pairs }: LiveRounds, measure: string): GridPair[] =>
   pairs.map((pair) => {
-    const { pooled, expected, stands } = figureOf(pair, measure);
-    return { hitter: pair.hitter, pitcher: pair.pitcher, swings: pair.swings, pooled, expected, stands };
+    const { n, pooled, expected, stands } = figureOf(pair, measure);
+    return { hitter: pair.hitter, pitcher: pair.pitcher, n, pooled, expected, stands };
   });
 
 /** The pairs that stand, the clearest first. */
@@ -89,7 +98,7 @@ export function roundsSaid(
   hitter: string,
   fewest: number,
   system: UnitSystem,
-): Pick<Opening, "answer" | "told" | "figures"> {
+): Required<Pick<Opening, "answer" | "told" | "figures">> {
   const standing = toldPairs(rounds);
   const [first, ...others] = standing;
   const note = roundsNote({
@@ -228,7 +237,7 @@ export function resultTables(
     (p) => p.pitches > 0,
   );
   return box(
-    "changes",
+    "rounds",
     resultTable(
       "Pitch",
       byPitchType(pitches).map((r) => ({ name: r.of ?? "not written down", result: r })),

@@ -21,7 +21,7 @@ import {
 export interface GridPair {
   readonly hitter: string;
   readonly pitcher: string;
-  readonly swings: number;
+  readonly n: number;
   /** Pooled toward the sum of hitter and pitcher; null: too few swings. */
   readonly pooled: { readonly value: number; readonly low: number; readonly high: number } | null;
   readonly expected: number | null;
@@ -126,8 +126,8 @@ export function pairGrid(
   });
   const about = (c: GridPair): string =>
     c.pooled === null
-      ? `${count(c.swings, "swing")}, too few`
-      : `${written(c.pooled.value)} (${written(c.pooled.low)} to ${written(c.pooled.high)})${c.expected === null ? "" : `, expected ${written(c.expected)}`}, ${count(c.swings, "swing")}${c.stands === null ? "" : `; clearly ${c.stands}`}`;
+      ? `${count(c.n, "swing")}, too few`
+      : `${written(c.pooled.value)} (${written(c.pooled.low)} to ${written(c.pooled.high)})${c.expected === null ? "" : `, expected ${written(c.expected)}`}, ${count(c.n, "swing")}${c.stands === null ? "" : `; clearly ${c.stands}`}`;
   const text = {
     textAnchor: "start",
     fontSize: fontSize.small,
@@ -229,8 +229,8 @@ export function pairGrid(
                 text: (c: Cell) =>
                   shorten(
                     c.pooled === null
-                      ? `n ${c.swings}, too few`
-                      : `n ${c.swings}${c.stands === null ? "" : `, ${c.stands}`}`,
+                      ? `n ${c.n}, too few`
+                      : `n ${c.n}${c.stands === null ? "" : `, ${c.stands}`}`,
                     cellWide,
                     fontSize.small,
                   ),

@@ -151,8 +151,11 @@ async function writePitcher(
   out: Out,
   call: Call & { readonly output: string; readonly pitcherSheet: string },
 ): Promise<Written[]> {
-  if (call.hitter !== undefined || call.session !== undefined)
-    throw new Fault("A pitcher's sheet is of all hitters and sessions: leave out --hitter and --session.", 2);
+  if (call.hitter !== undefined || call.session !== undefined || call.pitcher !== undefined)
+    throw new Fault(
+      "A pitcher's sheet is of all hitters and sessions, and held against all pitchers: leave out --hitter, --session and --pitcher.",
+      2,
+    );
   const folder = folderMeant(call);
   const [
     { rowsInScope },

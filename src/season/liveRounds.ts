@@ -19,6 +19,7 @@ import { oddsOf, shareAt } from "../stats/pooledShares.ts";
 import { known, shareOf, type Share } from "../stats/share.ts";
 import { meansUncertainty } from "../stats/twoStage.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
+import { append } from "../swing/lists.ts";
 import type { UnitName } from "../units/index.ts";
 import { bandOf, speedBand_mph } from "../views/live.ts";
 import { rowsInSpan, type Span } from "../views/sessions.ts";
@@ -450,7 +451,9 @@ function grouped<R extends LiveSwing, Of>(
   const lists = new Map<Of | null, R[]>();
   for (const pitch of pitches) {
     const key = of(pitch);
-    lists.set(key, [...(lists.get(key) ?? []), pitch]);
+    const list = lists.get(key);
+    if (list === undefined) lists.set(key, [pitch]);
+    else list.push(pitch);
   }
   return [...lists].map(([key, list]) => ({ of: key, ...resultOfRounds(list) }));
 }
@@ -489,7 +492,7 @@ export function byPlace(
   const lists = cells.map((): LiveSwing[] => []);
   for (const hitter of new Set(pitches.map((p) => p.hitter))) {
     const own = inPlay(pitches.filter((p) => p.hitter === hitter));
-    byCell(own, { height_in: heightOf(hitter), zone }).forEach((list, i) => lists[i]!.push(...list));
+    byCell(own, { height_in: heightOf(hitter), zone }).forEach((list, i) => append(lists[i]!, list));
   }
   return cells.map((cell, i) => ({ ...cell, ...resultOfRounds(lists[i]!) }));
 }

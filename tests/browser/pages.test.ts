@@ -41,6 +41,7 @@ const charts: Record<string, number> = {
   "drill-report.html": 4,
   "spray-chart.html": 2,
   "tee-vs-live.html": 15,
+  "live-rounds.html": 1,
   "group.html": 1,
   "progress.html": 2,
   "on-a-field.html": 1,

@@ -52,3 +52,28 @@ it(
     await page.close();
   },
 );
+
+it("says which pitcher is hard on whom, and shows both their sides", { timeout: 240_000 }, async () => {
+  const { page, errors } = await openPage(browser, served.address, widths.phone);
+  const text = (of: string) => (): Promise<string | null> =>
+    page.locator(of).textContent({ timeout: 120_000 });
+  await page.goto("about:blank");
+  await page.goto(`${served.address}live-rounds.html`);
+  await expect
+    .poll(text(".first .answer"), { timeout: 120_000 })
+    .toMatch(/^Noa B\. has it harder against Tamsin O\.: clean or flush on \d+% of swings, where \d+% would/);
+  const sides = text("main");
+  await expect.poll(sides, { timeout: 120_000 }).toContain("Noa B. against each pitcher");
+  await expect.poll(sides, { timeout: 120_000 }).toContain("Each hitter against Tamsin O.");
+  await page.getByLabel("Pitcher").selectOption("Sandro V.");
+  await expect.poll(sides, { timeout: 120_000 }).toContain("Each hitter against Sandro V.");
+  // Two weeks are too few sessions for any pair, and the page says so.
+  await page.goto("about:blank");
+  await page.goto(`${served.address}live-rounds.html#dates=2025-09-01/2025-09-14`);
+  await expect
+    .poll(text(".first"), { timeout: 120_000 })
+    .toContain("Too few swings to say who is hard on whom.");
+  expect(await text(".first")()).toContain("Only from 2025-09-01 to 2025-09-14.");
+  expect(errors).toEqual([]);
+  await page.close();
+});

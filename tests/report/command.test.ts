@@ -148,6 +148,45 @@ describe("report", { timeout: 120_000 }, () => {
     expect((await run("--library", join(dir, "nowhere"), "-o", dir)).status).toBe(2);
   });
 
+  it("writes a pitcher's sheet, held against the other pitchers, and names near matches for one there is not", async () => {
+    const folder = join(dir, "rounds");
+    await mkdir(folder);
+    const rows = ["Ada", "Ben"].flatMap((hitter) =>
+      ["Tam <b>O.", "Jory"].flatMap((pitcher) =>
+        Array.from({ length: 30 }, (_, i) => {
+          const live = `${hitter},live,day ${i % 3},${pitcher},fastball,60`;
+          return i % 5 === 0 ? `${live},miss,,,` : `${live},in_play,${70 + (i % 9)},${5 + i},${i}`;
+        }),
+      ),
+    );
+    const head =
+      "hitter,input,session,pitcher,pitch_type,pitch_speed_mph,outcome,exit_velocity_mph,launch_angle_deg,spray_angle_deg";
+    await writeFile(join(folder, "swings.csv"), [head, ...rows].join("\n"));
+    const to = join(dir, "rounds-out");
+    const sheet = (...more: string[]) => run("--library", folder, "-o", to, ...more);
+    expect(await sheet("--pitcher-sheet", "tam <b>o")).toMatchObject({ status: 0, err: "" });
+    const files = await readdir(to);
+    expect(files).toHaveLength(1);
+    const text = (await readFile(join(to, files[0]!), "utf8")).replace(/\s+/g, " ");
+    expect(text).toContain("Tam &lt;b&gt;O.");
+    expect(text).not.toContain("Jory");
+    expect(text).toContain("60 pitches in 3 sessions, 60 swings.");
+    // Of 30 swings of each hitter 6 are missed.
+    expect(text.match(/6 of 30/g)).toHaveLength(2);
+    expect(text).toContain("12 of 60");
+    expect(text).toContain("says nothing of how the pitcher is");
+    expect(text).toContain("nothing here is medical advice");
+    const near = await sheet("--pitcher-sheet", "Jori");
+    expect(near).toMatchObject({ status: 2, out: "" });
+    expect(near.err).toMatch(/no pitcher named "Jori" in the library; the nearest is "Jory"/);
+    for (const other of ["--hitter=Ada", "--session=day 1", "--pitcher=Jory"]) {
+      const both = await sheet("--pitcher-sheet", "Jory", other);
+      expect(both).toMatchObject({ status: 2, out: "" });
+      expect(both.err).toContain("leave out --hitter, --session and --pitcher");
+    }
+    expect(await readdir(to)).toEqual(files);
+  });
+
   it("takes no file's name for the folder", async () => {
     const from = await library("for a file", ["Ada"]);
     const { status, err } = await run("--library", from, "-o", join(dir, "ada.html"));
