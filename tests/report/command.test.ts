@@ -154,7 +154,7 @@ describe("report", { timeout: 120_000 }, () => {
     const rows = ["Ada", "Ben"].flatMap((hitter) =>
       ["Tam <b>O.", "Jory"].flatMap((pitcher) =>
         Array.from({ length: 30 }, (_, i) => {
-          const live = `${hitter},live,day ${i % 3},${pitcher},fastball,60`;
+          const live = `${hitter},live,day ${i % 3},${pitcher},fastball,${60 + i / 10}`;
           return i % 5 === 0 ? `${live},miss,,,` : `${live},in_play,${70 + (i % 9)},${5 + i},${i}`;
         }),
       ),
