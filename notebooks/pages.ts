@@ -62,6 +62,7 @@ export const pages: readonly Page[] = [
     name: "Live rounds",
     reader: "coach, hitter, pitcher",
     question: "Who is hard on whom, beyond how good each of them is?",
+    hitter: true,
   },
   {
     file: "on-a-field.html",

@@ -56,6 +56,7 @@ const made: Readonly<Record<string, { sentence: string; figures: string | null; 
   "spray-chart.html": { sentence, figures, picture: ".first .batted-spray-chart" },
   "progress.html": { sentence, figures, picture: ".first .batted-season-trends" },
   "tee-vs-live.html": { sentence, figures, picture: ".first .batted-waterfall" },
+  "live-rounds.html": { sentence, figures, picture: ".first .batted-pair-grid" },
   "on-a-field.html": { sentence, figures, picture: ".first .batted-field-chances" },
   "season.html": { sentence, figures, picture: ".first .batted-season-trends" },
   "carry-lab.html": { sentence, figures, picture: ".first .batted-flight-side" },
