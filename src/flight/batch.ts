@@ -4,7 +4,7 @@ import type { Ball } from "./ball.ts";
 import { give } from "./carry.ts";
 import { run } from "./kernel.ts";
 import * as room from "./room.ts";
-import { unmeasuredContact, type Launch } from "./launch.ts";
+import { unmeasuredContact } from "./launch.ts";
 
 const { aim, landed } = room;
 
@@ -23,22 +23,6 @@ export interface LaunchColumns {
   readonly density?: Float64Array;
   readonly windX?: Float64Array;
   readonly windY?: Float64Array;
-}
-
-/** Launches one by one as columns. */
-export function columnsOf(launches: readonly Launch[]): LaunchColumns {
-  const column = (of: (launch: Launch) => number): Float64Array => Float64Array.from(launches, of);
-  const contact = (axis: 0 | 1 | 2) => column(({ contact }) => (contact ?? unmeasuredContact)[axis]);
-  return {
-    speed: column((l) => l.speed),
-    launchAngle: column((l) => l.launchAngle),
-    sprayAngle: column((l) => l.sprayAngle),
-    backspin: column((l) => l.backspin),
-    sidespin: column((l) => l.sidespin),
-    contactX: contact(0),
-    contactY: contact(1),
-    contactZ: contact(2),
-  };
 }
 
 /** Flights as columns, in the units of `Flight`. */

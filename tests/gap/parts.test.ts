@@ -1,5 +1,4 @@
 import fc from "fast-check";
-import { randomLcg, randomNormal } from "d3";
 import { describe, expect, it } from "vitest";
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
 import { mergeThin } from "../../src/gap/cells.ts";
@@ -11,7 +10,6 @@ import { arbitrarySwing } from "../views/rows.ts";
 import { badNumbers, ball } from "./support.ts";
 
 const ready = { thresholds: defaultThresholds };
-const normal = randomNormal.source(randomLcg(0.4))(0, 1);
 const part = (split: ReturnType<typeof splitExitVelocity>, name: string) =>
   split.parts.find((p) => p.part === name)!;
 
@@ -188,27 +186,4 @@ describe("cells", () => {
     expect(mergeThin(many, many).map((g) => g.cells)).toEqual([[0], [1], [2], [3], [4], [5], [6], [7], [8]]);
     expect(mergeThin(many, Array<number>(9).fill(0))).toHaveLength(1);
   });
-});
-
-it("is quick: 2 000 resamples of two times 500 swings, all parts at once", () => {
-  const side = (input: "tee" | "live") =>
-    Array.from({ length: 500 }, (_, i) =>
-      ball({
-        input,
-        session: `day ${i % 4}`,
-        cell: i % 9,
-        exit_velocity_mph: 85 + 8 * normal(),
-        plate_speed_mph: input === "tee" ? 0 : 75 + normal(),
-        bat_speed_mph: 68 + 3 * normal(),
-      }),
-    );
-  const sides = { from: side("tee"), to: side("live") };
-  // Time of the processor, so that what else the machine does is not counted.
-  const times = Array.from({ length: 8 }, () => {
-    const before = process.cpuUsage();
-    splitExitVelocity(sides, ready);
-    const { user, system } = process.cpuUsage(before);
-    return (user + system) / 1000;
-  });
-  expect(Math.min(...times)).toBeLessThan(100);
 });
