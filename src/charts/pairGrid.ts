@@ -55,7 +55,7 @@ export function pairGrid(
   // On a phone so many pitchers stand side by side, the others below them.
   const across = Math.max(
     1,
-    Math.min(pitchers.length, Math.floor((width - left - 8 + gap) / ((phone ? 70 : 96) + gap))),
+    Math.min(pitchers.length, Math.floor((width - left - 8 + gap) / ((phone ? 70 : 80) + gap))),
   );
   const cellWide = (width - left - 8 - (across - 1) * gap) / across;
   const titles = pitchers.map((name) => wrap(name, cellWide, fontSize.small, true).slice(0, 2));
