@@ -4,7 +4,7 @@ import { byCause, type Cause } from "../../src/reading/causes.ts";
 import { Judge } from "../../src/reading/check.ts";
 import { headingsKnown } from "../../src/reading/guess.ts";
 import { refusedColumns } from "../../src/reading/layout.ts";
-import { fitsHeadings, headingKey, type ColumnMap } from "../../src/reading/maps.ts";
+import { fitsHeadings, headingKey, refuseBeside, type ColumnMap } from "../../src/reading/maps.ts";
 import { mended } from "../../src/reading/mend.ts";
 import { sampleOf, scanText, type RefusedRow, type Sample } from "../../src/reading/read.ts";
 import type { Delimiter } from "../../src/reading/records.ts";
@@ -42,7 +42,7 @@ export interface Sight {
 
 /**
  * A file's headings and first rows, and whether a kept map fits them.
- * @throws UnusableFile when it is no table of text: one plain sentence
+ * @throws UnusableFile when it is no table of text, or one that lies beside the swings: one plain sentence
  */
 export async function lookAt(given: Given, maps: readonly ColumnMap[]): Promise<Sight> {
   const sample = await sampleOf(textOf(given), headingsKnown);
@@ -55,6 +55,7 @@ export async function lookAt(given: Given, maps: readonly ColumnMap[]): Promise<
       (field) =>
         !("required" in field) || has(field.name) || (field.required === "in_play" && has("outcome")),
     );
+  if (!isOwn) refuseBeside(given.name, sample.header);
   const kept = isMended ? null : (maps.find((map) => fitsHeadings(map, sample.header)) ?? null);
   return { sample, isOwn, kept };
 }

@@ -220,7 +220,7 @@ async function mapFor(
   if (given !== null) return { map: given, isNew: false };
   const { readSample } = await import("../library/files.ts");
   const { guessLayout, headingsKnown } = await import("../reading/guess.ts");
-  const { fitsHeadings, headingKey } = await import("../reading/maps.ts");
+  const { fitsHeadings, headingKey, refuseBeside } = await import("../reading/maps.ts");
   const { swingFields } = await import("../swing/fields.ts");
   const { refusedColumns } = await import("../reading/layout.ts");
   const { libraryMaps } = await import("../library/maps.ts");
@@ -258,6 +258,7 @@ async function mapFor(
       map: options.encoding === undefined ? null : { columns: {}, ...encodedAs(options) },
       isNew: false,
     };
+  refuseBeside(file, sample.header);
   const found = await answered(
     out,
     guessLayout(sample, {

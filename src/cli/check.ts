@@ -31,7 +31,7 @@ export interface FileVerdict {
 export function register(program: Command, out: Out): void {
   program
     .command("check")
-    .description("read and judge files of swings, sessions, hitters or targets")
+    .description("read and judge files of swings, sessions, hitters, targets, names or fields")
     .argument("[csv...]", "the files; each one's table is told from its headings. Or a library's folder")
     .option("--map <file>", "a column map (JSON) for files with other headings, units or words")
     .option("--library <dir>", "a library: whose lists should know the names; without files, itself")

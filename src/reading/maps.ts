@@ -34,7 +34,7 @@ import type { Field } from "../swing/fields.ts";
 import { nameIn, notAmong } from "../swing/names.ts";
 import { UnusableFile } from "../swing/problems.ts";
 import { delimiters, type Delimiter } from "./records.ts";
-import { tables, type Table } from "../swing/tables.ts";
+import { furtherTables, tables, type Table } from "../swing/tables.ts";
 import { append } from "../swing/lists.ts";
 
 /** How a column's numbers count: as they stand, turned round, or from the side that the hitter pulls to. */
@@ -271,6 +271,28 @@ export function columnMapFromText(text: string, file: string): ColumnMap {
 export function fitsHeadings(map: ColumnMap, headings: readonly string[]): boolean {
   const there = new Set(headings.map(headingKey));
   return Object.keys(map.columns).every((heading) => there.has(headingKey(heading)));
+}
+
+/**
+ * Refuses, where swings are wanted, a table that lies beside them: its headings are all those of one, and hold what
+ * it needs.
+ * @throws UnusableFile that says which table it is, and where a library reads it
+ * @example refuseBeside("a.csv", ["hitter", "input", "level"]) // undefined
+ */
+export function refuseBeside(file: string, headings: readonly string[]): void {
+  const there = new Set(headings.map(headingKey));
+  const beside = [...tables, ...furtherTables].find(
+    ({ name, fields }) =>
+      name !== "swings" &&
+      [...there].every((heading) => fields.some((field) => headingKey(field.name) === heading)) &&
+      fields.every((field) => !("required" in field) || there.has(headingKey(field.name))),
+  );
+  if (beside === undefined) return;
+  throw new UnusableFile(
+    file,
+    `is a table of ${beside.name}, not of swings: a library reads it as ${beside.name}.csv in its own folder`,
+    "call",
+  );
 }
 
 /**

@@ -9,13 +9,13 @@ import { isBuiltField } from "../swing/names.ts";
 import { targetMeasures } from "../swing/fields.ts";
 import { fingerprint } from "../swing/identity.ts";
 import { layoutOf, mapFits, sniffDelimiter, splitHeading, type FieldColumn, type Layout } from "./layout.ts";
-import type { ColumnMap } from "./maps.ts";
+import { headingKey, type ColumnMap } from "./maps.ts";
 import { unitsNamed } from "./measure.ts";
 import { nameIn, notAmong } from "../swing/names.ts";
 import { quoted, UnusableFile, type Problem, type RefusedRow } from "../swing/problems.ts";
 import { Lines, longestLine, Records, type Delimiter, type RawRecord, delimiters } from "./records.ts";
 import { swingTroubles, type Trouble } from "../swing/rules.ts";
-import { tableOf, tables, type Table } from "../swing/tables.ts";
+import { furtherTables, tableOf, tables, type Table } from "../swing/tables.ts";
 import type { TextSource } from "./text.ts";
 import { isTotal } from "./words.ts";
 import { append, largest } from "../swing/lists.ts";
@@ -506,10 +506,19 @@ function startOf(
   return { lines: lines.slice(skipped), skipped, delimiter, table, map };
 }
 
-/** The table that knows most of the headings; the first of equals. */
+/** The table that knows most of the headings; of equals the first that finds all it needs there, else the first. */
 function fittingTable(heading: string, candidates: readonly Table[]): Table {
   const scores = candidates.map((table) => sniffDelimiter(heading, table, null).known);
-  return candidates[scores.indexOf(largest(scores))]!;
+  const most = largest(scores);
+  const best = candidates.filter((_, i) => scores[i] === most);
+  return best.find((table) => hasNeeded(heading, table)) ?? best[0]!;
+}
+
+function hasNeeded(heading: string, table: Table): boolean {
+  const { delimiter } = sniffDelimiter(heading, table, null);
+  const [record] = new Records(delimiter, 0).push([heading], true);
+  const there = new Set(record?.cells.map(headingKey));
+  return table.fields.every((field) => !("required" in field) || there.has(headingKey(field.name)));
 }
 
 /**
@@ -519,7 +528,7 @@ export async function* scanTextAny(
   source: TextSource,
   options: ReadOptions = {},
 ): AsyncGenerator<Batch<object>, Summary> {
-  const candidates = options.map ? [tableOf(options.map.table ?? "swings")] : tables;
+  const candidates = options.map ? [tableOf(options.map.table ?? "swings")] : [...tables, ...furtherTables];
   return yield* scan(candidates, source, options);
 }
 

@@ -295,6 +295,7 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
       ["sheet.csv", Buffer.from([0x50, 0x4b, 3, 4, 0, 0]), /is a spreadsheet or a zip archive/],
       ["page.csv", "<!doctype html><script>document.title='ran'</script>", /is a web page or XML/],
       ["line.csv", "x".repeat(10_000_000), /a line so long/],
+      ["squad.csv", "hitter,bats,level\nAna,L,under 14\n", /is a table of hitters, not of swings/],
       ["wide.csv", `${"a,".repeat(20_000)}\n1\n`, /no table is so wide/],
       [
         "old.csv",

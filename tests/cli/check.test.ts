@@ -21,6 +21,32 @@ describe("check", () => {
     });
   });
 
+  it("tells every table from its headings, those that a library may have besides too", async () => {
+    const field =
+      "field,base_path_ft,pitching_ft,dirt_radius_ft,left_ft,left_center_ft,center_ft,right_center_ft";
+    const files = {
+      "fields.csv": `${field},right_ft,fence_ft\nBack Lot,60,46,50,180,200,220,200,175,6\n`,
+      "names.csv": "spelled,hitter\nana,Ana\n",
+      "hitters.csv": "hitter,bats\nAna,L\n",
+      "sessions.csv": "session,date\nA,2026-05-05\n",
+      "targets.csv": "drill,launch_angle_deg_low,launch_angle_deg_high\nlow line,0,15\n",
+    };
+    await inFolder(files, async (dir) => {
+      for (const file of Object.keys(files)) {
+        const table = file.replace(".csv", "");
+        const { status, out } = await run("check", `${dir}/${file}`);
+        expect(out).toContain(`${file} (${table}): 1 row, 1 taken.`);
+        expect(status).toBe(0);
+        // None of them is swings to be added.
+        const added = await run("add", `${dir}/${file}`, "--library", `${dir}/library`);
+        expect(added.status).toBe(2);
+        expect(added.err).toBe(
+          `${dir}/${file} is a table of ${table}, not of swings: a library reads it as ${table}.csv in its own folder.\n`,
+        );
+      }
+    });
+  });
+
   it("judges a file with headings of its own as add would read it, and says so", async () => {
     const own = "Batter,Date,Type,EV (mph),LA\nAna,2026-05-05,Tee,80,10\nBo,2026-05-05,Live,810,5\n";
     await inFolder({ "own.csv": own, "odd.csv": "who,what\n1,2\n" }, async (dir) => {
