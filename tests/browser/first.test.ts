@@ -8,6 +8,7 @@ import { serveNotebooks, type Served } from "../../notebooks/serve.ts";
 import { pages } from "../../notebooks/pages.ts";
 import { root } from "../house/files.ts";
 import { launchChromium } from "./chromium.ts";
+import { shown } from "./shown.ts";
 import { openPage, widths } from "./watch.ts";
 
 const scratch = mkdtempSync(join(tmpdir(), "batted-first-"));
@@ -41,27 +42,6 @@ async function open(page: Page, file: string, hash = ""): Promise<void> {
   await page.locator(".first .picture :is(svg, table, .nothing)").first().waitFor({ timeout: 120_000 });
   await page.evaluate(() => document.fonts.ready);
 }
-
-const sentence = ".first .answer";
-const figures = ".first .figures";
-/** What a page's first screen is made of: its sentence, its figures, its one picture; null where it has none. */
-const made: Readonly<Record<string, { sentence: string; figures: string | null; picture: string | null }>> = {
-  // The latest sessions, each with its badge.
-  "index.html": { sentence, figures, picture: ".first .picture table" },
-  // Before a file is chosen there is where to choose it.
-  "bring-a-file.html": { sentence: ".drop", figures: null, picture: null },
-  "in-the-cage.html": { sentence: ".cage-where", figures: ".cage-tally", picture: ".batted-last-flight" },
-  "drill-report.html": { sentence, figures, picture: ".first .batted-spray-chart" },
-  "group.html": { sentence, figures, picture: ".first .batted-group-panels" },
-  "spray-chart.html": { sentence, figures, picture: ".first .batted-spray-chart" },
-  "progress.html": { sentence, figures, picture: ".first .batted-season-trends" },
-  "tee-vs-live.html": { sentence, figures, picture: ".first .batted-waterfall" },
-  "live-rounds.html": { sentence, figures, picture: ".first .batted-pair-grid" },
-  "on-a-field.html": { sentence, figures, picture: ".first .batted-field-chances" },
-  "season.html": { sentence, figures, picture: ".first .batted-season-trends" },
-  "carry-lab.html": { sentence, figures, picture: ".first .batted-flight-side" },
-  "setup-check.html": { sentence, figures, picture: ".first .batted-drift-shifts" },
-};
 
 /** From where to where a part reaches down a page that is not scrolled, px; of a chart, without the words about it. */
 const reach = (page: Page, selector: string): Promise<{ top: number; bottom: number } | null> =>
@@ -113,7 +93,7 @@ describe("the first screen", { timeout: 240_000 }, () => {
   });
 
   it.each(pages.map(({ file }) => file))("of %s holds its sentence, figures and picture", async (file) => {
-    const { sentence, figures, picture } = made[file]!;
+    const { sentence, figures, picture } = shown[file]!;
     const { page, errors } = await openPage(browser, served.address, widths.desk);
     await page.goto(served.address + file);
     const parts = [sentence, figures, picture].filter((part) => part !== null);

@@ -30,26 +30,8 @@ import { root } from "../house/files.ts";
 import { launchChromium } from "./chromium.ts";
 import { serveStatic, type StaticServer } from "./static.ts";
 import { drawing } from "./svg.ts";
+import { shown } from "./shown.ts";
 import { drawn, openPage, widths, type Watched } from "./watch.ts";
-
-/** How many charts each page shows for the first hitter. */
-const charts: Record<string, number> = {
-  // A badge for each of the 25 sessions.
-  "index.html": 25,
-  "bring-a-file.html": 0,
-  "in-the-cage.html": 1,
-  "drill-report.html": 4,
-  "spray-chart.html": 2,
-  "tee-vs-live.html": 15,
-  "live-rounds.html": 1,
-  "group.html": 1,
-  "progress.html": 2,
-  "on-a-field.html": 1,
-  "season.html": 1,
-  "carry-lab.html": 2,
-  // Four, and a badge for each of the 25 sessions.
-  "setup-check.html": 29,
-};
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const scratch = mkdtempSync(join(tmpdir(), "batted-pages-"));
@@ -118,7 +100,7 @@ function drillReportCharts(library: PageLibrary, hitter: string, widthsOf: reado
 async function openServed(file: string, hash = "", width: number = widths.desk): Promise<Watched> {
   const watched = await openPage(browser, served.address, width);
   await watched.page.goto(`${served.address}${file}${hash}`);
-  await drawn(watched.page, charts[file]!);
+  await drawn(watched.page, shown[file]!.charts);
   return watched;
 }
 
@@ -143,12 +125,12 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
       const { address } = how === "served" ? served : built;
       const { page, errors, away } = await openPage(browser, address, widths.phone);
       await page.goto(address + file);
-      await drawn(page, charts[file]!);
+      await drawn(page, shown[file]!.charts);
       await page.waitForFunction(() => document.querySelector(".first, .bring, .cage") !== null);
       const seen = page.locator("main svg[role=img]:not(.sessions svg)");
       // Where rows can be written, a target's window is drawn: two pads to draw it on.
       const pads = how === "served" && file === "bring-a-file.html" ? 2 : 0;
-      await expect.poll(() => seen.count(), { timeout: 40_000 }).toBe(charts[file]! + pads);
+      await expect.poll(() => seen.count(), { timeout: 40_000 }).toBe(shown[file]!.charts + pads);
       expect(await page.locator("main h1").count()).toBe(1);
       expect(await page.locator("footer").innerText()).toBe(cautions.join(" "));
       expect(await page.locator("header [aria-current=page]").count()).toBe(1);
@@ -330,14 +312,14 @@ describe("a page", () => {
     }, before);
     await drawn(page, 4);
     expect(decodeURIComponent(new URL(page.url()).hash)).toContain("hitter=Eve+S.");
-    const shown = await title.evaluate((svg) => svg.outerHTML);
+    const chosen = await title.evaluate((svg) => svg.outerHTML);
     // Whoever is given the address sees the same.
     await page.reload();
     await drawn(page, 4);
-    expect(await title.evaluate((svg) => svg.outerHTML)).toBe(shown);
+    expect(await title.evaluate((svg) => svg.outerHTML)).toBe(chosen);
     // And the other pages are about the same hitter.
     await page.getByRole("link", { name: "Spray chart" }).click();
-    await drawn(page, charts["spray-chart.html"]!);
+    await drawn(page, shown["spray-chart.html"]!.charts);
     expect(await page.getByLabel("Hitter").inputValue()).toBe("Eve S.");
     expect(errors).toEqual([]);
     await page.close();
@@ -373,7 +355,7 @@ describe("a page", () => {
         );
       expect(await said()).toMatch(/\d (mph|ft)\b/);
       await page.getByLabel("Units").selectOption("metric");
-      await drawn(page, charts[file]!, /\d m\b/);
+      await drawn(page, shown[file]!.charts, /\d m\b/);
       await expect.poll(said).not.toMatch(/\d (mph|ft)\b|°F/);
       expect(await said()).toMatch(/\d m\b/);
       expect(new URL(page.url()).hash).toContain("units=metric");
