@@ -31,18 +31,32 @@ export function textWidth(text: string, size: number = fontSize.label, bold = fa
 }
 
 /**
- * A text broken at its spaces into lines no wider than a width, px. A word wider than that stands alone.
+ * A text broken at its spaces into lines no wider than a width, px. A word wider than that is broken between its letters.
  * @example wrap("one two", 1000) // ["one two"]
+ * @example wrap("mm mmmm", 24) // ["mm", "mm", "mm"]
  */
 export function wrap(text: string, width: number, size: number = fontSize.label, bold = false): string[] {
   const lines: string[] = [];
-  for (const word of text.split(/\s+/).filter(Boolean)) {
+  const words = text.split(/\s+/).filter(Boolean);
+  for (const word of words.flatMap((one) => piecesOf(one, width, size, bold))) {
     const last = lines.at(-1);
     if (last !== undefined && textWidth(`${last} ${word}`, size, bold) <= width)
       lines[lines.length - 1] = `${last} ${word}`;
     else lines.push(word);
   }
   return lines;
+}
+
+/** A word in pieces no wider than a width, px: a letter each at the least. */
+function piecesOf(word: string, width: number, size: number, bold: boolean): string[] {
+  if (textWidth(word, size, bold) <= width) return [word];
+  const pieces: string[] = [];
+  for (const letter of word) {
+    const longer = (pieces.at(-1) ?? "") + letter;
+    if (pieces.length > 0 && textWidth(longer, size, bold) <= width) pieces[pieces.length - 1] = longer;
+    else pieces.push(letter);
+  }
+  return pieces;
 }
 
 /** A text cut to a width, px, with an ellipsis where it was cut. */
