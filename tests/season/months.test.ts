@@ -1,0 +1,111 @@
+/** What a month's report and a drill's work put into a sentence, on made-up hitters whose truth is known. */
+import { randomNormal } from "d3";
+import { describe, expect, it } from "vitest";
+import { drillWork } from "../../src/season/drillWork.ts";
+import { progress, standingLines, type SeasonSource } from "../../src/season/progress.ts";
+import { randomFrom } from "../../src/stats/random.ts";
+import type { EnrichedSwing } from "../../src/swing/fields.ts";
+import { enrichedOf } from "../../src/swing/unknown.ts";
+import { target } from "../views/rows.ts";
+import { dayOf, sessionOn } from "./rows.ts";
+
+const hitter = "Ines W.";
+
+/** Three drills off the tee, low, middle and high: where the ball is met, ft. */
+const heights: Readonly<Record<string, number>> = { "Low tee": 1.9, "Middle tee": 2.6, "High tee": 3.3 };
+const drills = Object.keys(heights);
+
+/** How a hitter's weeks are drawn: each has an evening off the tee, with the three drills, and one of live pitching. */
+interface Weeks {
+  readonly weeks: number;
+  readonly balls: number;
+  /** What the day adds to each ball, standard deviation in mph. */
+  readonly days_mph: number;
+  /** What live balls gain a week, mph. */
+  readonly gain_mph: number;
+}
+
+function drawn(seed: number, { weeks, balls, days_mph, gain_mph }: Weeks): SeasonSource {
+  const normal = randomNormal.source(randomFrom(seed))(0, 1);
+  const evenings = Array.from({ length: 2 * weeks }, (_, i) => ({
+    session: sessionOn(`Evening ${i}`, dayOf(7 * Math.floor(i / 2) + 3 * (i % 2))),
+    isTee: i % 2 === 0,
+    week: Math.floor(i / 2),
+  }));
+  const swings = evenings.flatMap(({ session, isTee, week }): EnrichedSwing[] => {
+    const day = days_mph * normal();
+    return Array.from({ length: balls }, (_, i) => {
+      const drill = drills[i % drills.length]!;
+      const own = 72 + day + 4 * normal() + (isTee ? 0 : gain_mph * week);
+      return enrichedOf({
+        hitter,
+        bats: "R",
+        session: session.session,
+        outcome: "in_play",
+        exit_velocity_mph: own + (isTee ? 0 : 0.2 * 65),
+        launch_angle_deg: 12 + 8 * normal(),
+        spray_angle_deg: 10 * normal(),
+        contact_side_ft: 0.1 * normal(),
+        contact_height_ft: heights[drill]! + 0.1 * normal(),
+        power_kept: own / 85,
+        bucket: own > 74 ? ("clean" as const) : ("partial" as const),
+        carry_ft: 200 + 10 * normal(),
+        ...(isTee ? { input: "tee" as const, drill } : { input: "live" as const, pitch_speed_mph: 65 }),
+      });
+    });
+  });
+  return {
+    swings,
+    sessions: evenings.map(({ session }) => session),
+    hitters: [{ hitter, bats: "R", level: "under 16", height_in: 66 }],
+    thresholds: null,
+  };
+}
+
+const targets = drills.map((drill) => target({ drill, launch_angle_deg_low: 5, launch_angle_deg_high: 20 }));
+
+const told = (source: SeasonSource): number => standingLines(progress(source, hitter).lines).length;
+
+/** Whether any line of the drills' work stands, and whether one of live balls does as a gain. */
+function workOf(source: SeasonSource): { any: boolean; live: boolean } {
+  const work = drillWork(source, targets, hitter);
+  const lines = work.flatMap(({ met, live }) => [met, live!]);
+  expect(lines.map((line) => line.change.p)).not.toContain(null);
+  expect(lines).toHaveLength(6);
+  return {
+    any: lines.some((line) => line.stands),
+    live: work.some(({ live }) => live!.verdict === "improving"),
+  };
+}
+
+/** Wrong in at most 5 of 100: what so many may show, one in twenty more than that by luck. */
+const most = (runs: number): number => 0.05 * runs + 1.64 * Math.sqrt(0.0475 * runs);
+
+const runs = 60;
+const seeds = Array.from({ length: runs }, (_, i) => i + 1);
+
+describe("a hitter who stays the same", { timeout: 120_000 }, () => {
+  it.each([0, 1.5])(
+    "is told to have changed in at most 5 of 100 months, days apart by %s mph",
+    (days_mph) => {
+      const months = seeds.map((seed) => drawn(seed, { weeks: 4, balls: 30, days_mph, gain_mph: 0 }));
+      expect(months.filter((month) => told(month) > 0).length).toBeLessThanOrEqual(most(runs));
+    },
+  );
+
+  it.each([0, 1.5])(
+    "has no drill's work said to show in more than 5 of 100 seasons, days apart by %s mph",
+    (days_mph) => {
+      const seasons = seeds.map((seed) => drawn(seed, { weeks: 8, balls: 30, days_mph, gain_mph: 0 }));
+      expect(seasons.filter((season) => workOf(season).any).length).toBeLessThanOrEqual(most(runs));
+    },
+  );
+});
+
+describe("a hitter whose live balls gain 1.2 mph a week where the drills work", { timeout: 120_000 }, () => {
+  it("has it said in most seasons", () => {
+    const some = seeds.slice(0, 20);
+    const seasons = some.map((seed) => drawn(seed, { weeks: 8, balls: 30, days_mph: 0.8, gain_mph: 1.2 }));
+    expect(seasons.filter((season) => workOf(season).live).length).toBeGreaterThan(0.8 * some.length);
+  });
+});
