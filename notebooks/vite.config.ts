@@ -70,7 +70,13 @@ const shared = {
     },
   },
   worker: { format: "es" },
-  build: { target: "es2022", modulePreload: { polyfill: false } },
+  build: {
+    target: "es2022",
+    // The first that know every selector of the pages: for older ones they would be rewritten, and weigh otherwise.
+    cssTarget: ["chrome111", "edge111", "firefox121", "safari16.4"],
+    modulePreload: { polyfill: false },
+    rolldownOptions: { checks: { bundlerTimings: false } },
+  },
 } satisfies InlineConfig;
 
 /**
@@ -115,7 +121,7 @@ export function onePageConfig(): InlineConfig {
       cssCodeSplit: false,
       // Letters stand in the page as well.
       assetsInlineLimit: Number.MAX_SAFE_INTEGER,
-      rolldownOptions: { output: { codeSplitting: false } },
+      rolldownOptions: { ...shared.build.rolldownOptions, output: { codeSplitting: false } },
     },
   };
 }

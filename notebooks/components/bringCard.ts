@@ -14,7 +14,7 @@ import { rowLine } from "../../src/reading/mend.ts";
 import { answersFor } from "../../src/reading/namesakes.ts";
 import type { NameRow } from "../../src/swing/fields.ts";
 import type { RefusedRow } from "../../src/reading/read.ts";
-import { refusedWait } from "../../src/swing/problems.ts";
+import { refusedOf } from "../../src/swing/problems.ts";
 import { isUnitName, dimension, unitNames, type UnitName } from "../../src/units/index.ts";
 import { unitLabel } from "../../src/swing/limits.ts";
 import {
@@ -740,7 +740,13 @@ export class Card {
             ? `${sessions.length === 1 ? "Session" : "Sessions"}: ${sessions.slice(0, 6).join(", ")}${sessions.length > 6 ? ` and ${sessions.length - 6} more` : ""}.`
             : "",
           added.map === null ? "" : `What its headings mean is kept for the next file (${added.map}).`,
-          ...added.refusedIn.map((path) => `${refusedWait(path)}.`),
+          ...added.refusedIn.map((path) => `${refusedOf(path)} are kept beside it, each with its reason.`),
+          added.refused > 0 && added.refusedIn.length === 0
+            ? "The refused rows stay in the file as it was brought, which is kept too."
+            : "",
+          added.refused > 0
+            ? "Corrected in your file, they come in when you bring it again; no row is taken twice."
+            : "",
           added.late ?? "",
         ]
           .filter((text) => text !== "")

@@ -94,10 +94,15 @@ export function fileNamed(path: string): string {
  * @param path their session's folder
  * @example refusedWait("may/swings/session=%4Day%205") // 'Refused rows of the session "May 5" wait in may/swings/session=%4Day%205'
  */
-export function refusedWait(path: string): string {
-  const session = sessionOfPath(path);
-  return `Refused rows of ${sessionNamed(session ?? null)} wait in ${printable(path)}`;
-}
+export const refusedWait = (path: string): string => `${refusedOf(path)} wait in ${printable(path)}`;
+
+/**
+ * Whose the refused rows of a folder are.
+ * @param path their session's folder
+ * @example refusedOf("swings/session=%4Day%205") // 'Refused rows of the session "May 5"'
+ */
+export const refusedOf = (path: string): string =>
+  `Refused rows of ${sessionNamed(sessionOfPath(path) ?? null)}`;
 
 /** What is wrong, as a sentence without the file and the row. */
 export function problemReason(problem: Problem): string {

@@ -556,6 +556,30 @@ describe("a page", () => {
     await page.close();
   });
 
+  it.each(["bring-a-file.html", "progress.html"])("lays %s out as the built site does", async (file) => {
+    const places = async (address: string): Promise<readonly (readonly number[])[]> => {
+      const { page } = await openPage(browser, address, widths.desk);
+      await page.goto(`${address}${file}`);
+      // What fills the sections comes last.
+      await page.waitForFunction(() => {
+        const last = [...document.querySelectorAll("main > .heading:has(+ :not(.heading))")].at(-1);
+        return last?.nextElementSibling?.textContent !== "";
+      });
+      await page.waitForLoadState("networkidle");
+      const found = await page.evaluate(() =>
+        [...document.querySelectorAll("main > .heading, main > .heading + *")].map((part) => {
+          const { x, width } = part.getBoundingClientRect();
+          return [Math.round(x), Math.round(width)];
+        }),
+      );
+      await page.close();
+      return found;
+    };
+    const live = await places(served.address);
+    expect(live.length).toBeGreaterThan(4);
+    expect(await places(built.address)).toEqual(live);
+  });
+
   it("shows a change in the library by itself", async () => {
     const { page } = await openServed("index.html");
     const swings = page.locator(".figures dd b").first();
