@@ -1,6 +1,6 @@
 /** A page of balls on a field: what to choose, what is said, its table. The computing is in src/defence. */
 import { usualCircumstances } from "../../src/contact/whatIf.ts";
-import { onFieldSteps, type FieldTotal, type OnField } from "../../src/defence/onField.ts";
+import { onFieldSteps, type FieldCount, type OnField } from "../../src/defence/onField.ts";
 import { findField } from "../../src/field/fields.ts";
 import { fieldNames, type EnrichedSwing } from "../../src/swing/fields.ts";
 import { fieldAnswer } from "../../src/views/sentences/field.ts";
@@ -48,9 +48,13 @@ export async function* flownOn(
 
 const tenth = (value: number): string => value.toFixed(1);
 
+const range = ({ low, high }: FieldCount): string => `${tenth(low)} to ${tenth(high)}`;
+
+const byChance = (n: number, count: FieldCount): string => `of ${n}, 95% by chance: ${range(count)}`;
+
 /** The first screen. */
 export function fieldSaid(hitter: string, { total }: OnField): Omit<Opening, "picture"> {
-  const { n, over, caught, fielded, down, safe, share } = total;
+  const { n, over, safe, share } = total;
   return {
     answer: fieldAnswer(hitter, total),
     figures:
@@ -60,43 +64,45 @@ export function fieldSaid(hitter: string, { total }: OnField): Omit<Opening, "pi
             {
               name: "In or over, estimate",
               value: tenth(safe.value),
-              doubt: `of ${n}, 95% by chance: ${tenth(safe.low)} to ${tenth(safe.high)}`,
+              doubt: byChance(n, safe),
               ...spanOf(safe.value / n, safe.low / n, safe.high / n, "share"),
             },
             figured("The same on any day", share, "share"),
-            {
-              name: "Over, down, caught, fielded",
-              value: tenth(over),
-              doubt: `over the fence; ${tenth(down)} down, ${tenth(caught)} caught, ${tenth(fielded)} out on the ground`,
-            },
+            { name: "Over the fence, estimate", value: tenth(over.value), doubt: byChance(n, over) },
           ],
   };
 }
 
-const range = ({ low, high }: FieldTotal["safe"]): string => `${tenth(low)} to ${tenth(high)}`;
+/** What may come of a ball, as a column of the table and of what is saved. */
+const kinds = [
+  { of: "over", title: "Over", name: "over" },
+  { of: "down", title: "Down", name: "down" },
+  { of: "caught", title: "Caught", name: "caught" },
+  { of: "fielded", title: "Fielded", name: "fielded" },
+  { of: "safe", title: "In or over", name: "in_or_over" },
+] as const;
 
-/** Session by session, as sums of chances. */
+/** Session by session, as sums of chances, each with how far chance alone would move it, 95 %. */
 export function fieldSheet({ bySession, total }: OnField): Sheet {
   const lines = [...bySession, ...(bySession.length > 1 ? [{ session: "All together", ...total }] : [])];
   return {
     file: "on-a-field",
-    head: ["Session", "Fair balls", "Over", "Down", "Caught", "Fielded", "In or over", "95% by chance"],
+    head: ["Session", "Fair balls", ...kinds.map(({ title }) => title)],
     rows: lines.map((line) => [
       line.session ?? "not named",
       String(line.n),
-      ...[line.over, line.down, line.caught, line.fielded, line.safe.value].map(tenth),
-      range(line.safe),
+      ...kinds.map(({ of }) => `${tenth(line[of].value)} (${range(line[of])})`),
     ]),
-    records: lines.map(({ session, n, over, down, caught, fielded, safe }) => ({
-      session,
-      n,
-      over,
-      down,
-      caught,
-      fielded,
-      in_or_over: safe.value,
-      low: safe.low,
-      high: safe.high,
+    records: lines.map((line) => ({
+      session: line.session,
+      n: line.n,
+      ...Object.fromEntries(
+        kinds.flatMap(({ of, name }) => [
+          [name, line[of].value],
+          [`${name}_low`, line[of].low],
+          [`${name}_high`, line[of].high],
+        ]),
+      ),
     })),
   };
 }

@@ -27,16 +27,23 @@ export interface FieldBall extends Chances {
   readonly hang_s: number;
 }
 
-/** What came of a list of balls, as a sum of chances. */
+/** A number of balls as a sum of chances, and how far chance alone would move it, 95 %. */
+export interface FieldCount {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** What came of a list of balls. */
 export interface FieldTotal {
   readonly n: number;
   readonly sessions: number;
-  readonly over: number;
-  readonly caught: number;
-  readonly fielded: number;
-  readonly down: number;
-  /** Balls that would have been over the fence or down, and how far chance alone would move that number, 95 %. */
-  readonly safe: { readonly value: number; readonly low: number; readonly high: number };
+  readonly over: FieldCount;
+  readonly caught: FieldCount;
+  readonly fielded: FieldCount;
+  readonly down: FieldCount;
+  /** Balls that would have been over the fence or down. */
+  readonly safe: FieldCount;
   /** The same as a share of the balls, on any day: its interval counts sessions. */
   readonly share: Estimate;
 }
@@ -119,20 +126,22 @@ export function* onFieldSteps(
 }
 
 function totalOf(balls: readonly FieldBall[]): FieldTotal {
-  const sum = (of: (ball: FieldBall) => number): number => balls.reduce((all, ball) => all + of(ball), 0);
-  const safe = ({ over, down }: FieldBall): number => over + down;
-  const value = sum(safe);
   // Each ball falls one way or the other by its own chance, apart from the others.
-  const half = z95 * Math.sqrt(sum((ball) => safe(ball) * (1 - safe(ball))));
+  const count = (of: (ball: FieldBall) => number): FieldCount => {
+    const value = balls.reduce((all, ball) => all + of(ball), 0);
+    const half = z95 * Math.sqrt(balls.reduce((all, ball) => all + of(ball) * (1 - of(ball)), 0));
+    return { value, low: Math.max(0, value - half), high: Math.min(balls.length, value + half) };
+  };
+  const safe = ({ over, down }: FieldBall): number => over + down;
   const sessions = balls.map(({ swing }) => swing.session);
   return {
     n: balls.length,
     sessions: new Set(sessions).size,
-    over: sum(({ over }) => over),
-    caught: sum(({ caught }) => caught),
-    fielded: sum(({ fielded }) => fielded),
-    down: sum(({ down }) => down),
-    safe: { value, low: Math.max(0, value - half), high: Math.min(balls.length, value + half) },
+    over: count(({ over }) => over),
+    caught: count(({ caught }) => caught),
+    fielded: count(({ fielded }) => fielded),
+    down: count(({ down }) => down),
+    safe: count(safe),
     share: within(meanEstimate(balls.map(safe), sessions)),
   };
 }

@@ -27,7 +27,7 @@ export function ceilingPanels(
   const { band } = ceiling;
   if (ceiling.sessions.length === 0) return [];
   const label = `usual for ${level ?? ""} (common practice, no source)`;
-  return [
-    { line: ceiling, said: panelSaid(ceiling, system), band: band === null ? null : { ...band, label } },
-  ];
+  // It is one line, and looked at among no others.
+  const said = panelSaid({ ...ceiling, stands: ceiling.marked }, system);
+  return [{ line: ceiling, said, band: band === null ? null : { ...band, label } }];
 }

@@ -1,4 +1,5 @@
 /** Balls against a defence: sums, limits, and the chance of going over held against seeded draws. */
+import { randomLcg } from "d3-random";
 import { describe, expect, it } from "vitest";
 import { fenceOdds } from "../../src/contact/fence.ts";
 import { chancesOf } from "../../src/defence/chances.ts";
@@ -51,9 +52,28 @@ describe("a ball's chances", () => {
 
   it("grow with the air: a mile up more goes over the fence", () => {
     const balls = Array.from({ length: 9 }, (_, i) => hit(98 + (i % 3), 27, -30 + 7 * i));
-    const low = onField(balls, { field: "60/90" }).total.over;
-    const high = onField(balls, { field: "60/90", air: { altitude_ft: 5280 } }).total.over;
+    const low = onField(balls, { field: "60/90" }).total.over.value;
+    const high = onField(balls, { field: "60/90", air: { altitude_ft: 5280 } }).total.over.value;
     expect(high).toBeGreaterThan(low + 1);
+  });
+
+  it("are totals whose ranges are those of balls that fall each by its own chance", () => {
+    const { balls, total } = onField(
+      Array.from({ length: 40 }, (_, i) => hit(60 + i, (i * 7) % 40, -40 + 2 * i)),
+      { field: "60/90" },
+    );
+    // 2 000 seasons of the same balls, each drawn by its chances.
+    const random = randomLcg(0.27);
+    const counts = Array.from({ length: 2000 }, () => balls.filter(({ caught }) => random() < caught).length);
+    const { value, low, high } = total.caught;
+    expect(value).toBeCloseTo(counts.reduce((all, n) => all + n, 0) / counts.length, 0);
+    const within = counts.filter((n) => n >= low && n <= high).length / counts.length;
+    expect(within).toBeGreaterThan(0.92);
+    expect(within).toBeLessThan(0.98);
+    for (const count of [total.over, total.down, total.fielded, total.safe]) {
+      expect(count.low).toBeLessThan(count.value);
+      expect(count.high).toBeGreaterThan(count.value);
+    }
   });
 
   it("over the fence agree with balls drawn and followed to the fence one by one", () => {
@@ -93,7 +113,7 @@ describe("totals", () => {
   it("leave out what has no direction, and count it", () => {
     const none = onField([swing({ exit_velocity_mph: 80, launch_angle_deg: 10, spray_angle_deg: null })], {});
     expect(none.left_out).toBe(1);
-    expect(none.total).toMatchObject({ n: 0, over: 0 });
+    expect(none.total).toMatchObject({ n: 0, over: { value: 0, low: 0, high: 0 } });
     expect(none.total.share.value).toBeNull();
   });
 });

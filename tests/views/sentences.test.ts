@@ -653,9 +653,9 @@ describe("a month, for a parent", () => {
 describe("balls on a field", () => {
   it("of nobody, of one, and what is left out; never more than an estimate", () => {
     const answer = held("field.fieldAnswer", field.fieldAnswer);
-    const nothing = { n: 0, over: 0, safe: { value: 0, low: 0, high: 0 } };
+    const nothing = { n: 0, safe: { value: 0, low: 0, high: 0 } };
     expect(answer("", nothing).text).toBe("There is no fair ball here yet.");
-    const one = answer("Ada K.", { n: 1, over: 0, safe: { value: 0.6, low: 0, high: 1 } });
+    const one = answer("Ada K.", { n: 1, safe: { value: 0.6, low: 0, high: 1 } });
     expect(one.text).toMatch(/about 1 of Ada K\.'s 1 fair ball would .*: an estimate, 0 to 1 by chance/);
     expect(one.text).toContain(one.figure);
     const out = held("field.leftOutSentence", field.leftOutSentence);
@@ -930,8 +930,13 @@ describe("a season", () => {
       /less sure/,
     );
     const panel = held("progress.panelSaid", progress.panelSaid);
-    expect(panel({ ...line, change: none, marked: false }, "us")).toBe("no trend");
-    expect(panel({ ...line, marked: false }, "us")).toMatch(/^no clear change, 0 points/);
+    const apart = { ...line, marked: false, stands: false };
+    expect(panel({ ...apart, change: none }, "us")).toBe("no trend");
+    expect(panel(apart, "us")).toMatch(/^no clear change, 0 points/);
+    expect(panel({ ...apart, marked: true }, "us")).toMatch(
+      /^0 points .*, no clear change among all the lines$/,
+    );
+    expect(panel({ ...apart, marked: true, stands: true }, "us")).toMatch(/^0 points .* in 1 week$/);
     const outside = held("progress.outsideSentence", progress.outsideSentence);
     expect(outside(0, [])).toBeNull();
     expect(outside(1, ["a", "b", "c", "d", "e"])).toBe(

@@ -6,14 +6,13 @@ import type { Said } from "./opening.ts";
 /** A total of chances. */
 export interface FieldTold {
   readonly n: number;
-  readonly over: number;
   readonly safe: { readonly value: number; readonly low: number; readonly high: number };
 }
 
 /**
  * How many of a hitter's fair balls would have fallen in or gone over, as an estimate.
- * @example fieldAnswer("Ada K.", { n: 48, over: 1.2, safe: { value: 17.4, low: 12, high: 22.8 } }).text // "On this field about 17 of Ada K.'s 48 fair balls would have fallen in or gone over: an estimate, 12 to 23 by chance alone."
- * @example fieldAnswer("Ada K.", { n: 0, over: 0, safe: { value: 0, low: 0, high: 0 } }).text // "Ada K. has no fair ball with a direction here yet."
+ * @example fieldAnswer("Ada K.", { n: 48, safe: { value: 17.4, low: 12, high: 22.8 } }).text // "On this field about 17 of Ada K.'s 48 fair balls would have fallen in or gone over: an estimate, 12 to 23 by chance alone."
+ * @example fieldAnswer("Ada K.", { n: 0, safe: { value: 0, low: 0, high: 0 } }).text // "Ada K. has no fair ball with a direction here yet."
  */
 export function fieldAnswer(hitter: string, { n, safe }: FieldTold): Said {
   const who = shortName(hitter);

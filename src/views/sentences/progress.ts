@@ -119,16 +119,22 @@ export function standingSentence(line: ToldLine, system: UnitSystem): string | n
 
 /**
  * What a line over sessions comes to, above its picture.
- * @example panelSaid({ unit: "mph", weeks: 5.4, change: { value: 5.4, low: 4, high: 7 }, marked: true, reason: null }, "us") // "+5.4 mph (4.0 to 7.0) in 5 weeks"
- * @example panelSaid({ unit: "mph", weeks: 5.4, change: { value: 0.4, low: -1, high: 2 }, marked: false, reason: null }, "us") // "no clear change, +0.4 mph (−1.0 to 2.0)"
+ * @example panelSaid({ unit: "mph", weeks: 5.4, change: { value: 5.4, low: 4, high: 7 }, marked: true, stands: true, reason: null }, "us") // "+5.4 mph (4.0 to 7.0) in 5 weeks"
+ * @example panelSaid({ unit: "mph", weeks: 4, change: { value: 1.9, low: 0.3, high: 3.5 }, marked: true, stands: false, reason: null }, "us") // "+1.9 mph (0.3 to 3.5), no clear change among all the lines"
+ * @example panelSaid({ unit: "mph", weeks: 5.4, change: { value: 0.4, low: -1, high: 2 }, marked: false, stands: false, reason: null }, "us") // "no clear change, +0.4 mph (−1.0 to 2.0)"
  */
 export function panelSaid(
-  line: Pick<ToldLine, "unit" | "weeks" | "change" | "reason"> & { readonly marked: boolean },
+  line: Pick<ToldLine, "unit" | "weeks" | "change" | "reason"> & {
+    /** Whether its interval excludes 0 by itself, and whether it does with all lines looked at together. */
+    readonly marked: boolean;
+    readonly stands: boolean;
+  },
   system: UnitSystem,
 ): string {
   if (line.change.value === null) return line.reason ?? "no trend";
   const range = signedRange(line.change, line.unit, system);
-  return line.marked ? `${range} in ${weeksWords(line.weeks)}` : `no clear change, ${range}`;
+  if (line.stands) return `${range} in ${weeksWords(line.weeks)}`;
+  return line.marked ? `${range}, no clear change among all the lines` : `no clear change, ${range}`;
 }
 
 /**
