@@ -91,19 +91,26 @@ function isOurSocket({ headers }: Pick<IncomingMessage, "headers">): boolean {
 }
 
 /** How long a connection may take to ask for something whole, and stand still in the midst of an answer, ms. */
-const patience = { asking: 8_000, body: 60_000, answer: 120_000 } as const;
+const usual = { asking: 8_000, body: 60_000, answer: 120_000 };
 
-/** Closes connections that ask for nothing, or for half of something: they would stand until there are too many. */
-function closeHalfOpen(server: Server): void {
+/**
+ * Closes connections that ask for nothing, or for half of something: they would stand until there are too many.
+ * @param patience how long each may take, ms
+ */
+export function closeHalfOpen(server: Server, patience: Readonly<typeof usual> = usual): void {
   const waiting = new Map<Socket, NodeJS.Timeout>();
   const settled = (socket: Socket): void => {
     clearTimeout(waiting.get(socket));
     waiting.delete(socket);
   };
   server.on("connection", (socket) => {
+    const overdue = (): void => {
+      if (waiting.has(socket)) socket.destroy();
+    };
+    // What came while the program was busy is read first.
     waiting.set(
       socket,
-      setTimeout(() => socket.destroy(), patience.asking),
+      setTimeout(() => setImmediate(overdue), patience.asking),
     );
     socket.once("close", () => settled(socket));
   });
