@@ -583,11 +583,11 @@ describe("a page", () => {
         });
       await expect.poll(() => places(live), { timeout: 50_000 }).not.toBeNull();
       // Charts and tables come one by one, and some take the whole width: both pages end alike.
-      await expect
-        .poll(async () => JSON.stringify(await places(site)) === JSON.stringify(await places(live)), {
-          timeout: 50_000,
-        })
-        .toBe(true);
+      const isAlike = async (): Promise<boolean> => {
+        const [here, there] = [await places(site), await places(live)];
+        return here !== null && JSON.stringify(here) === JSON.stringify(there);
+      };
+      await expect.poll(isAlike, { timeout: 50_000 }).toBe(true);
       expect((await places(live))!.length).toBeGreaterThan(4);
       await Promise.all([live.close(), site.close()]);
     },
