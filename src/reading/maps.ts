@@ -274,18 +274,28 @@ export function fitsHeadings(map: ColumnMap, headings: readonly string[]): boole
 }
 
 /**
+ * Whether headings hold all that a table needs.
+ * @example hasNeeded({ fields: [] }, ["hitter"]) // true
+ */
+export function hasNeeded({ fields }: Pick<Table, "fields">, headings: readonly string[]): boolean {
+  const there = new Set(headings.map(headingKey));
+  return fields.every((field) => !("required" in field) || there.has(headingKey(field.name)));
+}
+
+/**
  * Refuses, where swings are wanted, a table that lies beside them: its headings are all those of one, and hold what
  * it needs.
  * @throws UnusableFile that says which table it is, and where a library reads it
  * @example refuseBeside("a.csv", ["hitter", "input", "level"]) // undefined
  */
 export function refuseBeside(file: string, headings: readonly string[]): void {
-  const there = new Set(headings.map(headingKey));
   const beside = [...tables, ...furtherTables].find(
-    ({ name, fields }) =>
-      name !== "swings" &&
-      [...there].every((heading) => fields.some((field) => headingKey(field.name) === heading)) &&
-      fields.every((field) => !("required" in field) || there.has(headingKey(field.name))),
+    (table) =>
+      table.name !== "swings" &&
+      hasNeeded(table, headings) &&
+      headings.every((heading) =>
+        table.fields.some((field) => headingKey(field.name) === headingKey(heading)),
+      ),
   );
   if (beside === undefined) return;
   throw new UnusableFile(

@@ -9,7 +9,7 @@ import { isBuiltField } from "../swing/names.ts";
 import { targetMeasures } from "../swing/fields.ts";
 import { fingerprint } from "../swing/identity.ts";
 import { layoutOf, mapFits, sniffDelimiter, splitHeading, type FieldColumn, type Layout } from "./layout.ts";
-import { headingKey, type ColumnMap } from "./maps.ts";
+import { hasNeeded, type ColumnMap } from "./maps.ts";
 import { unitsNamed } from "./measure.ts";
 import { nameIn, notAmong } from "../swing/names.ts";
 import { quoted, UnusableFile, type Problem, type RefusedRow } from "../swing/problems.ts";
@@ -511,14 +511,11 @@ function fittingTable(heading: string, candidates: readonly Table[]): Table {
   const scores = candidates.map((table) => sniffDelimiter(heading, table, null).known);
   const most = largest(scores);
   const best = candidates.filter((_, i) => scores[i] === most);
-  return best.find((table) => hasNeeded(heading, table)) ?? best[0]!;
-}
-
-function hasNeeded(heading: string, table: Table): boolean {
-  const { delimiter } = sniffDelimiter(heading, table, null);
-  const [record] = new Records(delimiter, 0).push([heading], true);
-  const there = new Set(record?.cells.map(headingKey));
-  return table.fields.every((field) => !("required" in field) || there.has(headingKey(field.name)));
+  const headings = (table: Table): readonly string[] => {
+    const { delimiter } = sniffDelimiter(heading, table, null);
+    return new Records(delimiter, 0).push([heading], true)[0]?.cells ?? [];
+  };
+  return best.find((table) => hasNeeded(table, headings(table))) ?? best[0]!;
 }
 
 /**
