@@ -12,7 +12,7 @@ import { openLibrary } from "../../src/library/library.ts";
 import { run } from "../cli/run.ts";
 import { launchChromium } from "./chromium.ts";
 import { serveStatic, type StaticServer } from "./static.ts";
-import { openPage, widths } from "./watch.ts";
+import { openPage, settled, widths } from "./watch.ts";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const scratch = mkdtempSync(join(tmpdir(), "batted-bringing-"));
@@ -82,9 +82,6 @@ async function said(page: Page, what: RegExp): Promise<void> {
   const answer = page.locator(".brought").first();
   await expect.poll(() => answer.innerText(), { timeout: 120_000 }).toMatch(what);
 }
-
-/** Waits until a page asks for nothing more: what is on its way when a page is left counts as failed. */
-const settled = (page: Page): Promise<void> => page.waitForLoadState("networkidle");
 
 async function seriousIn(page: Page): Promise<string[]> {
   // The page's policy keeps scripts of others out; the browser's own may run.

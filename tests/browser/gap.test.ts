@@ -9,7 +9,7 @@ import { root } from "../house/files.ts";
 import { chosen, middle, nothingAhead, othersOf, stands } from "./changed.ts";
 import { launchChromium } from "./chromium.ts";
 import { serveStatic, type StaticServer } from "./static.ts";
-import { openPage, widths } from "./watch.ts";
+import { openPage, widths, settled } from "./watch.ts";
 
 const scratch = mkdtempSync(join(tmpdir(), "batted-gap-"));
 const head =
@@ -101,7 +101,8 @@ describe("where little can be said", () => {
     for (const pair of ["tee-live", "flip-live"]) {
       const hash = new URLSearchParams({ hitter, pair });
       await page.goto("about:blank");
-      await page.goto(`${poor.address}tee-vs-live.html#${hash}`, { waitUntil: "networkidle" });
+      await page.goto(`${poor.address}tee-vs-live.html#${hash}`);
+      await settled(page);
       await page.locator(".first").waitFor();
       await page.getByRole("button", { name: /: interval-coverage$/ }).waitFor();
       const seen = await words(page);
@@ -119,7 +120,8 @@ describe("where little can be said", () => {
   it("gives a table as CSV, a name that a spreadsheet would compute guarded", async () => {
     const { page } = await openPage(browser, poor.address, widths.desk);
     const hash = new URLSearchParams({ hitter: "=1+1", pair: "tee-live" });
-    await page.goto(`${poor.address}tee-vs-live.html#${hash}`, { waitUntil: "networkidle" });
+    await page.goto(`${poor.address}tee-vs-live.html#${hash}`);
+    await settled(page);
     const button = page.getByRole("button", { name: /measures-/ });
     const [download] = await Promise.all([page.waitForEvent("download"), button.click()]);
     expect(download.suggestedFilename()).toBe("measures-1-1-tee-live.csv");
@@ -156,7 +158,8 @@ describe("a changed input on the demo", () => {
         ["Drill", 3],
       ] as const) {
         await page.goto("about:blank");
-        await page.goto(`${demo.address}tee-vs-live.html`, { waitUntil: "networkidle" });
+        await page.goto(`${demo.address}tee-vs-live.html`);
+        await settled(page);
         await stands(page);
         for (const value of (await othersOf(page, label)).slice(0, most)) {
           const { whole, loop } = await chosen(page, label, value);
@@ -174,9 +177,8 @@ describe("a changed input on the demo", () => {
 describe("leaving out flagged swings", () => {
   it("is offered with their number, obeyed by every output, and said", { timeout: 120_000 }, async () => {
     const { page, errors } = await openPage(browser, demo.address, widths.phone);
-    await page.goto(`${demo.address}tee-vs-live.html#${new URLSearchParams({ hitter: "" })}`, {
-      waitUntil: "networkidle",
-    });
+    await page.goto(`${demo.address}tee-vs-live.html#${new URLSearchParams({ hitter: "" })}`);
+    await settled(page);
     await stands(page);
     await page.getByRole("button", { name: "More choices" }).click();
     const box = page.getByRole("checkbox", { name: /Leave out flagged swings \(\d+\)/ });

@@ -31,7 +31,7 @@ import { launchChromium } from "./chromium.ts";
 import { serveStatic, type StaticServer } from "./static.ts";
 import { drawing } from "./svg.ts";
 import { shown } from "./shown.ts";
-import { drawn, openPage, widths, type Watched } from "./watch.ts";
+import { drawn, openPage, widths, type Watched, settled } from "./watch.ts";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const scratch = mkdtempSync(join(tmpdir(), "batted-pages-"));
@@ -404,7 +404,8 @@ describe("a page", () => {
     const { page, errors } = await openPage(browser, served.address, widths.phone);
     const words = async (address: string): Promise<string> => {
       // Leaving while modules still come would look like requests that failed.
-      await page.goto(`${served.address}${address}`, { waitUntil: "networkidle" });
+      await page.goto(`${served.address}${address}`);
+      await settled(page);
       await page.locator(".nothing").first().waitFor();
       return page.locator("main").innerText();
     };

@@ -1,5 +1,5 @@
 /** A page with everything it did wrong: errors on its console, and requests off this machine. */
-import type { Browser, Page } from "playwright-core";
+import type { Browser, Page, Request } from "playwright-core";
 
 export interface Watched {
   readonly page: Page;
@@ -8,6 +8,13 @@ export interface Watched {
   /** Every address asked for that is not on the server the page came from. */
   readonly away: string[];
 }
+
+/** What a page has asked for and not yet got, by the time it asked; and when it last asked or got anything. */
+interface Underway {
+  readonly open: Map<Request, number>;
+  last: number;
+}
+const underway = new WeakMap<Page, Underway>();
 
 /** Phone and desk: the widths every page is read at. */
 export const widths = { phone: 390, desk: 1280 } as const;
@@ -29,8 +36,19 @@ export async function openPage(browser: Browser, origin: string, width: number):
     if (message.type() === "error") errors.push(message.text());
   });
   page.on("pageerror", (error) => errors.push(error.message));
-  page.on("requestfailed", (request) => errors.push(`${request.url()} failed`));
+  const asked: Underway = { open: new Map(), last: Date.now() };
+  underway.set(page, asked);
+  const over = (request: Request): boolean => {
+    asked.last = Date.now();
+    return asked.open.delete(request);
+  };
+  page.on("requestfinished", over);
+  page.on("requestfailed", (request) => {
+    if (over(request)) errors.push(`${request.url()} failed`);
+  });
   page.on("request", (request) => {
+    asked.last = Date.now();
+    asked.open.set(request, asked.last);
     const url = new URL(request.url());
     if (url.protocol !== "data:" && url.origin !== new URL(origin).origin) away.push(request.url());
   });
@@ -38,6 +56,21 @@ export async function openPage(browser: Browser, origin: string, width: number):
     if (new URL(socket.url()).host !== new URL(origin).host) away.push(socket.url());
   });
   return { page, errors, away };
+}
+
+/**
+ * Waits until a page asks for nothing more: what is on its way when a page is left counts as failed. The browser
+ * never tells of some requests that they are over (those of a frame that was taken out, of a worker that was ended),
+ * so its own word for a quiet network may never come: what is older than the patience is given up on.
+ */
+export async function settled(page: Page, quiet_ms = 500, patience_ms = 10_000): Promise<void> {
+  const asked = underway.get(page)!;
+  for (;;) {
+    const now = Date.now();
+    for (const [request, since] of asked.open) if (now - since > patience_ms) asked.open.delete(request);
+    if (asked.open.size === 0 && now - asked.last >= quiet_ms) return;
+    await page.waitForTimeout(50);
+  }
 }
 
 /**
