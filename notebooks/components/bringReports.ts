@@ -1,4 +1,5 @@
 /** Reports to hand out, on the page "Bring a file": for whom, of which swings, how much; seen, printed and saved. */
+import { colourValue } from "../../src/charts/theme.ts";
 import type { ReportChoices, Reports } from "../../src/report/reports.ts";
 import { reportSizes, type ReportSize } from "../../src/report/sizes.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
@@ -25,10 +26,10 @@ const keptHouse = (): { facility: string; color: string } => {
     const { facility, color } = JSON.parse(localStorage.getItem(houseKey) ?? "{}") as Record<string, unknown>;
     return {
       facility: typeof facility === "string" ? facility : "",
-      color: typeof color === "string" ? color : "#a8321c",
+      color: typeof color === "string" ? color : colourValue("accent"),
     };
   } catch {
-    return { facility: "", color: "#a8321c" };
+    return { facility: "", color: colourValue("accent") };
   }
 };
 const keepHouse = (house: { facility: string; color: string }): void => {

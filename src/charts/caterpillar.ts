@@ -13,6 +13,7 @@ import {
   laidOut,
 } from "./frame.ts";
 import {
+  band,
   faintInk,
   fontSize,
   hairline,
@@ -26,7 +27,7 @@ import {
   unknownCode,
 } from "./theme.ts";
 import { signedNumber } from "../swing/words.ts";
-import { count, number, shorten } from "./text.ts";
+import { count, number, shorten, wrap } from "./text.ts";
 
 interface Ranged {
   readonly value: number | null;
@@ -146,7 +147,7 @@ function wordsOf(rows: readonly CaterpillarRow[], told: Told, options: Caterpill
     key: [
       { label: "the hitter's own, with its 95% interval", code: unknownCode, hollow: true },
       { label: "pooled with the group", code: statementCode },
-      ...(group === null ? [] : [{ label: "group", swatch: { fill: bandFill, stroke: targetColour } }]),
+      ...(group === null ? [] : [{ label: "group", swatch: { fill: band, stroke: targetColour } }]),
     ],
     notes: told.notes,
     description: [
@@ -211,7 +212,7 @@ const groupMarks = (
     x2: () => turn(high),
     y1: () => 0,
     y2: () => tall,
-    fill: bandFill,
+    fill: band,
     ariaDescription: "group's interval",
   }),
   Plot.ruleX([turn(mean)], {
@@ -283,7 +284,7 @@ const withoutMark = ({ rows, domain, across }: Laid): Plot.Markish =>
     {
       x: () => domain[0],
       y: (r: LaidRow) => r.y + row.tall / 2,
-      text: (r: LaidRow) => shorten(r.reason, across - 12, fontSize.small),
+      text: (r: LaidRow) => wrap(r.reason, across - 12, fontSize.small).join("\n"),
       dx: 6,
       textAnchor: "start",
       fontSize: fontSize.small,
@@ -322,8 +323,6 @@ function nameMarks({ rows, domain, margin }: Laid, chosen: string | null): Plot.
     }),
   ];
 }
-
-const bandFill = "#dbe8ee";
 
 /** How a unit is shown: its numbers and the sign after them. */
 function shown(unit: UnitName, options: ChartOptions): { turn: (v: number) => number; sign: string } {

@@ -28,7 +28,8 @@ import {
   type SpokenSwing,
   type Spot,
 } from "./swings.ts";
-import { categoryCodes, faintInk, fontSize, ink, line, paper, phoneWidth } from "./theme.ts";
+import { categoryCodes, faintInk, fontSize, ink, line, markRadius, paper, phoneWidth } from "./theme.ts";
+import { firstFree, markBox, textBox } from "./labels.ts";
 import { targetMarks } from "./targetMarks.ts";
 import { regionsOf, type Regions } from "./regions.ts";
 import { count, number, shorten, spanWords, textWidth } from "./text.ts";
@@ -117,10 +118,9 @@ function lay(drawn: readonly PlacedRow[], options: ContactMapOptions): View {
     spotOf(row, [speed.from(row.exit_velocity_mph), row.launch_angle_deg], units),
   );
   const ground = new Ground(surface, speed.from, frame);
-  const carryLines = ground.carryLines(
-    units === "metric" ? [30, 60, 90, 120] : [100, 200, 300, 400],
-    distance.from,
-  );
+  const carryLines = ground
+    .carryLines(units === "metric" ? [30, 60, 90, 120] : [100, 200, 300, 400], distance.from)
+    .map((one) => clearOfSwings(one, distance.unit, spots, frame));
   const named = [...categoryCounts(drawn)].map(([name, n]) => ({ name, n, text: `${name} · ${n}` }));
   return {
     frame,
@@ -279,6 +279,27 @@ const regionNames = (labels: readonly Label[]): Plot.Markish[] => [
     fontWeight: "bold",
   }),
 ];
+
+/** A line of equal carry, its number where the line turns back, or as near to that as no swing hides it. */
+function clearOfSwings(one: CarryLine, unit: string, spots: readonly Spot[], frame: Frame): CarryLine {
+  const { x, y, across, tall } = frame;
+  const px = ([a, b]: readonly number[]): [number, number] => [
+    ((a! - x[0]) / (x[1] - x[0])) * across,
+    ((y[1] - b!) / (y[1] - y[0])) * tall,
+  ];
+  if (one.tip === null) return one;
+  const tip = px(one.tip);
+  const near = one.shape.coordinates
+    .flat()
+    .map((at) => ({ at, far: Math.hypot(px(at)[0] - tip[0], px(at)[1] - tip[1]) }))
+    .sort((a, b) => a.far - b.far);
+  const boxes = near.map(({ at }) => textBox(`${one.value} ${unit}`, fontSize.small, px(at)));
+  const inside = { left: 4, right: across - 4, top: 4, bottom: tall - 4 };
+  const taken = spots.map((spot) => markBox(px([spot.x, spot.y]), markRadius));
+  const free = firstFree(boxes, taken, inside);
+  const at = free === null ? one.tip : near[boxes.indexOf(free)]!.at;
+  return { ...one, tip: [at[0]!, at[1]!] };
+}
 
 function crowdOf(spots: readonly Spot[], lines: readonly CarryLine[], { x, y, across, tall }: Frame): Crowd {
   const crowd = new Crowd(across, tall);

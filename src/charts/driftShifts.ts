@@ -4,7 +4,7 @@ import type { SessionDrift } from "../setup/drift.ts";
 import {
   axisBelow,
   compose,
-  emptyMark,
+  emptyFrame,
   laidOut,
   widthOf,
   type ChartOptions,
@@ -57,7 +57,7 @@ export function driftShifts(rows: readonly ShiftRow[], options: DriftShiftsOptio
             ...sessionMarks(known, axis, left),
             ...axisBelow(names[axis].axis, 5),
           ]
-        : [emptyMark("no sessions to compare")],
+        : emptyFrame("no sessions to compare"),
     }),
   });
 }

@@ -6,7 +6,18 @@ import type { FlightPoint } from "../flight/trajectory.ts";
 import { deg, ft } from "../units/index.ts";
 import { phraseIn, type UnitSystem } from "../units/system.ts";
 import type { KeyEntry } from "./frame.ts";
-import { categoryCodes, faintInk, fontSize, ink, markRadius, paper, statement, type Code } from "./theme.ts";
+import {
+  accent,
+  categoryCodes,
+  colour,
+  faintInk,
+  fontSize,
+  ink,
+  markRadius,
+  paper,
+  statement,
+  type Code,
+} from "./theme.ts";
 import { number, type Measure } from "./text.ts";
 
 /** A ball as the flight's charts need it: what `oneBall` says of it. */
@@ -44,8 +55,8 @@ const { shape: up } = categoryCodes["fly ball"];
 /** How the marks of a flight are drawn. */
 export const flightCodes = {
   second: { colour: ink, shape: dot },
-  apex: { colour: "#0a6a8f", shape: up },
-  landing: { colour: "#8a2d0c", shape: cross },
+  apex: { colour: colour("in-play"), shape: up },
+  landing: { colour: accent, shape: cross },
 } as const satisfies Record<string, Code>;
 
 /** The key of a flight's marks. */

@@ -11,6 +11,7 @@ import {
   laidOut,
 } from "./frame.ts";
 import {
+  band,
   categoryCodes,
   faintInk,
   fontSize,
@@ -56,7 +57,6 @@ export interface ReliabilityOptions extends ChartOptions {
 const span = [1, 300] as const;
 const ticks = [1, 2, 5, 10, 20, 50, 100, 200] as const;
 const row = { tall: 54, line: 15, gap: 16 } as const;
-const band = "#d9d4ea";
 const margin = { left: 34, right: 12, bottom: 42 };
 const halvesCode = { colour: faintInk, shape: categoryCodes["ground ball"].shape };
 

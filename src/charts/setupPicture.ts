@@ -1,5 +1,6 @@
 /** What the two pictures of a setup share: px drawing at a stated scale, and its words. */
 import * as Plot from "@observablehq/plot";
+import type { Placement } from "../field/tracker.ts";
 import type { Budget, Cause } from "../setup/budget.ts";
 import { placeWords } from "../setup/lengths.ts";
 import { capital } from "../swing/words.ts";
@@ -169,11 +170,19 @@ export function adviceWords(budget: Budget, causes: readonly Cause[]): string[] 
 
 /** A placement's numbers in words. */
 export function placementWords({ placement: p, units }: Budget): string {
-  const degrees = (value: number): string => `${number(value, 1)}°`;
-  return (
-    `${placeWords(p, units)}, turned ${degrees(p.yaw_deg)}, its pitcher's end down ${degrees(p.tilt_deg)}, ` +
-    `leaning ${degrees(p.roll_deg)}`
-  );
+  return `${placeWords(p, units)}, turned ${number(p.yaw_deg, 1)}°, ${levelWords(p)}`;
+}
+
+/**
+ * How level a tracker stands, in words.
+ * @example levelWords({ tilt_deg: -1.2, roll_deg: 0 }) // "pitcher's end up 1.2°, first base side level"
+ */
+export function levelWords({ tilt_deg, roll_deg }: Pick<Placement, "tilt_deg" | "roll_deg">): string {
+  const side = (name: string, down_deg: number): string => {
+    const shown = number(Math.abs(down_deg), 1);
+    return Number(shown) === 0 ? `${name} level` : `${name} ${down_deg > 0 ? "down" : "up"} ${shown}°`;
+  };
+  return `${side("pitcher's end", tilt_deg)}, ${side("first base side", roll_deg)}`;
 }
 
 /** A straight line through a point, from edge to edge of a panel. */

@@ -12,6 +12,7 @@ import {
   groundBand,
   inPx,
   levelLine,
+  levelWords,
   metAndRead,
   pad,
   path,
@@ -23,7 +24,6 @@ import {
   word,
   type Px,
 } from "./setupPicture.ts";
-import { number } from "./text.ts";
 import { faintInk, paper, statement } from "./theme.ts";
 
 /**
@@ -48,9 +48,7 @@ function wordsOf(budget: Budget): Words {
   const [met, read] = [balls[1]!.ball.contact_ft[2], balls[1]!.readContact_ft[2]];
   return {
     title: "From the side: is it level?",
-    subtitle: [
-      `pitcher's end down ${number(placement.tilt_deg, 1)}°, leaning ${number(placement.roll_deg, 1)}°`,
-    ],
+    subtitle: [levelWords(placement)],
     key: setupKey,
     notes: [
       ...advice,

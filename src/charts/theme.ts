@@ -39,6 +39,8 @@ const table = {
   grass: ["#f2f1e3", "#1d1f19"],
   /** The one thing to see, and what was aimed at. */
   accent: ["#a8321c", "#f2876a"],
+  /** Under figures: an interval shown as a band. */
+  band: ["#dbe8ee", "#2c3c45"],
 
   "ground-ball": ["#6b4a1f", "#b5834f"],
   "line-drive": ["#0a7464", "#3fb9a6"],
@@ -107,6 +109,7 @@ export const hairline = colour("hairline");
 export const ground = colour("ground");
 export const grass = colour("grass");
 export const accent = colour("accent");
+export const band = colour("band");
 
 /**
  * The letters, best first: a voice for answers, titles and large figures, and one for everything else, its figures as

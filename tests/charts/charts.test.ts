@@ -6,8 +6,8 @@ import { fieldFor } from "../../src/field/fields.ts";
 import { field, lanes } from "./figures.ts";
 import { oddities, row, surface, swings } from "./fixture.ts";
 import { textWidth } from "../../src/charts/text.ts";
-import { markBox, touches } from "../../src/charts/labels.ts";
-import { paper } from "../../src/charts/theme.ts";
+import { markBox, textBox, touches } from "../../src/charts/labels.ts";
+import { fontSize, paper } from "../../src/charts/theme.ts";
 import { emptyGallery, gallery } from "./gallery.ts";
 import { drawn, newDocument } from "./node.ts";
 
@@ -78,6 +78,13 @@ describe.each(everything)("%s", (name, draw) => {
       const inside = svg.outerHTML.replace(/<(title|desc|style)>[^]*?<\/\1>/g, "");
       expect(inside).not.toMatch(/NaN|undefined|Infinity/);
       expect(inside.match(/\d\.\d{3,}/g)).toBeNull();
+    }
+  });
+
+  it("takes every colour from the theme, so that the dark and print have theirs", () => {
+    for (const svg of all) {
+      const theirs = svg.outerHTML.replace(/var\(--[a-z0-9-]+, [^()]*\)/g, "");
+      expect(theirs.match(/#[0-9a-f]{3,8}\b|rgba?\(|hsla?\(/gi)).toBeNull();
     }
   });
 
@@ -166,6 +173,29 @@ describe("swings", () => {
       new Set(swings.map((r) => r.category)).size,
     );
     expect(outlines(contactPlace(swings, { document }))).toBe(new Set(swings.map((r) => r.bucket)).size);
+  });
+
+  it("hide no carry's number", () => {
+    const at = (e: Element): [number, number] => {
+      const [, x, y] = /translate\((-?[\d.]+),(-?[\d.]+)\)/.exec(e.getAttribute("transform") ?? "")!;
+      return [Number(x), Number(y)];
+    };
+    let numbers = 0;
+    for (const width of [300, 350, 720])
+      for (const units of ["us", "metric"] as const) {
+        const svg = contactMap(swings, { document, surface, width, units });
+        const marks = onMark(svg, "swings").map((mark) => markBox(at(mark), 4));
+        for (const text of svg.querySelectorAll("text")) {
+          if (!/^\d+ (ft|m)$/.test(text.textContent ?? "")) continue;
+          numbers++;
+          const box = textBox(text.textContent!, fontSize.small, at(text));
+          expect(
+            marks.filter((mark) => touches(box, mark)),
+            `${width}: ${text.textContent}`,
+          ).toEqual([]);
+        }
+      }
+    expect(numbers).toBeGreaterThan(12);
   });
 
   it("have each lane's share at its end, clear of every ball and of each other", () => {

@@ -1,4 +1,5 @@
 /** The colours hold for every kind of sight, and on paper. */
+import { readdirSync, readFileSync } from "node:fs";
 import { lab, rgb } from "d3";
 import { describe, expect, it } from "vitest";
 import {
@@ -164,6 +165,16 @@ describe("the theme's style sheet", () => {
     }
     expect(css).toMatch(/@media print \{ :root \{ --paper: #ffffff;/);
     expect(css).not.toMatch(/url\(|@import/);
+  });
+
+  it("is where every other style sheet has its colours from", () => {
+    const sheets = readdirSync("notebooks/page").filter((name) => name.endsWith(".css"));
+    expect(sheets.length).toBeGreaterThan(2);
+    for (const name of sheets)
+      expect(
+        readFileSync(`notebooks/page/${name}`, "utf8").match(/#[0-9a-f]{3,8}\b(?=[^{}]*;)/gi),
+        name,
+      ).toBeNull();
   });
 
   it("is not needed: a chart's colour carries the light value, and can be written out", () => {
