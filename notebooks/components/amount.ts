@@ -34,10 +34,8 @@ export class Amount {
     this.element = parent.appendChild(document.createElement("label"));
     this.element.className = "amount";
     const label = asked.unit === undefined ? "" : unitLabel(shownUnit(asked.unit, system));
-    this.element.appendChild(document.createElement("span")).textContent = `${asked.title},${label}`.replace(
-      ",°",
-      ", °",
-    );
+    this.element.appendChild(document.createElement("span")).textContent =
+      label === "" ? asked.title : `${asked.title},${label}`.replace(",°", ", °");
     this.input = this.element.appendChild(document.createElement("input"));
     this.input.inputMode = "decimal";
     this.input.autocomplete = "off";

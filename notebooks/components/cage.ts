@@ -7,7 +7,8 @@ import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import { hitAfterSetBack, lastRound, type Mark, type Round } from "../../src/views/round.ts";
 import { ballLines, roundSentence, spokenBall } from "../../src/views/sentences/round.ts";
-import { chips, choose, tick, type ChoiceElement } from "./choice.ts";
+import { roundOf as trialRound } from "../../src/season/trial.ts";
+import { chips, choose, held, tick, type ChoiceElement } from "./choice.ts";
 import { fieldUnder } from "./ground.ts";
 import type { PageLibrary } from "./library.ts";
 import { every, pick } from "./pick.ts";
@@ -32,7 +33,7 @@ function arrive(swings: readonly EnrichedSwing[], rest_min: number): void {
 
 /**
  * The round that goes on: the hitter's, or whoever hit last where none is chosen.
- * @param drill the drill that was chosen: rows that name none are taken as its own
+ * @param drill the drill that was chosen: rows that name none are taken as its own, but for a round of a fair trial
  */
 export function roundOf(
   library: PageLibrary,
@@ -41,8 +42,14 @@ export function roundOf(
   const { sessions, targets, swings } = library;
   const rest_min = thresholdsFrom(library.thresholds).round_rest_min;
   arrive(swings, rest_min);
+  // A trial's round is only what was written down under its name: that is all that its result will count.
+  const takesUnnamed = trialRound(drill) === null;
   const rows = pick(library, { hitter }).flatMap((row) =>
-    drill === every || row.drill === drill ? [row] : row.drill === null ? [{ ...row, drill }] : [],
+    drill === every || row.drill === drill
+      ? [row]
+      : row.drill === null && takesUnnamed
+        ? [{ ...row, drill }]
+        : [],
   );
   const round = lastRound(rows, { sessions, targets, rest_min, after: arrived.after });
   // What comes after a set-back clock is held against the last ball before it, as the first one was.
@@ -56,8 +63,11 @@ export const chooseCageHitter = (library: PageLibrary): ChoiceElement =>
 
 /** As the file says, or one drill: those of the rows, the last one first, and all that have a target. */
 export function chooseCageDrill(library: PageLibrary, hitter: string): ChoiceElement {
-  const used = latest(pick(library, { hitter }), "drill");
-  const names = [...new Set([...used, ...library.targets.map(({ drill }) => drill)])];
+  // A trial has dozens of rounds, and one at a time: the one that its order leads to.
+  const used = latest(pick(library, { hitter }), "drill").filter((name) => trialRound(name) === null);
+  const asked = held().get("drill");
+  const round = trialRound(asked) === null ? [] : [asked!];
+  const names = [...new Set([...round, ...used, ...library.targets.map(({ drill }) => drill)])];
   return oneTap("drill", "Drill", "As the file says", names);
 }
 
@@ -121,12 +131,22 @@ function flightFigure(library: PageLibrary, row: EnrichedSwing, units: UnitSyste
   );
 }
 
-/** What the screen shows. */
-export function cage(library: PageLibrary, round: Round | null, units: UnitSystem): HTMLElement {
-  if (round === null)
-    return nothing(
+/**
+ * What the screen shows.
+ * @param below a line below the tally: of a fair trial's round
+ */
+export function cage(
+  library: PageLibrary,
+  round: Round | null,
+  units: UnitSystem,
+  below: HTMLElement | null = null,
+): HTMLElement {
+  if (round === null) {
+    const none = nothing(
       "No swing yet. The first one that is written to the library's folder, or tapped in, stands here.",
     );
+    return below === null ? none : box("cage", box("cage-words", none, below));
+  }
   const { last, swings } = round;
   const lines = ballLines(last, units);
   const marks = document.createElement("ol");
@@ -155,6 +175,7 @@ export function cage(library: PageLibrary, round: Round | null, units: UnitSyste
     ...(isDoubtful(last) ? [line("cage-doubt", "The tracker's reading of this ball is in doubt.")] : []),
     line("cage-tally", set("b", String(round.met)), " ", roundSentence(round)),
     marks,
+    ...(below === null ? [] : [below]),
   );
   return box("cage", words, box("cage-picture", flightFigure(library, last, units)));
 }

@@ -18,13 +18,8 @@ import {
   weeksWords,
   workWords,
 } from "../../src/views/sentences/progress.ts";
-import {
-  earlySentence,
-  fatigueCaution,
-  steadySentence,
-  trialSentence,
-  withinSentence,
-} from "../../src/views/sentences/season.ts";
+import { fatigueCaution, steadySentence, withinSentence } from "../../src/views/sentences/season.ts";
+import { earlySentence, noTrialSentence, trialSentence } from "../../src/views/sentences/trial.ts";
 import { capital } from "../../src/swing/words.ts";
 import { changeWords, rangeNumbers, signedRange, signedWords } from "../../src/views/words.ts";
 import { spanOf } from "./say.ts";
@@ -160,8 +155,7 @@ export function drillsSaid(work: readonly DrillWork[], system: UnitSystem): HTML
 
 /** Fair trials, a sentence each, with what stopping early costs. */
 export function trialsSaid(trials: readonly TrialResult[], system: UnitSystem): HTMLElement {
-  if (trials.length === 0)
-    return nothing("No swing here is of a fair trial: the command “trial” draws the order of one, to print.");
+  if (trials.length === 0) return nothing(noTrialSentence);
   return noted(
     trials.flatMap((trial) => {
       const early = earlySentence(trial);

@@ -63,13 +63,20 @@ async function plan(out: Out, call: Call): Promise<void> {
   if (trial === undefined) throw new Fault("A new trial needs a name: --name.", 2);
   if (arms.length !== 2 || arms[0] === arms[1])
     throw new Fault("A trial is of two ways: give --arm twice, with two names.", 2);
+  const { isReadable, trialSpread } = await import("../season/trialPlan.ts");
+  const { roundsSentence, spreadUnknown, trialTroubleSentence } = await import("../views/sentences/trial.ts");
+  if (!arms.every((arm) => isReadable(trial, arm))) throw new Fault(trialTroubleSentence("unreadable"), 2);
   const swings = numberMeant(call.swings, "swings", 2, true);
   const change = numberMeant(call.change, "change", 0.1, false);
   const { planTrial, roundName, roundsNeeded } = await import("../season/trial.ts");
-  const { roundsSentence } = await import("../views/sentences/season.ts");
-  const needed = roundsNeeded(change, await swingSpread(out, call), swings);
+  const source = await readSource(out, { ...call, files: [] });
+  const { enrich } = await import("../contact/enrich.ts");
+  const { seasons } = await import("../season/plan.ts");
+  const spread = trialSpread(seasons({ ...source, swings: enrich(source) }), []);
+  if (spread === null && call.rounds === undefined) throw new Fault(`${spreadUnknown} (--rounds)`, 1);
+  const needed = spread === null ? null : roundsNeeded(change, spread, swings);
   const rounds = call.rounds === undefined ? needed : numberMeant(call.rounds, "rounds", 2, true);
-  const sentence = roundsSentence(needed, swings, `${change} mph`);
+  const sentence = spread === null ? spreadUnknown : roundsSentence(needed, swings, `${change} mph`);
   if (rounds === null) throw new Fault(sentence, 2);
   if (rounds % 2 !== 0) throw new Fault(`--rounds takes an even number: one round of each way a block.`, 2);
   const seed = call.seed === undefined ? undefined : numberMeant(call.seed, "seed", 0, true);
@@ -94,24 +101,6 @@ async function plan(out: Out, call: Call): Promise<void> {
   }
 }
 
-/** How much one swing differs within a session, of the library's hitters off a tee. */
-async function swingSpread(out: Out, call: Call): Promise<number> {
-  const source = await readSource(out, { ...call, files: [] });
-  const { enrich } = await import("../contact/enrich.ts");
-  const { seasons } = await import("../season/plan.ts");
-  const { pooledSpreads } = await import("../season/swingsNeeded.ts");
-  const lines = seasons({ ...source, swings: enrich(source) })
-    .flatMap((one) => one.lines)
-    .filter((l) => l.first && l.input === "tee");
-  const spreads = pooledSpreads(null, lines);
-  if (spreads === null)
-    throw new Fault(
-      "No hitter has tee work to tell by how many rounds it takes: name them with --rounds.",
-      1,
-    );
-  return spreads.swing_sd;
-}
-
 async function tell(out: Out, call: Call): Promise<void> {
   const source = await readSource(out, { ...call, files: [] });
   const { trialNames, trialResult } = await import("../season/trial.ts");
@@ -128,7 +117,7 @@ async function tell(out: Out, call: Call): Promise<void> {
   if (call.json === true) return out.json({ source: source.name, trials: results });
   if (chosen.length === 0)
     return out.print("No swing here is of a trial: `trial --arm … --arm …` plans one.");
-  const { earlySentence, trialSentence } = await import("../views/sentences/season.ts");
+  const { earlySentence, trialSentence } = await import("../views/sentences/trial.ts");
   for (const result of results) {
     out.print(trialSentence(result, "us"));
     const early = earlySentence(result);

@@ -12,4 +12,5 @@ export * from "./sessionFigures.ts";
 export * from "./stations.ts";
 export * from "./swingsNeeded.ts";
 export * from "./trial.ts";
+export * from "./trialPlan.ts";
 export * from "./withinSession.ts";

@@ -74,16 +74,19 @@ export function roundOf(drill: string | null): NamedRound | null {
   return { trial: trial!, arm: arm!, round: Number(round), of: Number(of) };
 }
 
+/** Longer trials nobody runs. */
+export const mostRounds = 400;
+
 /**
  * Rounds of both arms together that a trial takes: blocks whose differences find a change four times in five.
  * @param swing_sd how much one swing differs within a round, in the unit of the change
  * @param swings of a round
- * @returns null for more than 400
+ * @returns null for more than `mostRounds`
  * @example roundsNeeded(2, 4, 6) // 26
  */
 export function roundsNeeded(change: number, swing_sd: number, swings: number): number | null {
   const error = swing_sd * Math.sqrt(2 / swings);
-  for (let blocks = 3; blocks <= 200; blocks++)
+  for (let blocks = 3; 2 * blocks <= mostRounds; blocks++)
     if (powerOfT((Math.abs(change) / error) * Math.sqrt(blocks), blocks - 1) >= wantedPower)
       return 2 * blocks;
   return null;
@@ -148,6 +151,7 @@ export const trialNames = (rows: readonly { readonly drill: string | null }[]): 
  * What a trial shows: each block's difference, their mean with an interval that counts sessions, and the randomization
  * test of the coins. It is clear where both say so.
  * @param source the whole library, enriched
+ * @param plannedBlocks of all hitters, where the plan is at hand: one who hasn't begun yet is in no swing
  * @returns null without a trial of that name, or with other than two arms
  * @example trialResult({ swings: [], sessions: [], hitters: [], thresholds: null }, "x") // null
  */
@@ -155,6 +159,7 @@ export function trialResult(
   source: SeasonSource,
   trial: string,
   measure: TrialMeasure = "better_half_speed",
+  plannedBlocks = 0,
 ): TrialResult | null {
   const thresholds = thresholdsFrom(source.thresholds);
   const names = [
@@ -177,10 +182,11 @@ export function trialResult(
       blocks.push({ hitter, session: second![0]!.session, block, difference });
     }
   }
-  const planned = names.reduce(
+  const told = names.reduce(
     (sum, hitter) => sum + largest(rounds.filter((r) => r.hitter === hitter).map((r) => r.of)) / 2,
     0,
   );
+  const planned = Math.max(plannedBlocks, told);
   const { value, low, high } = meanEstimate(
     blocks.map((b) => b.difference),
     blocks.map((b) => b.session),

@@ -30,6 +30,7 @@ const {
   stations,
   timing,
   titles,
+  trial,
 } = sentences;
 
 type Given = Partial<EnrichedSwing>;
@@ -993,7 +994,7 @@ describe("work within a session, and a fair trial", () => {
   });
 
   it("calls a difference only where it is clear, and says what an early end costs", () => {
-    const of = held("season.trialSentence", season.trialSentence);
+    const of = held("trial.trialSentence", trial.trialSentence);
     const told = {
       trial: "Two bats",
       arms: ["long", "short"],
@@ -1016,14 +1017,43 @@ describe("work within a session, and a fair trial", () => {
       /^Two bats: no clear difference .* p under 0\.001/,
     );
     expect(of({ ...told, exact: false, p: 0.4 }, "us")).toMatch(/p about 0\.400/);
-    const early = held("season.earlySentence", season.earlySentence);
+    expect(held("trial.noBlockSentence", trial.noBlockSentence)("x")).toMatch(/complete yet\.$/);
+    const early = held("trial.earlySentence", trial.earlySentence);
     expect(early(told)).toBeNull();
     expect(early({ ...told, ended: false, blocks: [], wider: Infinity })).toMatch(
       /^0 of 2 blocks are done\. As looking/,
     );
-    const rounds = held("season.roundsSentence", season.roundsSentence);
+    const rounds = held("trial.roundsSentence", trial.roundsSentence);
     expect(rounds(null, 1, "1 mph")).toMatch(/more than 400 rounds of 1 swing:/);
     expect(rounds(6, 6, "1 mph")).toMatch(/6 rounds of 6 swings, 3 of each\.$/);
+  });
+
+  it("says of a trial's plan what it takes, what is wrong with it, and how far it is", () => {
+    const shared = held("trial.sharedSentence", trial.sharedSentence);
+    expect(shared(26, 26, 1)).toBeNull();
+    expect(shared(26, 14, 2)).toBe("Over 2 hitters: 14 rounds each, 28 in all.");
+    const trouble = held("trial.trialTroubleSentence", trial.trialTroubleSentence);
+    expect(trouble("two ways")).toMatch(/^Name two ways that differ:/);
+    expect(trouble("rounds")).toMatch(/even number/);
+    expect(held("trial.spreadUnknown", trial.spreadUnknown)).toMatch(/write them in/);
+    expect(held("trial.noTrialSentence", trial.noTrialSentence)).toMatch(/yet\.$/);
+    expect(held("trial.trialRules", trial.trialRules)).toMatch(/after a whole block\..* letter by letter\.$/);
+    const round = { round: 2, arm: "wood", n: 0, state: "open" } as const;
+    const state = held("trial.roundStateWords", trial.roundStateWords);
+    expect(state(round, 6)).toBe("");
+    expect(state({ ...round, n: 1, state: "short" }, 6)).toBe("done, 1 of 6 swings");
+    expect(state({ ...round, n: 1, state: "done" }, 1)).toBe("done, 1 swing");
+    const next = held("trial.nextRoundWords", trial.nextRoundWords);
+    expect(next(round, 6)).toBe("Next: round 2, wood");
+    expect(next({ ...round, n: 5, state: "begun" }, 6)).toBe("Next: round 2, wood (begun, 5 of 6 swings)");
+    expect(held("trial.wayWords", trial.wayWords)({ done: 0, of: 2 })).toBe("0 of 2 rounds done");
+    const here = held("trial.roundHere", trial.roundHere);
+    expect(here({ round: 2, of: 4, arm: "wood" }, 1, null)).toBe("Round 2 of 4, wood: 1 swing kept.");
+    const split = held("trial.splitRoundsSentence", trial.splitRoundsSentence);
+    expect(split([])).toBeNull();
+    expect(split([1, 2, 3, 4, 5, 6].map((n) => ({ hitter: "A", round: n })))).toMatch(
+      /round 4 \(A\) and 2 more\.$/,
+    );
   });
 });
 

@@ -25,3 +25,4 @@ export * as stabilizes from "./stabilizes.ts";
 export * as stations from "./stations.ts";
 export * as timing from "./timing.ts";
 export * as titles from "./titles.ts";
+export * as trial from "./trial.ts";

@@ -1,4 +1,4 @@
-/** What is said of work within a session, and of a fair trial of two ways. */
+/** What is said of work within a session. */
 import type { Input } from "../../swing/fields.ts";
 import { counted } from "../../swing/words.ts";
 import type { UnitName } from "../../units/index.ts";
@@ -46,67 +46,3 @@ export const fatigueCaution =
 /** Said where no line within sessions stands. */
 export const steadySentence = (hitter: string): string =>
   `${shortName(hitter)}: nothing within a session stands out from swing to swing, with all lines looked at together.`;
-
-/** A trial as it is told. */
-export interface ToldTrial {
-  readonly trial: string;
-  readonly arms: readonly [string, string];
-  readonly measure: "better_half_speed" | "well_hit";
-  readonly blocks: readonly unknown[];
-  readonly planned: number;
-  readonly sessions: number;
-  readonly hitters: number;
-  readonly difference: Ranged;
-  readonly p: number;
-  readonly exact: boolean;
-  readonly ended: boolean;
-  readonly clear: boolean;
-  readonly wider: number;
-}
-
-/**
- * What a fair trial came to.
- * @example trialSentence({ trial: "Two bats", arms: ["long", "short"], measure: "better_half_speed", blocks: [], planned: 24, sessions: 0, hitters: 1, difference: { value: null, low: null, high: null }, p: 1, exact: true, ended: false, clear: false, wider: Infinity }, "us") // "Two bats: no block of one round each is complete yet."
- */
-export function trialSentence(told: ToldTrial, system: UnitSystem): string {
-  const { trial, arms, difference, blocks, clear } = told;
-  if (difference.value === null) return `${shortName(trial)}: no block of one round each is complete yet.`;
-  const unit = told.measure === "well_hit" ? "share" : "mph";
-  const what = told.measure === "well_hit" ? "clean or flush" : "exit velocity of the better half";
-  const range = signedRange(difference, unit, system);
-  const over = `${counted(blocks.length, "block")} in ${counted(told.sessions, "session")}${told.hitters > 1 ? `, ${told.hitters} hitters` : ""}`;
-  const chance = `p ${told.p < 0.001 ? "under 0.001" : `${told.exact ? "" : "about "}${told.p.toFixed(3)}`} by the coins that gave the order`;
-  const [first, second] = arms.map((arm) => `“${shortName(arm)}”`);
-  return clear
-    ? `${shortName(trial)}: ${what} is ${difference.value > 0 ? "higher" : "lower"} with ${second} than with ${first}, ${range}; ${over}, ${chance}.`
-    : `${shortName(trial)}: no clear difference between ${first} and ${second}, ${range} of ${what}; ${over}, ${chance}.`;
-}
-
-/**
- * What stopping early, or looking early, costs; null at the planned end.
- * @example earlySentence({ blocks: [1, 2, 3, 4, 5, 6], planned: 24, ended: false, wider: 2 }) // "6 of 24 blocks are done. Stopped here, the interval is about 2.0 times as wide as planned; and as looking early and often finds chance differences, nothing is called clear before the end but at 1 in 1,000."
- * @example earlySentence({ blocks: [1], planned: 1, ended: true, wider: 1 }) // null
- */
-export function earlySentence({
-  blocks,
-  planned,
-  ended,
-  wider,
-}: Pick<ToldTrial, "blocks" | "planned" | "ended" | "wider">): string | null {
-  if (ended) return null;
-  const width = Number.isFinite(wider)
-    ? ` Stopped here, the interval is about ${wider.toFixed(1)} times as wide as planned; and as`
-    : " As";
-  return `${blocks.length} of ${counted(planned, "block")} are done.${width} looking early and often finds chance differences, nothing is called clear before the end but at 1 in 1,000.`;
-}
-
-/**
- * How many rounds a trial takes, beforehand.
- * @example roundsSentence(52, 6, "2.0 mph") // "To see a difference of 2.0 mph with 80% chance: 52 rounds of 6 swings, 26 of each."
- * @example roundsSentence(null, 6, "0.1 mph") // "A difference of 0.1 mph takes more than 400 rounds of 6 swings: make rounds longer, or ask about a larger one."
- */
-export function roundsSentence(rounds: number | null, swings: number, change: string): string {
-  return rounds === null
-    ? `A difference of ${change} takes more than 400 rounds of ${counted(swings, "swing")}: make rounds longer, or ask about a larger one.`
-    : `To see a difference of ${change} with 80% chance: ${rounds} rounds of ${counted(swings, "swing")}, ${rounds / 2} of each.`;
-}
