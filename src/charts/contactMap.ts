@@ -309,6 +309,8 @@ function crowdOf(spots: readonly Spot[], lines: readonly CarryLine[], { x, y, ac
   };
   for (const spot of spots) at(spot.x, spot.y, 5, 5);
   for (const { tip } of lines) if (tip !== null) at(tip[0], tip[1], 22, 8);
+  // Where there are no swings, that is said in the middle.
+  if (spots.length === 0) crowd.add(across / 2 - 80, tall / 2 - 12, across / 2 + 80, tall / 2 + 12);
   return crowd;
 }
 

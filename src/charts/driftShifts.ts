@@ -39,7 +39,7 @@ export function driftShifts(rows: readonly ShiftRow[], options: DriftShiftsOptio
   const { axis } = options;
   const width = widthOf(options);
   const known = rows.filter((r) => r[axis].value !== null && r.verdict !== null);
-  const left = Math.min(width * 0.42, width < phoneWidth ? 140 : 190);
+  const left = known.length === 0 ? 8 : Math.min(width * 0.42, width < phoneWidth ? 140 : 190);
   const ends = known.flatMap((r) => [r[axis].low ?? r[axis].value!, r[axis].high ?? r[axis].value!]);
   const reach = largest(ends.map(Math.abs), 2) * 1.05;
   const lines = Math.max(3, known.length);
@@ -47,7 +47,7 @@ export function driftShifts(rows: readonly ShiftRow[], options: DriftShiftsOptio
     kind: "drift-shifts",
     ...wordsOf(known, axis),
     plot: (room) => ({
-      ...laidOut({ left, right: 14, top: 8, bottom: 48 }, lines * rowHeight, room),
+      ...laidOut({ left, right: known.length === 0 ? 8 : 14, top: 8, bottom: 48 }, lines * rowHeight, room),
       x: { domain: [-reach, reach], axis: null },
       y: { domain: [-0.5, lines - 0.5], reverse: true, axis: null },
       marks: known.length

@@ -55,7 +55,7 @@ function addUntilKilled(
 
 it(
   `a library whose writer is killed ${kills} times loses nothing that was reported`,
-  { timeout: kills * 5000 },
+  { timeout: kills * 10_000 },
   async () => {
     await inFolder({}, async (folder) => {
       const dir = join(folder, "library");

@@ -1,8 +1,10 @@
 /**
- * `npm run sheet`: every chart, and the report in every state, on one page to look over: out/sheet/index.html, and where
- * a Chromium is at hand a picture of each part beside it. Nothing is judged here: it is for the eye.
+ * `npm run sheet`: every chart, the report and every page in every state, to look over: out/sheet/index.html, and a
+ * picture of each part beside it. `-- --pages STATE` draws the pages of a state alone (`demo`, `no rows`, `one row` …).
+ * Nothing is judged here: it is for the eye.
  */
 import { mkdir, writeFile } from "node:fs/promises";
+import { parseArgs } from "node:util";
 import { JSDOM } from "jsdom";
 import { contactMap } from "../../src/charts/contactMap.ts";
 import { bucketStrip } from "../../src/charts/bucketStrip.ts";
@@ -16,6 +18,7 @@ import { field, lanes } from "../charts/figures.ts";
 import { surface, swings } from "../charts/fixture.ts";
 import { emptyGallery, gallery } from "../charts/gallery.ts";
 import { sourceOf } from "../report/source.ts";
+import { drawPages } from "./pages.ts";
 
 const folder = "out/sheet";
 const { document } = new JSDOM("").window;
@@ -122,7 +125,7 @@ ${Object.keys(sights)
 /** The report of an invented hitter, in the states that a report may be in. */
 function reports(): Record<string, string> {
   const source = sourceOf("Robin Test");
-  const options = { document, version: "0.0.0" };
+  const options = { document, version: "0.0.0", letters: fontFaces() };
   const without = (...names: (keyof (typeof source.rows)[number])[]) => ({
     ...source,
     rows: source.rows.map((row) => ({ ...row, ...Object.fromEntries(names.map((name) => [name, null])) })),
@@ -143,7 +146,15 @@ function reports(): Record<string, string> {
   };
 }
 
+const { values } = parseArgs({ options: { pages: { type: "string", multiple: true } } });
 await mkdir(folder, { recursive: true });
+const { browser } = await launchChromium();
+if (values.pages !== undefined) {
+  await drawPages(browser, folder, values.pages);
+  await browser.close();
+  process.exit(0);
+}
+
 await writeFile(`${folder}/charts.html`, chartsPage());
 const pages = reports();
 for (const [name, text] of Object.entries(pages)) await writeFile(`${folder}/report-${name}.html`, text);
@@ -159,7 +170,6 @@ await writeFile(
     )
     .join("")}`,
 );
-const { browser } = await launchChromium();
 const page = await browser.newPage({ viewport: { width: 1640, height: 1000 } });
 // A picture takes as long as it takes: nothing is judged here.
 page.setDefaultTimeout(0);
@@ -184,5 +194,6 @@ for (const name of Object.keys(pages)) {
   for (const format of ["Letter", "A4"])
     await page.pdf({ path: `${folder}/report-${name}-${format}.pdf`, format });
 }
+await drawPages(browser, folder);
 await browser.close();
 console.log(`${folder}/index.html, and a picture of each part beside it`);
