@@ -3,7 +3,7 @@
  * takes the old one's place, which is kept in the session's history; a refused row is kept beside the session with
  * its reason. Each file is taken in whole or not at all, whenever the process is killed.
  */
-import { basename, join, relative, resolve, sep } from "node:path";
+import { join, relative, resolve, sep } from "node:path";
 import { makeFolder } from "./disk.ts";
 import { readColumnMap } from "./files.ts";
 import { ownHeader, readIncoming, type Incoming, type ReadingOptions } from "./incoming.ts";
@@ -15,7 +15,9 @@ import { keepRefused, mapAgain, rewriteRefused, Waiting } from "./refused.ts";
 import { SessionsAtWork } from "./sessionWork.ts";
 import {
   additionFields,
+  Folders,
   isStored,
+  listedFolders,
   logFile,
   refusedFile,
   Shelves,
@@ -162,19 +164,18 @@ async function merge(
   waiting: Waiting,
 ): Promise<Omit<Added, "late">> {
   const { summary } = incoming;
-  const partitions = await shelves.partitions();
+  const folders = new Folders(await shelves.partitions());
   const additions = await shelves.additions();
   const now = new Date().toISOString();
   const known = additions.some((addition) => addition.sha256 === summary.sha256);
-  const at = await SessionsAtWork.open(shelves, partitions, incoming, known);
+  const at = await SessionsAtWork.open(shelves, folders, incoming, known);
   const merged = mergeRows(path, incoming, at, now, options.bringBack === true);
   const held = [...incoming.held, ...merged.held];
   const counts = { ...merged.counts, copies: merged.counts.copies + summary.duplicates };
   const refused = [...incoming.refused, ...held];
 
   await at.write(change, incoming);
-  const refusedIn = await keepAll(shelves, change, partitions, incoming, held, page, options, waiting);
-  const into = at.changed().map((work) => basename(work.folder));
+  const refusedIn = await keepAll(shelves, change, folders, incoming, held, page, options, waiting);
   const addition = {
     time: now,
     file: incoming.name,
@@ -182,10 +183,10 @@ async function merge(
     rows: summary.read,
     ...counts,
     refused: refused.length,
-    into: into.join(" "),
+    into: listedFolders(at.changed().map((work) => work.folder)),
   };
   await change.putText(logFile, csvText([...additions, addition], additionFields));
-  await sumTheRest(shelves, change, partitions);
+  await sumTheRest(shelves, change, folders.known);
   const problems = [...incoming.problems, ...refused.flatMap((row) => row.problems)];
   return {
     file: path,
@@ -228,7 +229,7 @@ async function sumTheRest(
 async function keepAll(
   shelves: Shelves,
   change: Transaction,
-  partitions: readonly Partition[],
+  folders: Folders,
   incoming: Incoming,
   held: readonly RefusedRow[],
   page: ReturnType<typeof mended>,
@@ -249,7 +250,7 @@ async function keepAll(
   await waiting.leave(change, written);
   const keep = async (rows: readonly RefusedRow[], header: readonly string[], map: ColumnMap | null) => {
     for (const session of new Set(rows.map(sessionFor))) {
-      const folder = shelves.folderOf(session, partitions);
+      const folder = folders.of(session);
       const own = rows.filter((row) => sessionFor(row) === session);
       await keepRefused(shelves, change, { folder, file: name, rows: own, header, map }, written);
       kept.add(folder);

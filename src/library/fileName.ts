@@ -1,4 +1,5 @@
 /** File names made from people's names: safe on every system, one for each. */
+import { asDisksSee } from "../swing/partition.ts";
 import { sha256Of } from "../swing/sha256.ts";
 
 const longest = 48;
@@ -13,9 +14,8 @@ const longest = 48;
  */
 export function fileNames(names: readonly string[], prefix: string): string[] {
   const plain = names.map(slug);
-  // Some systems hold letters composed, some apart, some in one case: what they might confuse counts as one.
-  // By capitals, too: ß is SS there.
-  const folded = plain.map((s) => s.normalize("NFKD").toUpperCase().toLowerCase());
+  // What disks might confuse counts as one.
+  const folded = plain.map(asDisksSee);
   const counts = new Map<string, number>();
   for (const f of folded) counts.set(f, (counts.get(f) ?? 0) + 1);
   return names.map((name, i) => {

@@ -10,6 +10,7 @@ import {
   historyFields,
   historyFile,
   swingsFile,
+  type Folders,
   type Partition,
   type Replaced,
   type Shelves,
@@ -46,16 +47,16 @@ export class SessionsAtWork {
    */
   static async open(
     shelves: Shelves,
-    partitions: readonly Partition[],
+    folders: Folders,
     incoming: Incoming,
     known: boolean,
   ): Promise<SessionsAtWork> {
     const at = new SessionsAtWork();
     for (const session of incoming.sessions) {
-      await at.openOne(shelves, session, shelves.folderOf(session, partitions));
+      await at.openOne(shelves, session, folders.of(session));
     }
     const touched = new Set(at.all().map((work) => work.folder));
-    for (const { session, folder } of await elsewhere(shelves, partitions, touched, incoming, known)) {
+    for (const { session, folder } of await elsewhere(shelves, folders.known, touched, incoming, known)) {
       await at.openOne(shelves, session, folder);
     }
     return at;

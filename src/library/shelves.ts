@@ -7,7 +7,7 @@ import { cellReader, Refusal } from "../reading/cells.ts";
 import { isMissing, readBytes, readText } from "./disk.ts";
 import type { Field } from "../swing/fields.ts";
 import { readSwingGroups, storedFields, type StoredBytes, type StoredSwing } from "./parquet.ts";
-import { partitionName, sessionOfPartition } from "../swing/partition.ts";
+import { asDisksSee, partitionName, sessionOfPartition } from "../swing/partition.ts";
 import { quoted, sessionNamed, UnusableFile } from "../swing/problems.ts";
 import { readSums, sumsFile, type Sums } from "./sums.ts";
 import { unfinished } from "./transaction.ts";
@@ -61,7 +61,7 @@ export interface Addition {
   copies: number | null;
   older: number | null;
   refused: number | null;
-  /** The names of the sessions' folders that it changed, with blanks between; null in an older library. */
+  /** The names of the sessions' folders that it changed, as `listedFolders` has them; null in an older library. */
   into: string | null;
 }
 
@@ -81,6 +81,46 @@ export interface Partition {
   /** The folder, from the library's own. */
   readonly folder: string;
 }
+
+/** The folders that sessions have; a session without one is given one that no other has, on any disk. */
+export class Folders {
+  readonly known: readonly Partition[];
+  private readonly given: Map<string | null, string>;
+  private readonly taken: Set<string>;
+
+  constructor(known: readonly Partition[]) {
+    this.known = known;
+    // The first of two that are named for one session.
+    this.given = new Map(known.toReversed().map(({ session, folder }) => [session, folder]));
+    this.taken = new Set(known.map(({ folder }) => asDisksSee(basename(folder))));
+  }
+
+  /**
+   * A session's folder, from the library's own.
+   * @throws UnusableFile when its name is too long to be told from another's
+   */
+  of(session: string | null): string {
+    const there = this.given.get(session);
+    if (there !== undefined) return there;
+    try {
+      const name = partitionName(session, this.taken);
+      this.taken.add(asDisksSee(name));
+      const folder = join("swings", name);
+      this.given.set(session, folder);
+      return folder;
+    } catch (error) {
+      if (!(error instanceof RangeError)) throw error;
+      throw new UnusableFile("swings", `can't keep ${sessionNamed(session)}: its name ${error.message}`);
+    }
+  }
+}
+
+/**
+ * Folders as the list of additions keeps them: their names with blanks between, and so with none within.
+ * @example listedFolders(["swings/session=May 5", "swings/session=June"]) // "session=May%205 session=June"
+ */
+export const listedFolders = (folders: readonly string[]): string =>
+  folders.map((folder) => basename(folder).replaceAll(" ", "%20")).join(" ");
 
 /** A file of a library, read. */
 export interface StoredFile extends StoredBytes {
@@ -186,7 +226,7 @@ export class Shelves {
       return `Take it from its backup, or remove ${told(join(folder, sumsFile))} to have it read as it stands`;
     // A damaged list names no files, and that is told elsewhere.
     const additions = await this.additions().catch((): Addition[] => []);
-    const name = folder.slice("swings/".length);
+    const name = listedFolders([folder]);
     const files = additions.filter(({ into }) => into?.split(" ").includes(name)).map(({ file }) => file);
     const from =
       files.length === 0 ? "the files that it came from" : [...new Set(files)].map(quoted).join(", ");
@@ -264,11 +304,6 @@ export class Shelves {
       });
       return row;
     });
-  }
-
-  /** The folder a session has, or would get. */
-  folderOf(session: string | null, known: readonly Partition[]): string {
-    return known.find((p) => p.session === session)?.folder ?? join("swings", partitionName(session));
   }
 }
 

@@ -79,7 +79,7 @@ export const sessionNamed = (session: string | null): string =>
 /**
  * A library's file as a sentence names it: the session stands before a path that doesn't say it as it is.
  * @example fileNamed("swings/session=may/swings.parquet") // "swings/session=may/swings.parquet"
- * @example fileNamed("swings/session=%4Day%205/swings.parquet") // 'The session "May 5" (swings/session=%4Day%205/swings.parquet)'
+ * @example fileNamed("swings/session=5%2F5/swings.parquet") // 'The session "5/5" (swings/session=5%2F5/swings.parquet)'
  */
 export function fileNamed(path: string): string {
   const session = sessionOfPath(path);
@@ -92,14 +92,14 @@ export function fileNamed(path: string): string {
 /**
  * Where refused rows wait, as a sentence without its end.
  * @param path their session's folder
- * @example refusedWait("may/swings/session=%4Day%205") // 'Refused rows of the session "May 5" wait in may/swings/session=%4Day%205'
+ * @example refusedWait("may/swings/session=May 5") // 'Refused rows of the session "May 5" wait in may/swings/session=May 5'
  */
 export const refusedWait = (path: string): string => `${refusedOf(path)} wait in ${printable(path)}`;
 
 /**
  * Whose the refused rows of a folder are.
  * @param path their session's folder
- * @example refusedOf("swings/session=%4Day%205") // 'Refused rows of the session "May 5"'
+ * @example refusedOf("swings/session=May 5") // 'Refused rows of the session "May 5"'
  */
 export const refusedOf = (path: string): string =>
   `Refused rows of ${sessionNamed(sessionOfPath(path) ?? null)}`;

@@ -426,24 +426,44 @@ describe("check --library", () => {
     });
   });
 
-  it("names a session whose folder's name is an encoded one, where its rows wait and in a report's foot", async () => {
-    const files = { "a.csv": `${head}\n1,Cage week 38,Ana,R,tee,80,10\n2,Cage week 38,Ana,R,tee,x,10\n` };
+  it("keeps refused rows in a folder that reads as their session, and names the session in a report's foot", async () => {
+    const files = { "a.csv": `${head}\n1,Übung Woche 38,Ana,R,tee,80,10\n2,Übung Woche 38,Ana,R,tee,x,10\n` };
     await inFolder(files, async (dir) => {
-      const folder = "swings/session=%43age%20week%2038";
+      const folder = "swings/session=Übung Woche 38";
       expect((await run("add", `${dir}/a.csv`, "--library", `${dir}/l`)).out).toContain(
-        `Refused rows of the session "Cage week 38" wait in ${dir}/l/${folder}: correct them there`,
+        `Refused rows of the session "Übung Woche 38" wait in ${dir}/l/${folder}: correct them there`,
       );
+      expect(await readFile(`${dir}/l/${folder}/refused.csv`, "utf8")).toContain("Ana,R,tee,x,10");
       expect((await run("check", "--library", `${dir}/l`)).out).toContain(
-        `The session "Cage week 38" (${folder}/swings.parquet): 1 row was refused, and waits beside it`,
+        `\n${folder}/swings.parquet: 1 row was refused, and waits beside it`,
       );
       await run("report", "--library", `${dir}/l`, "-o", `${dir}/out`);
       const report = await readFile(`${dir}/out/report-ana.html`, "utf8");
-      expect(report).toContain("<bdi>session Cage week 38</bdi>");
-      expect(report).not.toContain("%43age");
+      expect(report).toContain("<bdi>session Übung Woche 38</bdi>");
       await appendFile(`${dir}/l/${folder}/swings.parquet`, "x");
       const told = (await run("gap", "--library", `${dir}/l`)).err;
-      expect(told).toContain('the session "Cage week 38"');
-      expect(told.split("Cage week 38")).toHaveLength(2);
+      expect(told).toContain('the session "Übung Woche 38"');
+    });
+  });
+
+  it("names a session whose folder can't read as it does, where its rows wait and in a report's foot", async () => {
+    const files = { "a.csv": `${head}\n1,Cage 38/9,Ana,R,tee,80,10\n2,Cage 38/9,Ana,R,tee,x,10\n` };
+    await inFolder(files, async (dir) => {
+      const folder = "swings/session=Cage 38%2F9";
+      expect((await run("add", `${dir}/a.csv`, "--library", `${dir}/l`)).out).toContain(
+        `Refused rows of the session "Cage 38/9" wait in ${dir}/l/${folder}: correct them there`,
+      );
+      expect((await run("check", "--library", `${dir}/l`)).out).toContain(
+        `The session "Cage 38/9" (${folder}/swings.parquet): 1 row was refused, and waits beside it`,
+      );
+      await run("report", "--library", `${dir}/l`, "-o", `${dir}/out`);
+      const report = await readFile(`${dir}/out/report-ana.html`, "utf8");
+      expect(report).toContain("<bdi>session Cage 38/9</bdi>");
+      expect(report).not.toContain("38%2F9");
+      await appendFile(`${dir}/l/${folder}/swings.parquet`, "x");
+      const told = (await run("gap", "--library", `${dir}/l`)).err;
+      expect(told).toContain('the session "Cage 38/9"');
+      expect(told.split("Cage 38/9")).toHaveLength(2);
     });
   });
 });

@@ -59,13 +59,13 @@ describe("adding", () => {
       expect((await readdir(join(dir, "swings"))).sort()).toEqual([
         "SHA256SUMS",
         "additions.csv",
-        "session=%4Day%205",
+        "session=%6Day 5",
         "session=..%2Fup",
+        "session=May 5",
         "session=__HIVE_DEFAULT_PARTITION__",
-        "session=may%205",
       ]);
       const { swings } = await openLibrary(dir);
-      expect(swings.map((s) => s.session)).toEqual(["May 5", "../up", null, "may 5"]);
+      expect(swings.map((s) => s.session)).toEqual(["may 5", "../up", "May 5", null]);
     }));
 
   it("lets a corrected value win, by id, and keeps the old one", () =>

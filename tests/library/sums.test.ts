@@ -37,7 +37,7 @@ const told = async (dir: string): Promise<string[]> => {
 describe("a library's sums", () => {
   it("are those that sha256sum finds", () =>
     inLibrary(async (dir) => {
-      for (const folder of ["", "session=%41", "session=%42"]) {
+      for (const folder of ["", "session=A", "session=B"]) {
         const cwd = join(dir, "swings", folder);
         const names = (await readdir(cwd)).filter(
           (name) => name !== sumsFile && !name.startsWith("session="),
@@ -50,10 +50,10 @@ describe("a library's sums", () => {
     }));
 
   const files = [
-    ["session=%42/swings.parquet", 'the session "B"'],
-    ["session=%42/SHA256SUMS", 'the session "B"'],
-    ["session=%41/history.csv", 'the session "A"'],
-    ["session=%41/refused.csv", 'the session "A"'],
+    ["session=B/swings.parquet", 'the session "B"'],
+    ["session=B/SHA256SUMS", 'the session "B"'],
+    ["session=A/history.csv", 'the session "A"'],
+    ["session=A/refused.csv", 'the session "A"'],
     ["additions.csv", "the list of files taken in"],
     ["SHA256SUMS", "the list of files taken in"],
   ] as const;
@@ -73,7 +73,7 @@ describe("a library's sums", () => {
         expect(sentences.join("\n")).toMatch(/backup|by hand/);
         // What is not damaged is there as it was.
         const left = await swingsIn(dir);
-        const kept = before.filter((swing) => !name.startsWith("session=%42") || !swing.includes(" B "));
+        const kept = before.filter((swing) => !name.startsWith("session=B") || !swing.includes(" B "));
         expect(left).toEqual(kept);
         await writeFile(path, whole);
       }
@@ -83,16 +83,16 @@ describe("a library's sums", () => {
 
   it("tell a file that is gone, and what to add again", () =>
     inLibrary(async (dir) => {
-      await rm(join(dir, "swings/session=%42/swings.parquet"));
+      await rm(join(dir, "swings/session=B/swings.parquet"));
       expect(await told(dir)).toEqual([
-        'swings/session=%42/swings.parquet: the file of the session "B" is gone. Take it from its backup, or move the folder away and add again "first.csv", "second.csv".',
+        'swings/session=B/swings.parquet: the file of the session "B" is gone. Take it from its backup, or move the folder away and add again "first.csv", "second.csv".',
       ]);
     }));
 
   it("keep a damaged session from being written over, until it is moved away and its files are added again", () =>
     inLibrary(async (dir) => {
       const before = await swingsIn(dir);
-      const path = join(dir, "swings/session=%42/swings.parquet");
+      const path = join(dir, "swings/session=B/swings.parquet");
       await flip(path, 700, 3);
       const damaged = await readFile(path);
       await writeFile(
@@ -103,7 +103,7 @@ describe("a library's sums", () => {
         /the session "B": it doesn't fit the sum/,
       );
       expect(await readFile(path)).toEqual(damaged);
-      await rm(join(dir, "swings/session=%42"), { recursive: true });
+      await rm(join(dir, "swings/session=B"), { recursive: true });
       for (const name of ["first.csv", "second.csv"]) await addFile(dir, join(dir, "..", name));
       expect(await swingsIn(dir)).toEqual(before);
       expect(await told(dir)).toEqual([]);
@@ -112,10 +112,10 @@ describe("a library's sums", () => {
   it("are given to what has none at the next adding, and not to what is damaged", () =>
     inLibrary(async (dir) => {
       const before = await swingsIn(dir);
-      for (const folder of ["", "session=%41", "session=%42"])
+      for (const folder of ["", "session=A", "session=B"])
         await rm(join(dir, "swings", folder, sumsFile));
-      await cp(join(dir, "swings/session=%42"), join(dir, "swings/session=%43"), { recursive: true });
-      await truncate(join(dir, "swings/session=%43/swings.parquet"), 900);
+      await cp(join(dir, "swings/session=B"), join(dir, "swings/session=C"), { recursive: true });
+      await truncate(join(dir, "swings/session=C/swings.parquet"), 900);
       expect(await swingsIn(dir)).toEqual(before);
       await writeFile(
         join(dir, "..", "more.csv"),
@@ -127,11 +127,11 @@ describe("a library's sums", () => {
           ...(readSums(await readFile(join(dir, "swings", folder, sumsFile), "utf8")) ?? new Map()).keys(),
         ].sort();
       expect(await sums("")).toEqual(["additions.csv"]);
-      expect(await sums("session=%41")).toEqual(["history.csv", "refused.csv", "swings.parquet"]);
-      expect(await sums("session=%42")).toEqual(["swings.parquet"]);
-      await expect(sums("session=%43")).rejects.toThrow(/ENOENT/);
+      expect(await sums("session=A")).toEqual(["history.csv", "refused.csv", "swings.parquet"]);
+      expect(await sums("session=B")).toEqual(["swings.parquet"]);
+      await expect(sums("session=C")).rejects.toThrow(/ENOENT/);
       expect((await told(dir)).join()).toMatch(
-        /session=%43\/swings.parquet\): the file is not a whole Parquet file/,
+        /session=C\/swings.parquet: the file is not a whole Parquet file/,
       );
     }));
 
