@@ -1,6 +1,6 @@
 /** One file on the page "Bring a file": what its headings are taken for, what is wrong with its rows, and where it goes. */
 import { wordKey } from "../../src/reading/cells.ts";
-import { rowRanges, type Cause } from "../../src/reading/causes.ts";
+import { untimedSentence, rowRanges, type Cause } from "../../src/reading/causes.ts";
 import {
   guessLayout,
   leastCertainty,
@@ -17,6 +17,7 @@ import type { RefusedRow } from "../../src/reading/read.ts";
 import { refusedOf } from "../../src/swing/problems.ts";
 import { isUnitName, dimension, unitNames, type UnitName } from "../../src/units/index.ts";
 import { unitLabel } from "../../src/swing/limits.ts";
+import { counted } from "../../src/swing/words.ts";
 import {
   lookAt,
   troubleOf,
@@ -290,13 +291,16 @@ export class Card {
         ? [make("p", { class: "answer headline" }, "Not yet: a question has to be answered first.")]
         : this.troubleParts();
     }
-    const { taken, refused, copies } = this.outcome!;
+    const { taken, refused, copies, untimed } = this.outcome!;
     const parts = [
       taken === 0 ? "No row can be taken" : `${rowsOf(taken)} can be taken`,
       ...(refused > 0 ? [`${number(refused)} ${refused === 1 ? "is" : "are"} refused`] : []),
       ...(copies > 0 ? [`${number(copies)} ${copies === 1 ? "stands" : "stand"} twice`] : []),
     ];
-    return [make("p", { class: "answer headline", role: "status" }, `${parts.join(", ")}.`)];
+    return [
+      make("p", { class: "answer headline", role: "status" }, `${parts.join(", ")}.`),
+      ...(untimed > 0 ? [make("p", {}, untimedSentence(untimed))] : []),
+    ];
   }
 
   private questions(guess: Guess): Node[] {
@@ -714,7 +718,8 @@ export class Card {
     const parts = [
       `${number(added.new)} new`,
       ...(added.corrected > 0 ? [`${number(added.corrected)} corrected`] : []),
-      ...(added.copies > 0 ? [`${number(added.copies)} there already`] : []),
+      ...(added.copies > added.untimed ? [`${number(added.copies - added.untimed)} there already`] : []),
+      ...(added.untimed > 0 ? [counted(added.untimed, "copy", "copies")] : []),
       ...(added.older > 0 ? [`${number(added.older)} older than what is there and left out`] : []),
       ...(added.refused > 0 ? [`${number(added.refused)} refused`] : []),
     ];
@@ -739,6 +744,7 @@ export class Card {
           sessions.length > 0
             ? `${sessions.length === 1 ? "Session" : "Sessions"}: ${sessions.slice(0, 6).join(", ")}${sessions.length > 6 ? ` and ${sessions.length - 6} more` : ""}.`
             : "",
+          untimedSentence(added.untimed),
           added.map === null ? "" : `What its headings mean is kept for the next file (${added.map}).`,
           ...added.refusedIn.map((path) => `${refusedOf(path)} are kept beside it, each with its reason.`),
           added.refused > 0 && added.refusedIn.length === 0

@@ -1,10 +1,10 @@
 /** A file that a page was given, read: what it would become, and what is wrong with it. Runs beside the page, and in tests. */
 import { hitterMeant, unanswered } from "../../src/reading/namesakes.ts";
-import { byCause, type Cause } from "../../src/reading/causes.ts";
+import { untimedIn, byCause, type Cause } from "../../src/reading/causes.ts";
 import { Judge } from "../../src/reading/check.ts";
 import { headingsKnown } from "../../src/reading/guess.ts";
-import { refusedColumns } from "../../src/reading/layout.ts";
-import { fitsHeadings, headingKey, refuseBeside, type ColumnMap } from "../../src/reading/maps.ts";
+import { isMended } from "../../src/reading/layout.ts";
+import { fitsHeadings, isOwnSheet, refuseBeside, type ColumnMap } from "../../src/reading/maps.ts";
 import { mended } from "../../src/reading/mend.ts";
 import { sampleOf, scanText, type RefusedRow, type Sample } from "../../src/reading/read.ts";
 import type { Delimiter } from "../../src/reading/records.ts";
@@ -46,17 +46,10 @@ export interface Sight {
  */
 export async function lookAt(given: Given, maps: readonly ColumnMap[]): Promise<Sight> {
   const sample = await sampleOf(textOf(given), headingsKnown);
-  const headings = new Set(sample.header.map(headingKey));
-  const has = (name: string): boolean => headings.has(name);
-  const isMended = refusedColumns.every(has);
-  const isOwn =
-    isMended ||
-    swingFields.every(
-      (field) =>
-        !("required" in field) || has(field.name) || (field.required === "in_play" && has("outcome")),
-    );
+  const isRefused = isMended(sample.header);
+  const isOwn = isRefused || isOwnSheet(sample.header);
   if (!isOwn) refuseBeside(given.name, sample.header);
-  const kept = isMended ? null : (maps.find((map) => fitsHeadings(map, sample.header)) ?? null);
+  const kept = isRefused ? null : (maps.find((map) => fitsHeadings(map, sample.header)) ?? null);
   return { sample, isOwn, kept };
 }
 
@@ -86,6 +79,8 @@ export interface Outcome {
   readonly read: number;
   readonly taken: number;
   readonly copies: number;
+  /** Those of them that no time tells from their like. */
+  readonly untimed: number;
   readonly refused: number;
   /** The first refused rows, with their cells. */
   readonly rows: readonly RefusedRow[];
@@ -181,11 +176,12 @@ export async function readWhole(
     counts.copies += batch.copies.length;
     onProgress(batch.bytes);
   }
-  const { read, header } = step.value;
+  const { read, header, untimed } = step.value;
   const own = [...hitters!.keys()].filter((name) => name !== null);
   return {
     ...counts,
     read,
+    untimed: untimedIn(untimed),
     rows,
     header,
     causes: byCause(problems),

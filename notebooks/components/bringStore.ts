@@ -126,7 +126,7 @@ async function keepHere(
   const bytes = new Uint8Array(await file.arrayBuffer());
   const kept = await keepSwings(
     fresh,
-    { name, bytes, refused: outcome.refused, at: Date.now() },
+    { name, bytes, refused: outcome.refused, untimed: outcome.untimed, at: Date.now() },
     keep ? map : null,
     names,
   ).catch(() => {
@@ -134,13 +134,14 @@ async function keepHere(
       "This browser did not keep it: it has no room, or keeps nothing for this page. Nothing was added.",
     );
   });
-  const { read, refused, copies, sessions } = outcome;
+  const { read, refused, copies, untimed, sessions } = outcome;
   return {
     file: name,
     read,
     new: kept.new,
     corrected: kept.corrected,
     copies: copies + kept.copies + (outcome.swings!.length - fresh.length),
+    untimed,
     older: 0,
     refused,
     sessions: sessions.map((session) => session.name),

@@ -37,6 +37,8 @@ export interface BroughtFile {
   readonly name: string;
   readonly bytes: Uint8Array;
   readonly refused: number;
+  /** Rows without a time that were copies of another; an earlier version of these pages didn't say. */
+  readonly untimed?: number;
   /** When it was kept, ms since 1970; an earlier version of these pages didn't say. */
   readonly at?: number;
 }
@@ -272,6 +274,7 @@ const filesOf = (own: Own): SourceFile[] =>
     sha256: sha256Of(text),
     rows,
     refused: file === "swings.csv" ? own.files.reduce((sum, brought) => sum + brought.refused, 0) : 0,
+    untimed: file === "swings.csv" ? own.files.reduce((sum, brought) => sum + (brought.untimed ?? 0), 0) : 0,
   }));
 
 /** Everything in one zip: a folder that the commands and the server take as a library, and the files as they were brought. */

@@ -220,9 +220,8 @@ async function mapFor(
   if (given !== null) return { map: given, isNew: false };
   const { readSample } = await import("../library/files.ts");
   const { guessLayout, headingsKnown } = await import("../reading/guess.ts");
-  const { fitsHeadings, headingKey, refuseBeside } = await import("../reading/maps.ts");
-  const { swingFields } = await import("../swing/fields.ts");
-  const { refusedColumns } = await import("../reading/layout.ts");
+  const { fitsHeadings, isOwnSheet, refuseBeside } = await import("../reading/maps.ts");
+  const { isMended } = await import("../reading/layout.ts");
   const { libraryMaps } = await import("../library/maps.ts");
   const maps = await libraryMaps(options.library);
   const fits = (map: ColumnMap, sample: Sample): boolean => fitsHeadings(map, sample.header);
@@ -238,9 +237,7 @@ async function mapFor(
     }
     throw error;
   }
-  const headings = new Set(sample.header.map(headingKey));
-  // Refused rows, mended, are read as they were when they were refused.
-  if (refusedColumns.every((name) => headings.has(name))) return { map: null, isNew: false };
+  if (isMended(sample.header)) return { map: null, isNew: false };
   // Letters that make sense as Unicode are not read as anything else.
   const isUnicode = [sample.header, ...sample.rows].flat().some((cell) => /[^\0-\x7f]/.test(cell));
   const map = maps.find((known) => fits(known, sample));
@@ -249,11 +246,7 @@ async function mapFor(
     const own = encoding === undefined || isUnicode ? {} : { encoding };
     return { map: { ...rest, ...own, ...encodedAs(options) }, isNew: false };
   }
-  const has = (name: string): boolean => headings.has(name) || Object.hasOwn(fill, name);
-  const isOwn = swingFields.every(
-    (field) => !("required" in field) || has(field.name) || (field.required === "in_play" && has("outcome")),
-  );
-  if (isOwn)
+  if (isOwnSheet([...sample.header, ...Object.keys(fill)]))
     return {
       map: options.encoding === undefined ? null : { columns: {}, ...encodedAs(options) },
       isNew: false,
@@ -398,7 +391,7 @@ const toldAtMost = 20;
 
 async function tell(out: Out, added: Added, library: string): Promise<void> {
   const { join } = await import("node:path");
-  const { byCause, causeSentence, settling } = await import("../reading/causes.ts");
+  const { untimedSentence, byCause, causeSentence, settling } = await import("../reading/causes.ts");
   const { refusedWait } = await import("../swing/problems.ts");
   const { counted } = await import("../swing/words.ts");
   const causes = byCause(added.problems);
@@ -413,11 +406,13 @@ async function tell(out: Out, added: Added, library: string): Promise<void> {
   const parts = [
     `${added.new} new`,
     ...count(added.corrected, "corrected"),
-    ...count(added.copies, "there already"),
+    ...count(added.copies - added.untimed, "there already"),
+    ...(added.untimed > 0 ? [counted(added.untimed, "copy", "copies")] : []),
     ...count(added.older, "older than what is there and left out"),
     ...count(added.refused, "refused"),
   ];
   const text = [`${added.file}: ${counted(added.read, "row")}, ${parts.join(", ")}.`];
+  if (added.untimed > 0) text.push(untimedSentence(added.untimed));
   if (added.sessions.length > 0) {
     const names = added.sessions.slice(0, 6).map((session) => session ?? "without a session");
     const rest = added.sessions.length - names.length;

@@ -233,7 +233,8 @@ async function judge(
   const { stat } = await import("node:fs/promises");
   const { scanAny } = await import("../library/files.ts");
   const { Judge } = await import("../reading/check.ts");
-  const { byCause, Causes, causeSentence, settling } = await import("../reading/causes.ts");
+  const { untimedIn, untimedSentence, byCause, Causes, causeSentence, settling } =
+    await import("../reading/causes.ts");
   const { counted } = await import("../swing/words.ts");
   const { columnTable } = await import("./column-table.ts");
   const print = (text: string): void => {
@@ -272,7 +273,7 @@ async function judge(
   } finally {
     bar.done();
   }
-  const { table, sha256, read, duplicates, problems } = step.value;
+  const { table, sha256, read, duplicates, untimed, problems } = step.value;
   const warnings = [...problems, ...copies, ...strangeNames, ...gathered!.warnings()];
   if (duplicates > copies.length) {
     const n = duplicates - copies.length;
@@ -290,6 +291,7 @@ async function judge(
     print("\n");
   }
   print(`${file} (${table}): ${counted(read, "row")}, ${parts.join(", ")}.\n\n`);
+  if (untimed.size > 0) print(`${untimedSentence(untimedIn(untimed))}\n\n`);
   print(columnTable(columns));
   if (warnings.length > 0) print("\nWarnings:");
   for (const cause of byCause(warnings)) print(causeSentence(cause));

@@ -108,7 +108,7 @@ async function enrichFiles(
   const fields = await knowFieldsOf(options.fields);
   const sessions = options.sessions === undefined ? null : await readSessions(options.sessions);
   const hitters = options.hitters === undefined ? null : await readHitters(options.hitters);
-  const { swings, refused, copies, problems: found } = await readAll(out, files);
+  const { swings, refused, copies, untimed, problems: found } = await readAll(out, files);
   const source: Omit<Source, "swings"> = {
     sessions: sessions?.rows ?? [],
     sessionsGiven: sessions !== null,
@@ -140,6 +140,7 @@ async function enrichFiles(
     refused: refusedCount,
     refused_file: refusedCount > 0 ? refusedFile : null,
     copies,
+    untimed,
     sessions: options.sessions ?? null,
     hitters: options.hitters ?? null,
     fields: options.fields ?? null,
@@ -186,12 +187,15 @@ interface Gathered {
   readonly problems: readonly Problem[];
   /** Rows that are exact copies of one taken. */
   readonly copies: number;
+  /** Those of them without a time. */
+  readonly untimed: number;
 }
 
 /** The files as one table: a swing that stands in two of them is told from its copy. */
 async function readAll(out: Out, files: readonly string[]): Promise<Gathered> {
   const { stat } = await import("node:fs/promises");
   const { swingFields } = await import("../swing/fields.ts");
+  const { untimedIn } = await import("../reading/causes.ts");
   const { Seen } = await import("../reading/read.ts");
   const { scanFile } = await import("../library/files.ts");
   const { PackedRows } = await import("../library/packed-rows.ts");
@@ -200,6 +204,7 @@ async function readAll(out: Out, files: readonly string[]): Promise<Gathered> {
   const refused: RefusedRows[] = [];
   const problems: Problem[] = [];
   let copies = 0;
+  let untimed = 0;
   for (const file of files) {
     const size = (await stat(file).catch(() => null))?.size ?? null;
     const bar = out.progress(`Reading ${file}`);
@@ -219,6 +224,7 @@ async function readAll(out: Out, files: readonly string[]): Promise<Gathered> {
         bar.at(step.value.bytes, size);
       }
       copies += step.value.duplicates;
+      untimed += untimedIn(step.value.untimed);
       refused.push({ file, header: step.value.header, rows: kept });
       append(own, step.value.problems);
     } finally {
@@ -229,7 +235,7 @@ async function readAll(out: Out, files: readonly string[]): Promise<Gathered> {
       own.sort((a, b) => (a.row ?? 0) - (b.row ?? 0)),
     );
   }
-  return { swings, refused, problems, copies };
+  return { swings, refused, problems, copies, untimed };
 }
 
 /** Enriches and writes block by block, so that the table is never held twice. */
@@ -309,6 +315,7 @@ interface Summary extends Counts {
   refused: number;
   refused_file: string | null;
   copies: number;
+  untimed: number;
   sessions: string | null;
   hitters: string | null;
   fields: string | null;
@@ -319,6 +326,7 @@ interface Summary extends Counts {
 
 async function summaryText(summary: Summary): Promise<string> {
   const { flagWords } = await import("../contact/flags.ts");
+  const { untimedSentence } = await import("../reading/causes.ts");
   const { defaultAir } = await import("../flight/air.ts");
   const list = (counts: Record<string, number>): string =>
     Object.entries(counts)
@@ -337,8 +345,10 @@ async function summaryText(summary: Summary): Promise<string> {
       ([flag, n]) => `${n} flagged ${flag}: ${flagWords[flag as keyof typeof flagWords]}.`,
     ),
   ];
-  if (summary.copies > 0) {
-    const what = summary.copies === 1 ? "1 row is an exact copy" : `${summary.copies} rows are exact copies`;
+  if (summary.untimed > 0) lines.push(untimedSentence(summary.untimed));
+  const others = summary.copies - summary.untimed;
+  if (others > 0) {
+    const what = others === 1 ? "1 row is an exact copy" : `${others} rows are exact copies`;
     lines.push(`${what} of one taken, and not counted again.`);
   }
   if (summary.refused > 0) {

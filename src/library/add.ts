@@ -26,6 +26,7 @@ import {
 } from "./shelves.ts";
 import { Transaction } from "./transaction.ts";
 import { csvText } from "./write.ts";
+import { untimedIn } from "../reading/causes.ts";
 import type { ColumnMap } from "../reading/maps.ts";
 import { unanswered } from "../reading/namesakes.ts";
 import type { NameRow } from "../swing/fields.ts";
@@ -52,6 +53,8 @@ export interface AddedCounts {
   readonly corrected: number;
   /** Rows that were there already, or stand in the file twice. */
   readonly copies: number;
+  /** The copies among them of a row in the file itself, with no time that would tell them apart. */
+  readonly untimed: number;
   /** Rows with a value that a newer one had replaced before: left out. */
   readonly older: number;
   readonly refused: number;
@@ -184,6 +187,10 @@ async function merge(
     ...counts,
     refused: refused.length,
     into: listedFolders(at.changed().map((work) => work.folder)),
+    untimed: at
+      .changed()
+      .map((work) => summary.untimed.get(work.session) ?? 0)
+      .join(" "),
   };
   await change.putText(logFile, csvText([...additions, addition], additionFields));
   await sumTheRest(shelves, change, folders.known);
@@ -193,6 +200,7 @@ async function merge(
     sha256: summary.sha256,
     read: summary.read,
     ...counts,
+    untimed: untimedIn(summary.untimed),
     refused: refused.length,
     sessions: at.changed().map((work) => work.session),
     refusedIn,

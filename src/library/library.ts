@@ -22,8 +22,9 @@ import { type ColumnMap } from "../reading/maps.ts";
 import { knowFields } from "../swing/ownFields.ts";
 import { hitterMeant, namesakeWarnings } from "../reading/namesakes.ts";
 import { isUnread, UnusableFile, type Problem } from "../swing/problems.ts";
-import { refusedFile, Shelves, shelvesStamp, swingsFile } from "./shelves.ts";
+import { untimedByFolder, listedFolders, refusedFile, Shelves, shelvesStamp, swingsFile } from "./shelves.ts";
 import { swingTroubles } from "../swing/rules.ts";
+import { untimedIn } from "../reading/causes.ts";
 import { collect, Seen, type ReadOptions, type Rows } from "../reading/read.ts";
 import { append } from "../swing/lists.ts";
 
@@ -35,6 +36,8 @@ export interface LibraryFile {
   readonly rows: number;
   /** Rows refused. */
   readonly refused: number;
+  /** Rows without a time that were exact copies of another, and are counted once. */
+  readonly untimed: number;
 }
 
 /** Everything a folder holds. Rows are in the order of the sessions' folders, then of the CSV files' names. */
@@ -144,7 +147,8 @@ class Shelf {
     const reading = await this.attempt(() => collect(scan));
     if (reading === null) return [];
     const { sha256, rows, refused } = reading;
-    this.files.push({ file: name, sha256, rows: rows.length, refused: refused.length });
+    const untimed = untimedIn(reading.untimed);
+    this.files.push({ file: name, sha256, rows: rows.length, refused: refused.length, untimed });
     for (const problem of reading.problems) this.problems.push(problem);
     return rows;
   }
@@ -232,7 +236,10 @@ async function readPartitions(shelf: Shelf, seen: Seen, swings: Swing[]): Promis
   const shelves = await Shelves.open(shelf.dir);
   const mixed = shelf.swings().length > 0;
   const ids = new Set<string>();
-  for (const { session, folder } of await shelves.partitions()) {
+  const partitions = await shelves.partitions();
+  const additions = partitions.length === 0 ? [] : await shelf.attempt(() => shelves.additions());
+  const untimed = untimedByFolder(additions ?? []);
+  for (const { session, folder } of partitions) {
     const name = `${folder.replaceAll("\\", "/")}/${swingsFile}`;
     const refused = (await shelf.attempt(() => waiting(shelves, folder))) ?? 0;
     if (refused > 0) {
@@ -268,7 +275,9 @@ async function readPartitions(shelf: Shelf, seen: Seen, swings: Swing[]): Promis
         seen.of("swings").note(swing.swing_id, fingerprint(swing, swingFields, "swing_id"), name, rows);
       swings.push(swing);
     }
-    shelf.files.push({ file: name, sha256: file.sha256, rows, refused: refused + unruly });
+    const { sha256 } = file;
+    const twice = untimed.get(listedFolders([folder])) ?? 0;
+    shelf.files.push({ file: name, sha256, rows, refused: refused + unruly, untimed: twice });
   }
 }
 

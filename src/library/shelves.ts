@@ -63,6 +63,8 @@ export interface Addition {
   refused: number | null;
   /** The names of the sessions' folders that it changed, as `listedFolders` has them; null in an older library. */
   into: string | null;
+  /** For each of those folders how many rows were alike, and counted once; null in an older library. */
+  untimed: string | null;
 }
 
 const count = (name: string): Field => ({ name, type: "number", title: name, description: "Rows." });
@@ -73,6 +75,11 @@ export const additionFields: readonly Field[] = [
   text("sha256", "SHA-256", "Of its bytes."),
   ...["rows", "new", "corrected", "copies", "older", "refused"].map(count),
   text("into", "Into", "The sessions' folders that it changed."),
+  text(
+    "untimed",
+    "Untimed copies",
+    "For each of them, rows without a time that were copies of another of the file.",
+  ),
 ];
 
 /** A session's folder. */
@@ -121,6 +128,24 @@ export class Folders {
  */
 export const listedFolders = (folders: readonly string[]): string =>
   folders.map((folder) => basename(folder).replaceAll(" ", "%20")).join(" ");
+
+/**
+ * How many rows of each folder were alike, and counted once: by the folder's name, as `listedFolders` has it.
+ * @example untimedByFolder([]).size // 0
+ */
+export function untimedByFolder(additions: readonly Addition[]): ReadonlyMap<string, number> {
+  // A file that comes again brings the same rows.
+  const files = new Map(additions.map((addition) => [`${addition.sha256} ${addition.into}`, addition]));
+  const found = new Map<string, number>();
+  for (const { into, untimed } of files.values()) {
+    const counts = (untimed ?? "").split(" ");
+    (into ?? "").split(" ").forEach((name, i) => {
+      const n = Number(counts[i] ?? 0);
+      if (Number.isSafeInteger(n)) found.set(name, (found.get(name) ?? 0) + n);
+    });
+  }
+  return found;
+}
 
 /** A file of a library, read. */
 export interface StoredFile extends StoredBytes {

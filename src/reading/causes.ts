@@ -20,6 +20,26 @@ export interface Cause {
 
 const mostExamples = 3;
 
+/**
+ * What is said of rows that are alike and have nothing that tells them apart; empty without any.
+ * @example untimedSentence(0) // ""
+ * @example untimedSentence(1) // "1 row without a time is an exact copy of another, and is counted once: a ball of its own needs a time or a swing_id."
+ * @example untimedSentence(3) // "3 rows without a time are exact copies of others, and are counted once: balls of their own need a time or a swing_id."
+ */
+export const untimedSentence = (n: number): string =>
+  n === 0
+    ? ""
+    : n === 1
+      ? "1 row without a time is an exact copy of another, and is counted once: a ball of its own needs a time or a swing_id."
+      : `${n} rows without a time are exact copies of others, and are counted once: balls of their own need a time or a swing_id.`;
+
+/**
+ * How many rows are alike, over all sessions.
+ * @example untimedIn(new Map([["may", 2], [null, 1]])) // 3
+ */
+export const untimedIn = (bySession: ReadonlyMap<string | null, number>): number =>
+  [...bySession.values()].reduce((sum, n) => sum + n, 0);
+
 /** A reason without the numbers in it, so that "the row has 3 cells" and "4 cells" are one cause. */
 const bare = (reason: string): string =>
   reason.replace(/\([^)]*\d[^)]*\)\s*/g, "").replace(/[-\u2212]?\d+(?:[.,:]\d+)*/g, "#");

@@ -46,6 +46,15 @@ export interface Layout {
 /** Columns that a library's own files of refused rows begin with. */
 export const refusedColumns = ["refused_file", "refused_row", "refused_reason"] as const;
 
+/**
+ * Whether headings are those of a file of refused rows: once mended, it is read as they were when they were refused.
+ * @example isMended(["refused_file", "refused_row", "refused_reason", "EV"]) // true
+ */
+export function isMended(headings: readonly string[]): boolean {
+  const there = new Set(headings.map(headingKey));
+  return refusedColumns.every((name) => there.has(name));
+}
+
 /** Hitters may be children: what tells their age, or how to reach or find them, is never stored. */
 const privateWords =
   /(^|_)(birth|birthday|birthdate|born|dob|age|e?_?mail|phone|telephone|mobile|cell_?phone|address|street|zip|zip_?code|postcode|postal_?code|parents?|guardians?|mother|father|emergency|contact_(name|person|number|info|details?)|ssn|passport)(_|$)/;

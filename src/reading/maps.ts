@@ -34,7 +34,7 @@ import type { Field } from "../swing/fields.ts";
 import { nameIn, notAmong } from "../swing/names.ts";
 import { UnusableFile } from "../swing/problems.ts";
 import { delimiters, type Delimiter } from "./records.ts";
-import { furtherTables, tables, type Table } from "../swing/tables.ts";
+import { furtherTables, tableOf, tables, type Table } from "../swing/tables.ts";
 import { append } from "../swing/lists.ts";
 
 /** How a column's numbers count: as they stand, turned round, or from the side that the hitter pulls to. */
@@ -280,6 +280,19 @@ export function fitsHeadings(map: ColumnMap, headings: readonly string[]): boole
 export function hasNeeded({ fields }: Pick<Table, "fields">, headings: readonly string[]): boolean {
   const there = new Set(headings.map(headingKey));
   return fields.every((field) => !("required" in field) || there.has(headingKey(field.name)));
+}
+
+/**
+ * Whether headings are the kit's own and hold what a swing needs, so that the sheet is read without a map. What only a
+ * ball in play has may be absent beside an outcome.
+ * @example isOwnSheet(["hitter", "input", "outcome"]) // true
+ * @example isOwnSheet(["hitter", "input", "EV"]) // false
+ */
+export function isOwnSheet(headings: readonly string[]): boolean {
+  const there = new Set(headings.map(headingKey));
+  const isMet = (field: Field): boolean =>
+    there.has(field.name) || (field.required === "in_play" && there.has("outcome"));
+  return tableOf("swings").fields.every((field) => field.required === undefined || isMet(field));
 }
 
 /**

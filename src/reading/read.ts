@@ -114,6 +114,8 @@ export interface Summary {
   readonly read: number;
   /** Rows that are exact copies of one already taken. */
   readonly duplicates: number;
+  /** Those of them that neither a time nor an id tells from it, by session: two balls alike would count as one. */
+  readonly untimed: ReadonlyMap<string | null, number>;
   /** Warnings about the file as a whole. */
   readonly problems: readonly Problem[];
 }
@@ -130,6 +132,7 @@ export interface Reading<T> {
   refused: RefusedRow[];
   read: number;
   duplicates: number;
+  untimed: Summary["untimed"];
 }
 
 type Loose = Record<string, string | number | boolean | null>;
@@ -190,6 +193,7 @@ class RowMaker {
   private readonly fill: readonly (readonly [string, string | number | boolean | null])[];
   read = 0;
   duplicates = 0;
+  readonly untimed = new Map<string | null, number>();
 
   constructor(
     file: string,
@@ -301,6 +305,10 @@ class RowMaker {
     }
     this.read++;
     this.duplicates++;
+    if (this.table.name === "swings" && typeof given !== "string" && (row["time"] ?? null) === null) {
+      const session = (row["session"] ?? null) as string | null;
+      this.untimed.set(session, (this.untimed.get(session) ?? 0) + 1);
+    }
     const reason = `the row is an exact copy of ${before.place}, and is counted once`;
     batch.copies.push({ kind: "warning", file: this.file, row: number, field: null, value: null, reason });
   }
@@ -422,7 +430,7 @@ async function* scan(
     append(waiting, further);
     yield batchOf(begin(true));
   } else yield batchOf(records!.push(further, true));
-  const { read, duplicates } = maker!;
+  const { read, duplicates, untimed } = maker!;
   if (read === 0) throw new UnusableFile(file, "has a heading row and nothing under it");
   const { header, warnings, columns, ...how } = layout! as Layout;
   return {
@@ -433,6 +441,7 @@ async function* scan(
     layout: { ...how, fields: columns.map((c) => c.field.name) },
     read,
     duplicates,
+    untimed,
     problems: warnings,
   };
 }
@@ -584,10 +593,10 @@ export async function collect<T>(scan: AsyncGenerator<Batch<T>, Summary>): Promi
   for (;;) {
     const step = await scan.next();
     if (step.done === true) {
-      const { problems, file, sha256, header, read, duplicates } = step.value;
+      const { problems, file, sha256, header, read, duplicates, untimed } = step.value;
       const all = [...problems, ...warnings, ...refused.flatMap((r) => r.problems)];
       all.sort((a, b) => (a.row ?? 0) - (b.row ?? 0));
-      return { file, sha256, header, rows, numbers, problems: all, refused, read, duplicates };
+      return { file, sha256, header, rows, numbers, problems: all, refused, read, duplicates, untimed };
     }
     for (const row of step.value.rows) rows.push(row);
     for (const number of step.value.numbers) numbers.push(number);

@@ -11,6 +11,7 @@ import {
   spinDecay_s,
 } from "../flight/coefficients.ts";
 import { fewestForInterval, fewestForSpread, resamples } from "../stats/bootstrap.ts";
+import { untimedSentence } from "../reading/causes.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { sessionOfPath } from "../swing/partition.ts";
 import { sha256Of } from "../swing/sha256.ts";
@@ -27,6 +28,8 @@ export interface SourceFile {
   readonly sha256: string;
   readonly rows: number;
   readonly refused: number;
+  /** Rows without a time that were exact copies of another, and are counted once. */
+  readonly untimed: number;
 }
 
 /** How a report was made: what its foot keeps for `report --again`. Of drill and pitches only what was asked for. */
@@ -117,6 +120,7 @@ const isBand = (band: unknown): boolean =>
 export function foot({ files, version, thresholds, rows, sessions, system, made }: FootParts): Markup {
   const shown = files.slice(0, mostFiles);
   const refused = files.reduce((sum, f) => sum + f.refused, 0);
+  const untimed = files.reduce((sum, f) => sum + f.untimed, 0);
   const again: Made = { ...made, version, library: librarySum(files) };
   return html`<footer data-made="${JSON.stringify(again)}">
     <p>
@@ -127,6 +131,7 @@ export function foot({ files, version, thresholds, rows, sessions, system, made 
       )}${files.length > shown.length ? ` and ${files.length - shown.length} more files` : ""}
       (first ${digits} digits of SHA-256).
       ${refused > 0 && `${refused} ${refused === 1 ? "row was" : "rows were"} refused and count nowhere here: check names them.`}
+      ${untimedSentence(untimed)}
     </p>
     <p>
       Flight: g ${gravity} m/s²; ${ballWords(rows, sessions)}; drag coefficient ${dragWithoutSpin} +

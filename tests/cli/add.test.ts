@@ -24,6 +24,36 @@ describe("add", () => {
     });
   });
 
+  it("says how many rows that no time tells apart count once, as check and the report do", async () => {
+    const bare = "session,hitter,input,time,exit_velocity_mph,launch_angle_deg";
+    const rows = [
+      ...Array<string>(3).fill("Cage week 38,Ana,tee,,80,10"),
+      ...Array<string>(2).fill("June,Ana,tee,,80,10"),
+      // A time tells: this is one ball, exported twice.
+      ...Array<string>(2).fill("June,Ana,tee,2026-06-01T10:00:01,80,10"),
+    ];
+    await inFolder({ "a.csv": `${bare}\n${rows.join("\n")}\n` }, async (dir) => {
+      const said = `3 rows without a time are exact copies of others, and are counted once: balls of their own need a time or a swing_id.`;
+      const library = join(dir, "library");
+      expect((await run("check", join(dir, "a.csv"))).out).toContain(`\n${said}\n`);
+      const add = () => run("add", join(dir, "a.csv"), "--library", library);
+      expect((await add()).out).toContain(`7 rows, 3 new, 1 there already, 3 copies.\n${said}\n`);
+      expect((await add()).out).toContain(`7 rows, 0 new, 4 there already, 3 copies.\n${said}\n`);
+      const { files } = await openLibrary(library);
+      expect(files.map(({ file, rows: n, untimed }) => [file, n, untimed])).toEqual([
+        ["swings/session=Cage week 38/swings.parquet", 1, 2],
+        ["swings/session=June/swings.parquet", 2, 1],
+      ]);
+      await run("report", "--library", library, "-o", join(dir, "out"));
+      expect(await readFile(join(dir, "out", "report-ana.html"), "utf8")).toContain(said);
+      // A folder of CSV files says the same.
+      await run("report", "--library", dir, "-o", join(dir, "out"));
+      expect(await readFile(join(dir, "out", "report-ana.html"), "utf8")).toContain(said);
+      const enriched = await run("enrich", join(dir, "a.csv"), "-o", join(dir, "e.csv"));
+      expect(enriched.out).toContain(`\n${said}\n1 row is an exact copy of one taken`);
+    });
+  });
+
   it("goes on to the next file when one is no use", async () => {
     await inFolder({ "a.csv": "<html>", "b.csv": `${head}\n1,may,Ana,R,tee,80,10\n` }, async (dir) => {
       const { status, out, err } = await run(

@@ -126,9 +126,8 @@ describe("folders that an older version named", () => {
       await addFile(library, await sheet("a.csv", `${week},Ana,tee,80,10\n${week},Ana,tee,x,10\n`));
       const old = join(library, "swings", "session=%43age%20week%2038");
       await rename(join(library, "swings", `session=${week}`), old);
-      const log = join(library, "swings", "additions.csv");
-      const into = (await readFile(log, "utf8")).trim().split(",").at(-1);
-      expect(into).toBe("session=Cage%20week%2038");
+      const [addition] = await (await Shelves.open(library)).additions();
+      expect(addition!.into).toBe("session=Cage%20week%2038");
 
       await addFile(library, await sheet("b.csv", `${week},Bo,tee,81,10\n${week},Bo,tee,y,10\n`));
       const page = join(old, "refused.csv");

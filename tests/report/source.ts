@@ -54,7 +54,13 @@ export function sourceOf(
     thresholds: defaultThresholds,
     trust: new Map(),
     files: [
-      { file: name("swings.csv"), sha256: "0123456789abcdef".repeat(4), rows: swings.length, refused: 2 },
+      {
+        file: name("swings.csv"),
+        sha256: "0123456789abcdef".repeat(4),
+        rows: swings.length,
+        refused: 2,
+        untimed: 0,
+      },
     ],
   };
 }
