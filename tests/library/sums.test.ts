@@ -112,8 +112,7 @@ describe("a library's sums", () => {
   it("are given to what has none at the next adding, and not to what is damaged", () =>
     inLibrary(async (dir) => {
       const before = await swingsIn(dir);
-      for (const folder of ["", "session=A", "session=B"])
-        await rm(join(dir, "swings", folder, sumsFile));
+      for (const folder of ["", "session=A", "session=B"]) await rm(join(dir, "swings", folder, sumsFile));
       await cp(join(dir, "swings/session=B"), join(dir, "swings/session=C"), { recursive: true });
       await truncate(join(dir, "swings/session=C/swings.parquet"), 900);
       expect(await swingsIn(dir)).toEqual(before);
