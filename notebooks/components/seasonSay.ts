@@ -18,7 +18,13 @@ import {
   weeksWords,
   workWords,
 } from "../../src/views/sentences/progress.ts";
-import { fatigueCaution, steadySentence, withinSentence } from "../../src/views/sentences/season.ts";
+import {
+  fatigueCaution,
+  noWorkShows,
+  showsSentence,
+  steadySentence,
+  withinSentence,
+} from "../../src/views/sentences/season.ts";
 import { earlySentence, noTrialSentence, trialSentence } from "../../src/views/sentences/trial.ts";
 import { capital } from "../../src/swing/words.ts";
 import { changeWords, rangeNumbers, signedRange, signedWords } from "../../src/views/words.ts";
@@ -130,25 +136,34 @@ export function withinSaid(hitter: string, lines: readonly WithinLine[], system:
 /** Whether the work shows: each drill's target over the sessions, and live balls where the drill works. */
 export function drillsSaid(work: readonly DrillWork[], system: UnitSystem): HTMLElement {
   if (work.length === 0) return nothing("No drill with a target is among these swings.");
-  const lines = work.flatMap(({ met, live }) => (live === null ? [met] : [met, live]));
-  const told = lines.flatMap((line) => standingSentence(line, system) ?? []);
+  const told = work.flatMap(({ drill, met, live }) =>
+    [standingSentence(met, system), live === null ? null : showsSentence(drill, live, system)].filter(
+      (text) => text !== null,
+    ),
+  );
   return box(
     "changes",
-    noted(
-      told.length > 0
-        ? told
-        : ["No drill's work shows beyond what days differ by, with all of these lines looked at together."],
-    ),
+    noted(told.length > 0 ? told : [noWorkShows]),
     table(
-      ["Drill", "What", "Sessions, n", "Change over the span"],
-      work.flatMap(({ drill, met, live }) =>
-        [met, ...(live === null ? [] : [live])].map((line) => [
-          line === met ? drill : "",
-          line === met ? "target met" : "live, in its cells of the zone: exit velocity, better half",
-          `${line.sessions.length}, ${line.sessions.reduce((sum, s) => sum + s.n, 0)}`,
-          line.change.value === null ? (line.reason ?? "–") : signedRange(line.change, line.unit, system),
-        ]),
-      ),
+      ["Drill", "What", "Sessions, n", "Change"],
+      work.flatMap(({ drill, met, live }) => [
+        [
+          drill,
+          "target met, over the span",
+          `${met.sessions.length}, ${met.sessions.reduce((sum, s) => sum + s.n, 0)}`,
+          met.change.value === null ? (met.reason ?? "–") : signedRange(met.change, met.unit, system),
+        ],
+        ...(live === null
+          ? []
+          : [
+              [
+                "",
+                "live, exit velocity of the better half: its cells of the zone less the others, from least to most of its work done before",
+                `${live.before.sessions} and ${live.after.sessions}, ${live.before.n} and ${live.after.n}`,
+                live.value === null ? (live.reason ?? "–") : signedRange(live, "mph", system),
+              ],
+            ]),
+      ]),
     ),
   );
 }

@@ -993,6 +993,18 @@ describe("work within a session, and a fair trial", () => {
     expect(held("season.fatigueCaution", season.fatigueCaution)).toMatch(/Nothing here is a diagnosis\.$/);
   });
 
+  it("says that a drill shows live only where it clearly does", () => {
+    const shows = held("season.showsSentence", season.showsSentence);
+    const side = { sessions: 2, n: 40 };
+    const told = { value: 3, low: 1, high: 5, before: side, after: side, shows: true };
+    expect(shows("Low tee", told, "metric")).toMatch(
+      /^Low tee shows live: .* gained \+4\.8 km\/h \(1\.6 to 8\.0\) on those elsewhere; 2 live sessions before half of it and 2 after,/,
+    );
+    expect(shows("Low tee", { ...told, shows: false }, "us")).toBeNull();
+    expect(shows("Low tee", { ...told, value: null }, "us")).toBeNull();
+    expect(held("season.noWorkShows", season.noWorkShows)).toMatch(/^No drill’s work shows/);
+  });
+
   it("calls a difference only where it is clear, and says what an early end costs", () => {
     const of = held("trial.trialSentence", trial.trialSentence);
     const told = {

@@ -1,4 +1,4 @@
-/** What is said of work within a session. */
+/** What is said of work within a session, and of whether a drill's work shows live. */
 import type { Input } from "../../swing/fields.ts";
 import { counted } from "../../swing/words.ts";
 import type { UnitName } from "../../units/index.ts";
@@ -46,3 +46,24 @@ export const fatigueCaution =
 /** Said where no line within sessions stands. */
 export const steadySentence = (hitter: string): string =>
   `${shortName(hitter)}: nothing within a session stands out from swing to swing, with all lines looked at together.`;
+
+/** What live balls say of a drill's work. */
+export interface ToldContrast extends Ranged {
+  readonly before: { readonly sessions: number; readonly n: number };
+  readonly after: { readonly sessions: number; readonly n: number };
+  readonly shows: boolean;
+}
+
+/**
+ * That a drill's work shows live, where it clearly does; null otherwise.
+ * @example showsSentence("Low tee", { value: 3.1, low: 1.2, high: 5, before: { sessions: 6, n: 180 }, after: { sessions: 5, n: 150 }, shows: true }, "us") // "Low tee shows live: as its work was done, balls in its cells of the zone gained +3.1 mph (1.2 to 5.0) on those elsewhere; 6 live sessions before half of it and 5 after, n 180 and 150."
+ */
+export function showsSentence(drill: string, told: ToldContrast, system: UnitSystem): string | null {
+  const { before, after, shows, value } = told;
+  if (!shows || value === null) return null;
+  return `${shortName(drill)} shows live: as its work was done, balls in its cells of the zone gained ${signedRange(told, "mph", system)} on those elsewhere; ${counted(before.sessions, "live session")} before half of it and ${after.sessions} after, n ${before.n} and ${after.n}.`;
+}
+
+/** Said where no drill's line stands. */
+export const noWorkShows =
+  "No drill’s work shows beyond what days differ by, with all of these lines looked at together.";
