@@ -239,8 +239,16 @@ describe("a gap", () => {
   it("touching zero is no clear difference; beyond the pitches it leads and is never contradicted", () => {
     const of = held("gap.beyondPitchSentence", gap.beyondPitchSentence);
     const all = held("gap.inAllSentence", gap.inAllSentence);
-    for (const beyond of [told(0, 0, 0), told(1, 0, 2), told(-1, -2, 0)])
+    const title = held("gap.beyondPitchTitle", gap.beyondPitchTitle);
+    for (const beyond of [told(0, 0, 0), told(1, 0, 2), told(-1, -2, 0)]) {
       expect(of(beyond, works)).toMatch(/no clear difference/);
+      expect(title(beyond, works)).toBeUndefined();
+    }
+    for (const beyond of [bare, none, told(-14, -14, -14)]) expect(title(beyond, works)).toBeUndefined();
+    expect(title(told(-5, -9, -2), works)).toBe("Live costs 2 to 9 mph beyond the pitch");
+    expect(title(told(5, 2, 9), { from: "live", to: "flip" }, "metric")).toBe(
+      "Flip work adds 3 to 14 km/h beyond the pitch",
+    );
     expect(of(bare, works)).toBe(
       "beyond the pitches' speed, mean exit velocity is +3.0 mph live: too few for an interval: 3 and 9.",
     );

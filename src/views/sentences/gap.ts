@@ -91,6 +91,20 @@ export function beyondPitchSentence(
 }
 
 /**
+ * The same as a chart's title; undefined where nothing stands, so that the chart keeps its own.
+ * @example beyondPitchTitle({ value: -5, low: -9, high: -2, reason: null }, { from: "tee", to: "live" }) // "Live costs 2 to 9 mph beyond the pitch"
+ * @example beyondPitchTitle({ value: 4, low: 2, high: 6, reason: null }, { from: "live", to: "tee" }) // "Tee work adds 2 to 6 mph beyond the pitch"
+ * @example beyondPitchTitle({ value: -1, low: -3, high: 2, reason: null }, { from: "tee", to: "live" }) // undefined
+ */
+export function beyondPitchTitle(beyond: Told, { to }: Works, system: UnitSystem = "us"): string | undefined {
+  const { value, low, high } = beyond;
+  if (value === null || low === null || high === null || allAlike(beyond) || noClearChange(beyond))
+    return undefined;
+  const work = { tee: "Tee work", flip: "Flip work", live: "Live" }[to];
+  return `${work} ${value < 0 ? "costs" : "adds"} ${changeWords(beyond, "mph", system).replace(/^(?:up|down) by /, "")} beyond the pitch`;
+}
+
+/**
  * What the pitches give by themselves, and what came of both together; null where either isn't known.
  * @example inAllSentence({ pitch: { value: 8.3 }, predicted: { value: 73.4 }, gap: { value: 3.1, low: -0.5, high: 6.6, reason: null } }, { from: "tee", to: "live" }) // "The pitches' speed by itself gives +8.3 mph: the swings as off the tee would come to 73.4 mph. In all, the difference is +3.1 mph (−0.5 to 6.6), which could be chance."
  */
