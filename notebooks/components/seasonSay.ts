@@ -55,7 +55,7 @@ function figureOf(line: TrendLine, system: UnitSystem): Figure {
 export function progressSaid(
   one: HitterProgress,
   system: UnitSystem,
-): Pick<Opening, "answer" | "told" | "figures"> {
+): Required<Pick<Opening, "answer" | "told" | "figures">> {
   const standing = standingLines(one.lines);
   const span = { weeks: one.weeks, fewest: fewestSessions };
   const others = standing.slice(1, 4).map((line) => standingSentence(line, system)!);
@@ -187,7 +187,7 @@ export function groupSeasonSaid(
   all: readonly HitterProgress[],
   one: HitterProgress | undefined,
   system: UnitSystem,
-): Pick<Opening, "answer" | "told" | "figures"> {
+): Required<Pick<Opening, "answer" | "told" | "figures">> {
   const changed = all.flatMap(({ hitter, lines }) => {
     const [line] = standingLines(lines);
     return line === undefined ? [] : [{ hitter, line }];

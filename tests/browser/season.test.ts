@@ -32,6 +32,10 @@ it(
     await expect
       .poll(text, { timeout: 120_000 })
       .toMatch(/^Ivo S\. hits harder off the tee: up \d\.\d mph in 11 weeks\.$/);
+    // Beside the answer: a second opinion, and what else stands.
+    const first = await page.locator(".first").innerText();
+    expect(first).toMatch(/The median of the slopes between any two sessions says the same: \+\d\.\d mph/);
+    expect(first).toMatch(/better half, live: .* better\./);
     await page.locator("svg.batted-season-trends").first().waitFor({ timeout: 120_000 });
     await page.getByLabel("Hitter").selectOption("Lena F.");
     await expect.poll(text, { timeout: 120_000 }).toBe("No clear change for Lena F. in 11 weeks.");

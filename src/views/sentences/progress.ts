@@ -69,11 +69,13 @@ function sizeWords(value: number, unit: UnitName, system: UnitSystem): string {
 
 /**
  * The answer to "is anything changing": the change to be told first among those that stand, or that there is none.
+ * @param hitter a name, none where nobody is chosen
  * @param standing the lines that stand with all of them looked at together, the first to be told first
  * @param looked lines with enough sessions that were looked at
  * @param fewest sessions of one kind of work that a change takes
  * @example progressAnswer("Ada K.", [], 12, { weeks: 5.4, fewest: 4 }, "us").text // "No clear change for Ada K. in 5 weeks."
  * @example progressAnswer("Ada K.", [], 0, { weeks: 0, fewest: 4 }, "us").text // "It is too early to see a change for Ada K.: that takes 4 dated sessions of one kind of work."
+ * @example progressAnswer("", [], 0, { weeks: 0, fewest: 4 }, "us").text // "There is no hitter here yet."
  * @example progressAnswer("Ada K.", [{ measure: "better_half_speed", title: "", unit: "mph", input: "tee", weeks: 5, change: { value: 5.4, low: 4, high: 7 }, verdict: "improving", reason: null }], 12, { weeks: 5, fewest: 4 }, "us").text // "Ada K. hits harder off the tee: up 5.4 mph in 5 weeks."
  */
 export function progressAnswer(
@@ -86,6 +88,7 @@ export function progressAnswer(
   const who = shortName(hitter);
   const first = standing[0];
   if (first !== undefined) return changeSaid(who, first, system);
+  if (hitter === "") return { text: "There is no hitter here yet.", figure: "no hitter" };
   if (looked === 0)
     return {
       text: `It is too early to see a change for ${who}: that takes ${span.fewest} dated sessions of one kind of work.`,
