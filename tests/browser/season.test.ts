@@ -37,9 +37,9 @@ it(
     expect(first).toMatch(/The median of the slopes between any two sessions says the same: \+\d\.\d mph/);
     expect(first).toMatch(/better half, live: .* better\./);
     await page.locator("svg.batted-season-trends").first().waitFor({ timeout: 120_000 });
-    await page.getByLabel("Hitter").selectOption("Lena F.");
+    await page.locator("#choices [data-key=hitter] select").selectOption("Lena F.");
     await expect.poll(text, { timeout: 120_000 }).toBe("No clear change for Lena F. in 11 weeks.");
-    await page.getByLabel("Hitter").selectOption("Max W.");
+    await page.locator("#choices [data-key=hitter] select").selectOption("Max W.");
     const main = (): Promise<string | null> => page.locator("main").textContent();
     await expect
       .poll(main, { timeout: 120_000 })
