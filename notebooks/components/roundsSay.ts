@@ -26,7 +26,7 @@ import {
   roundsNote,
   type ToldPair,
 } from "../../src/views/sentences/rounds.ts";
-import { rangeNumbers, rangeWords, valueWords } from "../../src/views/words.ts";
+import { rangeNumbers, rangeWords, shortName, valueWords } from "../../src/views/words.ts";
 import { cellName } from "../../src/views/zone.ts";
 import type { Option } from "./choice.ts";
 import { noted } from "./gapSay.ts";
@@ -121,7 +121,7 @@ export function roundsSaid(
     ] as string[],
     figures: own.slice(0, most).map((pair): Figure => {
       const { pooled, expected, n, measure } = figureOf(pair, "");
-      const name = `${hitter} against ${pair.pitcher}`;
+      const name = `${shortName(hitter)} against ${shortName(pair.pitcher)}`;
       if (pooled === null)
         return { name, value: "–", doubt: `${counted(pair.swings, "swing")}: too few to say` };
       return {

@@ -27,7 +27,7 @@ import {
 } from "../../src/views/sentences/season.ts";
 import { earlySentence, noTrialSentence, trialSentence } from "../../src/views/sentences/trial.ts";
 import { capital } from "../../src/swing/words.ts";
-import { changeWords, rangeNumbers, signedRange, signedWords } from "../../src/views/words.ts";
+import { changeWords, rangeNumbers, shortName, signedRange, signedWords } from "../../src/views/words.ts";
 import { spanOf } from "./say.ts";
 import { noted } from "./gapSay.ts";
 import type { Figure, Opening } from "./opening.ts";
@@ -199,7 +199,10 @@ export function groupSeasonSaid(
   return {
     answer: seasonAnswer(all.length, changed, system),
     told: note === null ? [] : [note],
-    figures: figures.map((figure) => ({ ...figure, name: `${one!.hitter}, ${figure.name.toLowerCase()}` })),
+    figures: figures.map((figure) => ({
+      ...figure,
+      name: `${shortName(one!.hitter)}, ${figure.name.toLowerCase()}`,
+    })),
   };
 }
 
