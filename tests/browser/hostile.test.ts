@@ -447,11 +447,12 @@ describe("a page on a hostile library", { timeout: 120_000 }, () => {
         await drawn(page, fewestCharts(file));
         expect(await foreign(page), name).toEqual([]);
         // No figure's words run into its neighbour's.
-        const wide = await page
-          .locator(".figures dt, .figures .doubt")
-          .evaluateAll((all) =>
-            all.filter((e) => e.scrollWidth > e.clientWidth + 1).map((e) => e.textContent),
-          );
+        const wide = await page.locator(".figures dt, .figures .doubt").evaluateAll((all) => {
+          const right = (e: Element): number => e.getBoundingClientRect().right;
+          return all
+            .filter((e) => right(e) > right(e.closest(".figures > div")!) + 1)
+            .map((e) => e.textContent);
+        });
         expect(wide, name).toEqual([]);
       }
     }
