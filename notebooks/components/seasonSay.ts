@@ -3,7 +3,8 @@ import type { HitterProgress, TrendLine } from "../../src/season/progress.ts";
 import { fewestSessions, standingLines } from "../../src/season/progress.ts";
 import type { DrillWork } from "../../src/season/drillWork.ts";
 import type { Needed } from "../../src/season/swingsNeeded.ts";
-import { perSwings, type WithinLine } from "../../src/season/withinSession.ts";
+import { withinSession as withinChart, type SwingPanel } from "../../src/charts/withinSession.ts";
+import { perSwings, type SessionShown, type WithinLine } from "../../src/season/withinSession.ts";
 import type { TrialResult } from "../../src/season/trial.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import { chanceSentence } from "../../src/views/sentences/changes.ts";
@@ -19,11 +20,13 @@ import {
   workWords,
 } from "../../src/views/sentences/progress.ts";
 import {
+  alongSaid,
   fatigueCaution,
   noWorkShows,
   showsSentence,
   steadySentence,
   withinSentence,
+  withinTitle,
 } from "../../src/views/sentences/season.ts";
 import { earlySentence, noTrialSentence, trialSentence } from "../../src/views/sentences/trial.ts";
 import { capital } from "../../src/swing/words.ts";
@@ -31,7 +34,7 @@ import { changeWords, rangeNumbers, shortName, signedRange, signedWords } from "
 import { spanOf } from "./say.ts";
 import { noted } from "./gapSay.ts";
 import type { Figure, Opening } from "./opening.ts";
-import { box, facts, nothing, table } from "./show.ts";
+import { box, facts, figure, nothing, table } from "./show.ts";
 
 /** Lines with enough sessions to be looked at. */
 const looked = (lines: readonly TrendLine[]): TrendLine[] => lines.filter((l) => l.change.value !== null);
@@ -113,13 +116,43 @@ export function planned(plans: readonly Needed[], system: UnitSystem): HTMLEleme
 
 const withinNames = { exit_velocity: "Exit velocity", power_kept: "Power kept" } as const;
 
-/** What happens within a session: what stands in a sentence with its caution, then every line. */
-export function withinSaid(hitter: string, lines: readonly WithinLine[], system: UnitSystem): HTMLElement {
+/** One session from swing to swing, with what all of them come to; a sentence where there is none to draw. */
+export function withinPicture(
+  lines: readonly WithinLine[],
+  session: SessionShown | null,
+  system: UnitSystem,
+): HTMLElement {
+  if (session === null) return nothing("No session has swings enough to draw.");
+  const panels = lines
+    .filter(({ input, by }) => input === session.input && by === "swings")
+    .map((line): SwingPanel => ({
+      name: withinNames[line.measure],
+      unit: line.unit,
+      said: alongSaid(line, system),
+      swings: session.swings.flatMap((swing) => {
+        const value = swing[line.measure];
+        return value === null ? [] : [{ number: swing.number, value }];
+      }),
+      slope: line,
+    }));
+  const of = { ...session, work: workWords(session.input) };
+  const title = withinTitle(lines.filter(({ input }) => input === session.input));
+  return figure((width) => withinChart(panels, of, { units: system, title, width }));
+}
+
+/** What happens within a session: what stands in a sentence with its caution, the picture, then every line. */
+export function withinSaid(
+  hitter: string,
+  lines: readonly WithinLine[],
+  picture: HTMLElement,
+  system: UnitSystem,
+): HTMLElement {
   if (lines.length === 0) return nothing("There is no swing to follow.");
   const told = lines.flatMap((line) => withinSentence(hitter, line, system) ?? []);
   return box(
     "changes",
     noted([...(told.length > 0 ? told : [steadySentence(hitter)]), fatigueCaution]),
+    picture,
     table(
       ["Measure", "Work", "Along", "Change", "Sessions, n"],
       lines.map((line) => [

@@ -20,5 +20,6 @@ export { sprayChart } from "./sprayChart.ts";
 export { timing } from "./timing.ts";
 export { trustBadge } from "./trustBadge.ts";
 export { waterfall } from "./waterfall.ts";
+export { withinSession } from "./withinSession.ts";
 export { zoneMap } from "./zoneMap.ts";
 export type { ChartOptions } from "./frame.ts";

@@ -54,8 +54,26 @@ interface Placed {
   readonly row: EvenedSwing;
   /** Swings before it in the session, takes left out. */
   readonly before: number;
+  /** s since the swing before, pauses too; NaN when unknown. */
+  readonly gap: number;
   /** s since the swing before; null when unknown or a pause. */
   readonly rest: number | null;
+}
+
+/** A hitter's swings of a scope, each with how many came before it in its session, of whichever work. */
+function placedOf(source: SeasonSource, hitter: string, scope: SeasonScope): Placed[] {
+  const thresholds = thresholdsFrom(source.thresholds);
+  const { kept } = withoutDoubtful(source.swings.filter((s) => s.hitter === hitter));
+  const own = rowsInSpan(evened(kept, source.sessions, thresholds), source.sessions, scope);
+  const placed = sessionsInOrder(own, source.sessions).flatMap(({ rows }) => placedIn(swungAt(rows)));
+  const chosen = new Set(
+    rowsInScope(
+      placed.map(({ row }) => row),
+      source,
+      scope,
+    ),
+  );
+  return placed.filter(({ row }) => chosen.has(row));
 }
 
 /**
@@ -64,19 +82,7 @@ interface Placed {
  * @example withinSession({ swings: [], sessions: [], hitters: [], thresholds: null }, "A") // []
  */
 export function withinSession(source: SeasonSource, hitter: string, scope: SeasonScope = {}): WithinLine[] {
-  const thresholds = thresholdsFrom(source.thresholds);
-  const { kept } = withoutDoubtful(source.swings.filter((s) => s.hitter === hitter));
-  const own = rowsInSpan(evened(kept, source.sessions, thresholds), source.sessions, scope);
-  const placed = sessionsInOrder(own, source.sessions).flatMap(({ rows }) => placedIn(swungAt(rows)));
-  // How many swings came before is counted over all of a session's, whichever of them are wanted.
-  const chosen = new Set(
-    rowsInScope(
-      placed.map(({ row }) => row),
-      source,
-      scope,
-    ),
-  );
-  const wanted = placed.filter(({ row }) => chosen.has(row));
+  const wanted = placedOf(source, hitter, scope);
   const lines = inputs.flatMap((input) => {
     const some = wanted.filter(({ row }) => row.input === input);
     if (some.length === 0) return [];
@@ -90,6 +96,66 @@ export function withinSession(source: SeasonSource, hitter: string, scope: Seaso
   return lines.map((line) => ({ ...line, stands: those.has(line) }));
 }
 
+/** One session as it is drawn, of the work that its hitter's lines say most of. */
+export interface SessionShown {
+  readonly session: string;
+  readonly input: Input;
+  /** Swings of the session, those of other work too. */
+  readonly all: number;
+  /** The swings of that work by their number in the session, from 1 on; null where a value is unknown. */
+  readonly swings: readonly ({ readonly number: number } & Readonly<Record<WithinMeasure, number | null>>)[];
+  /** Rests that begin another round, min, and the number of the swing before each. */
+  readonly rests: readonly { readonly after: number; readonly minutes: number }[];
+}
+
+/**
+ * The session to draw beside a hitter's lines: the latest with enough swings of the work whose line stands, else of the work
+ * with most swings.
+ * @param lines from `withinSession`
+ * @returns null without such a session
+ * @example sessionShown({ swings: [], sessions: [], hitters: [], thresholds: null }, "A", []) // null
+ */
+export function sessionShown(
+  source: SeasonSource,
+  hitter: string,
+  lines: readonly WithinLine[],
+  scope: SeasonScope = {},
+): SessionShown | null {
+  const bySwings = lines.filter(({ by }) => by === "swings");
+  const [first] = [...bySwings].sort((a, b) => Number(b.stands) - Number(a.stands) || b.n - a.n);
+  if (first === undefined) return null;
+  const { input } = first;
+  const placed = placedOf(source, hitter, scope);
+  const known = placed.filter(
+    ({ row }) => row.input === input && row.session !== null && valueOf(row, "exit_velocity") !== null,
+  );
+  const counts = new Map<string, number>();
+  for (const { row } of known) counts.set(row.session!, (counts.get(row.session!) ?? 0) + 1);
+  const session = [...counts].findLast(([, n]) => n >= fewestForSlope)?.[0];
+  if (session === undefined) return null;
+  const own = placed.filter(({ row }) => row.session === session);
+  const { round_rest_min } = thresholdsFrom(source.thresholds);
+  return {
+    session,
+    input,
+    all: own.reduce((most, { before }) => Math.max(most, before + 1), 0),
+    swings: own.flatMap(({ row, before }) =>
+      row.input !== input
+        ? []
+        : [
+            {
+              number: before + 1,
+              exit_velocity: valueOf(row, "exit_velocity"),
+              power_kept: valueOf(row, "power_kept"),
+            },
+          ],
+    ),
+    rests: own.flatMap(({ before, gap }) =>
+      gap >= 60 * round_rest_min ? [{ after: before, minutes: gap / 60 }] : [],
+    ),
+  };
+}
+
 function placedIn(rows: readonly EvenedSwing[]): Placed[] {
   return rows.map((row, before) => {
     const last = rows[before - 1];
@@ -97,7 +163,7 @@ function placedIn(rows: readonly EvenedSwing[]): Placed[] {
       last === undefined || last.time === null || row.time === null
         ? NaN
         : (Date.parse(row.time) - Date.parse(last.time)) / 1000;
-    return { row, before, rest: gap >= rests_s.least && gap <= rests_s.most ? gap : null };
+    return { row, before, gap, rest: gap >= rests_s.least && gap <= rests_s.most ? gap : null };
   });
 }
 

@@ -26,11 +26,11 @@ export const shown: Readonly<Record<string, Shown>> = {
   "drill-report.html": { charts: 4, sentence, figures, picture: ".first .batted-spray-chart" },
   "group.html": { charts: 1, sentence, figures, picture: ".first .batted-group-panels" },
   "spray-chart.html": { charts: 2, sentence, figures, picture: ".first .batted-spray-chart" },
-  "progress.html": { charts: 2, sentence, figures, picture: ".first .batted-season-trends" },
+  "progress.html": { charts: 3, sentence, figures, picture: ".first .batted-season-trends" },
   "tee-vs-live.html": { charts: 15, sentence, figures, picture: ".first .batted-waterfall" },
   "live-rounds.html": { charts: 1, sentence, figures, picture: ".first .batted-pair-grid" },
   "on-a-field.html": { charts: 1, sentence, figures, picture: ".first .batted-field-chances" },
-  "season.html": { charts: 1, sentence, figures, picture: ".first .batted-season-trends" },
+  "season.html": { charts: 2, sentence, figures, picture: ".first .batted-season-trends" },
   "carry-lab.html": { charts: 2, sentence, figures, picture: ".first .batted-flight-side" },
   // Four, and a badge for each of the 25 sessions.
   "setup-check.html": { charts: 29, sentence, figures, picture: ".first .batted-drift-shifts" },

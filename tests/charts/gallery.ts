@@ -20,12 +20,13 @@ import {
   sprayChart,
   timing,
   waterfall,
+  withinSession,
   zoneMap,
 } from "../../src/charts/index.ts";
 import { ft } from "../../src/units/index.ts";
 import * as figures from "./figures.ts";
 import * as gaps from "./gapFigures.ts";
-import { ceilingPanel, panels } from "./seasonFigures.ts";
+import { ceilingPanel, panels, swingPanels, swingSession } from "./seasonFigures.ts";
 import { gridPairs } from "./pairFigures.ts";
 import { placement, shifts } from "./setupFigures.ts";
 import { oddities, surface, swings } from "./fixture.ts";
@@ -152,6 +153,18 @@ export const gallery: Readonly<Record<string, (width: number, document?: Documen
     ),
   "pair-grid": (width, document) => pairGrid(gridPairs, { document, width }),
   reliability: (width, document) => reliability(gaps.settlings, { document, width }),
+  "within-session": (width, document) =>
+    withinSession(swingPanels, swingSession, {
+      document,
+      width,
+      title: "Exit velocity falls within a session",
+    }),
+  "within-session-metric": (width, document) =>
+    withinSession(
+      [...swingPanels].reverse(),
+      { ...swingSession, rests: [] },
+      { document, width, units: "metric" },
+    ),
   "season-trends": (width, document) => seasonTrends(panels, { document, width }),
   "season-trends-ceiling": (width, document) =>
     seasonTrends(ceilingPanel, { document, width, units: "metric" }),
@@ -186,6 +199,7 @@ export const emptyGallery: typeof gallery = {
   "pair-grid-empty": (width, document) => pairGrid([], { document, width }),
   "reliability-empty": (width, document) => reliability([], { document, width }),
   "pitch-outcomes-empty": (width, document) => pitchOutcomes([], { document, width }),
+  "within-session-empty": (width, document) => withinSession([], swingSession, { document, width }),
   "season-trends-empty": (width, document) => seasonTrends([], { document, width }),
   "drift-shifts-empty": (width, document) => driftShifts([], { document, width, axis: "yaw_deg" }),
 };

@@ -1,5 +1,6 @@
 /** Seasons that the charts are given: invented, written out, computed by nobody here. */
 import type { SeasonPanel } from "../../src/charts/seasonTrends.ts";
+import type { SessionDrawn, SwingPanel } from "../../src/charts/withinSession.ts";
 import type { TrendLine } from "../../src/season/progress.ts";
 
 const day = (week: number): string =>
@@ -81,3 +82,34 @@ export const ceilingPanel: readonly SeasonPanel[] = [
     band: { low: 65.6, high: 72.4, label: "usual for under 14 (common practice, no source)" },
   },
 ];
+
+/** A session of 48 swings, the tee's in two rounds with live ones between, falling after the twenty-fifth. */
+const numbers = Array.from({ length: 48 }, (_, i) => i + 1).filter((n) => n <= 20 || n > 28);
+const wave = (n: number): number => Math.sin(n * n) * 4;
+
+export const swingPanels: readonly SwingPanel[] = [
+  {
+    name: "Exit velocity",
+    unit: "mph",
+    said: "−1.2 mph (−1.6 to −0.8), 12 sessions",
+    swings: numbers.map((number) => ({ number, value: 78 - 0.15 * Math.max(0, number - 25) + wave(number) })),
+    slope: { value: -1.2, low: -1.6, high: -0.8, stands: true },
+  },
+  {
+    name: "Power kept",
+    unit: "share",
+    said: "−1 point (−3 to 1), not clear",
+    swings: numbers.map((number) => ({ number, value: 0.86 - 0.001 * number + wave(number) / 90 })),
+    slope: { value: -0.01, low: -0.03, high: 0.01, stands: false },
+  },
+];
+
+export const swingSession: SessionDrawn = {
+  session: "2025-05-20 evening",
+  work: "off the tee",
+  all: 48,
+  rests: [
+    { after: 20, minutes: 4.2 },
+    { after: 28, minutes: 6 },
+  ],
+};

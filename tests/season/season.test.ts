@@ -17,7 +17,7 @@ import {
   trialNames,
   trialResult,
 } from "../../src/season/trial.ts";
-import { withinSession } from "../../src/season/withinSession.ts";
+import { sessionShown, withinSession } from "../../src/season/withinSession.ts";
 import { randomFrom } from "../../src/stats/random.ts";
 import { signFlips } from "../../src/stats/randomization.ts";
 import { enrichedOf } from "../../src/swing/unknown.ts";
@@ -60,6 +60,27 @@ describe("the season", () => {
     // From nothing before the 25th swing to ten times what each costs after it.
     expect(line.value!).toBeGreaterThan(-12 * truths.tiring.mph_a_swing);
     expect(line.most).toBe(54);
+  });
+
+  it("draws the latest session of the work whose line stands, its swings counted from the first, its rests marked", () => {
+    const { hitter } = truths.tiring;
+    const lines = withinSession(season, hitter);
+    const shown = sessionShown(season, hitter, lines)!;
+    expect(shown.input).toBe(lines.find((l) => l.stands && l.by === "swings")!.input);
+    const own = season.swings.filter((r) => r.hitter === hitter && r.session === shown.session);
+    const later = season.swings.filter(
+      (r) => r.hitter === hitter && r.input === shown.input && r.time! > own.at(-1)!.time!,
+    );
+    expect(later).toEqual([]);
+    expect(shown.all).toBe(own.filter((r) => r.outcome !== "take").length);
+    expect(shown.swings.length).toBe(
+      own.filter((r) => r.input === shown.input && r.outcome !== "take").length,
+    );
+    for (const { after, minutes } of shown.rests) {
+      expect(minutes).toBeGreaterThanOrEqual(3);
+      expect(after).toBeLessThan(shown.all);
+    }
+    expect(sessionShown(season, "nobody", withinSession(season, "nobody"))).toBeNull();
   });
 
   it("has a trial whose difference is the truth's", () => {

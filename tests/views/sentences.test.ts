@@ -997,6 +997,13 @@ describe("work within a session, and a fair trial", () => {
     );
     expect(of("Ada K.", { ...line, stands: false }, "us")).toBeNull();
     expect(of("Ada K.", { ...line, value: null }, "us")).toBeNull();
+    const title = held("season.withinTitle", season.withinTitle);
+    expect(title([{ ...line, by: "rest" }])).toMatch(/^Nothing stands out/);
+    expect(title([{ ...line, by: "swings" }])).toBe("Power kept rises within a session");
+    expect(title([{ ...line, by: "swings", stands: false }])).toMatch(/^Nothing stands out/);
+    const along = held("season.alongSaid", season.alongSaid);
+    expect(along({ ...line, value: null, reason: "too few" }, "us")).toBe("too few");
+    expect(along({ ...line, stands: false }, "us")).toMatch(/^\+2 points .*, not clear$/);
     expect(held("season.steadySentence", season.steadySentence)("Ada K.")).toMatch(/^Ada K\.: nothing/);
     expect(held("season.fatigueCaution", season.fatigueCaution)).toMatch(/Nothing here is a diagnosis\.$/);
   });

@@ -1,6 +1,6 @@
 /** What is said of work within a session, and of whether a drill's work shows live. */
 import type { Input } from "../../swing/fields.ts";
-import { counted } from "../../swing/words.ts";
+import { capital, counted } from "../../swing/words.ts";
 import type { UnitName } from "../../units/index.ts";
 import type { UnitSystem } from "../../units/system.ts";
 import { shortName, signedRange } from "../words.ts";
@@ -37,6 +37,34 @@ export function withinSentence(hitter: string, line: ToldWithin, system: UnitSys
   const along =
     line.by === "swings" ? "for each ten swings more" : "for each doubling of the rest before a swing";
   return `${shortName(hitter)}, ${workWords(line.input)}: ${measured[line.measure]} ${way} within a session, ${signedRange(line, line.unit, system)} ${along}; ${counted(line.sessions, "session")} of up to ${counted(line.most + 1, "swing")}, n ${line.n}.`;
+}
+
+/**
+ * The one thing to see in the picture of a session.
+ * @param lines all that were looked at
+ * @example withinTitle([]) // "Nothing stands out from swing to swing"
+ */
+export function withinTitle(
+  lines: readonly Pick<ToldWithin, "measure" | "by" | "value" | "stands">[],
+): string {
+  const line = lines.find((l) => l.by === "swings" && l.stands && l.value !== null);
+  if (line === undefined) return "Nothing stands out from swing to swing";
+  const name = measured[line.measure];
+  return `${capital(name)} ${line.value! < 0 ? "falls" : "rises"} within a session`;
+}
+
+/**
+ * What a measure of all sessions comes to for each ten swings more, above its picture.
+ * @example alongSaid({ value: -1.2, low: -1.6, high: -0.8, unit: "mph", stands: true, reason: null, sessions: 12 }, "us") // "−1.2 mph (−1.6 to −0.8), 12 sessions"
+ * @example alongSaid({ value: 0.1, low: -0.3, high: 0.5, unit: "mph", stands: false, reason: null, sessions: 12 }, "us") // "+0.1 mph (−0.3 to 0.5), not clear"
+ */
+export function alongSaid(
+  line: Pick<ToldWithin, "value" | "low" | "high" | "unit" | "stands" | "reason" | "sessions">,
+  system: UnitSystem,
+): string {
+  if (line.value === null) return line.reason ?? "no slope";
+  const range = signedRange(line, line.unit, system);
+  return line.stands ? `${range}, ${counted(line.sessions, "session")}` : `${range}, not clear`;
 }
 
 /** Said beside anything about work within a session. */
