@@ -29,7 +29,12 @@ export function placeIn<E extends HTMLElement>(at: HTMLElement, element: E): E {
   };
   const same = [...at.children].find((one) => (one as HTMLElement).dataset["key"] === key);
   // The same choice again, as each new row makes it: the one that is there may have the focus, or stand open.
-  if (same?.isEqualNode(element)) return same as E;
+  if (same?.isEqualNode(element)) {
+    // Which of its options holds is no part of a node: another one may by now.
+    const [old, now] = [same, element].map((one) => one.querySelector("select"));
+    if (old != null && now != null && old.value !== now.value) old.value = now.value;
+    return same as E;
+  }
   if (same !== undefined) same.replaceWith(element);
   else at.insertBefore(element, [...at.children].find((one) => rank(one) > rank(element)) ?? null);
   return element;

@@ -26,6 +26,12 @@ export function printAlone(text: string, sheet: string): HTMLElement {
   return button;
 }
 
+/** What a sheet that is printed by itself has beside the page: the page's own foot says it, and is left out there. */
+export function onPaper<Part extends HTMLElement>(part: Part): Part {
+  part.classList.add("paper-only");
+  return part;
+}
+
 /** Marks an element as part of a sheet that is printed by itself. */
 export function ofSheet<Part extends HTMLElement>(sheet: string, part: Part): Part {
   part.dataset["sheet"] = sheet;

@@ -28,7 +28,7 @@ import {
 } from "../../src/views/sentences/rounds.ts";
 import { rangeNumbers, rangeWords, shortName, valueWords } from "../../src/views/words.ts";
 import { cellName } from "../../src/views/zone.ts";
-import type { Option } from "./choice.ts";
+import { choose, held, hold, type ChoiceElement, type Option } from "./choice.ts";
 import { noted } from "./gapSay.ts";
 import type { PageLibrary } from "./library.ts";
 import type { Figure, Opening } from "./opening.ts";
@@ -37,6 +37,31 @@ import { box, figure, nothing, table } from "./show.ts";
 /** Whom a page may be about, of either side. */
 export const nameOptions = (names: readonly string[]): Option[] =>
   names.length === 0 ? [{ value: "", text: "Nobody" }] : names.map((value) => ({ value, text: value }));
+
+/** Whom the pitcher's side was last opened beside. */
+let beside: string | null = null;
+
+/**
+ * The pitcher to show: until one is chosen, and when the hitter changes to one whom that pitcher never met, the answer's own
+ * if the two met, else the one whom the hitter met most.
+ */
+export function choosePitcher(
+  rounds: LiveRounds,
+  hitter: string,
+  clearest: Pick<ToldPair, "pitcher"> | undefined,
+): ChoiceElement {
+  const met = rounds.pairs.filter((p) => p.hitter === hitter).sort((a, b) => b.swings - a.swings);
+  const has = (pitcher: string | null | undefined): boolean => met.some((p) => p.pitcher === pitcher);
+  if (beside !== null && beside !== hitter && !has(held().get("pitcher"))) hold("pitcher", "");
+  beside = hitter;
+  const otherwise = has(clearest?.pitcher) ? clearest?.pitcher : (met[0]?.pitcher ?? clearest?.pitcher);
+  return choose({
+    key: "pitcher",
+    label: "Pitcher",
+    options: nameOptions(rounds.pitchers),
+    ...(otherwise === undefined ? {} : { otherwise }),
+  });
+}
 
 /** What the grid may show. */
 export const pairMeasureOptions = (): Option[] =>

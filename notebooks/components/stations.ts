@@ -1,10 +1,11 @@
 /** The plan of stations on a page: names are moved by buttons, by keyboard or by hand before it is printed. */
 import { roundsOf, type Placed, type Station } from "../../src/season/stations.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
-import { cautions } from "../../src/views/cautions.ts";
 import { needWords } from "../../src/views/sentences/needs.ts";
 import { noDrillsSentence, noNeedHere, planBasis, swingsWords } from "../../src/views/sentences/stations.ts";
 import { windowWords } from "../../src/views/window.ts";
+import { onPaper } from "./printAlone.ts";
+import { care } from "./say.ts";
 import { box, nothing } from "./show.ts";
 
 /** The fewest and the most swings a coach may ask for here, and what is asked for until told. Common practice, no source. */
@@ -110,5 +111,5 @@ export function stationsPlan(stations: readonly Station[], system: UnitSystem): 
     }
   });
   draw();
-  return box("plan", field, paragraph("rests", planBasis), list, paragraph("care", cautions.join(" ")), told);
+  return box("plan", field, paragraph("rests", planBasis), list, onPaper(care()), told);
 }

@@ -40,7 +40,7 @@ import { held, hold } from "./choice.ts";
 import { noted } from "./gapSay.ts";
 import type { PageLibrary } from "./library.ts";
 import { every } from "./pick.ts";
-import { printAlone, ofSheet } from "./printAlone.ts";
+import { ofSheet, onPaper, printAlone } from "./printAlone.ts";
 import { care } from "./say.ts";
 import { trialsSaid } from "./seasonSay.ts";
 import { box, nothing } from "./show.ts";
@@ -248,7 +248,7 @@ export function trialPlanned(
         ),
         noted([...beforehand, ...(split === null ? [] : [split]), trialRules]),
         ...ways.map((way) => wayShown(way, swings)),
-        make("div", { class: "paper-only" }, care()),
+        onPaper(care()),
       ),
     ),
     box("trial-buttons", printAlone("Print the order", "trial"), ...(isBegun ? [] : [another])),

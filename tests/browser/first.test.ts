@@ -133,6 +133,40 @@ describe("the first screen", { timeout: 240_000 }, () => {
   });
 });
 
+it(
+  "opens live rounds at a pitcher whom the hitter met, and says the cautions once",
+  { timeout: 120_000 },
+  async () => {
+    const { page, errors } = await openPage(browser, served.address, widths.desk);
+    await open(page, "live-rounds", "#hitter=Ada+K.");
+    const pitcher = page.locator("#choices [data-key=pitcher] select");
+    const sheet = (): Promise<string | null> =>
+      page.locator("[data-sheet=pitcher] table").first().textContent({ timeout: 60_000 });
+    await expect.poll(sheet, { timeout: 60_000 }).toContain("Ada K.");
+    const first = await pitcher.inputValue();
+    // Another hitter met others; one that was chosen stays, and a link is what it says.
+    await page.locator("#choices [data-key=hitter] select").selectOption("Cal R.");
+    await expect.poll(sheet, { timeout: 60_000 }).toContain("Cal R.");
+    expect(await pitcher.inputValue()).not.toBe(first);
+    await pitcher.selectOption(first);
+    await expect.poll(sheet, { timeout: 60_000 }).toContain("Ada K.");
+    expect(new URL(page.url()).hash).toContain("hitter=Cal+R.");
+    const told = async (): Promise<number> =>
+      (await page.locator("body").innerText()).split("nothing here is medical advice").length - 1;
+    expect(await told()).toBe(1);
+    await open(page, "group");
+    await page.locator(".stations").waitFor({ timeout: 60_000 });
+    expect(await told()).toBe(1);
+    // On a sheet that is printed by itself, the page's foot is left out and the sheet has them.
+    await page.evaluate(() => (window.print = () => undefined));
+    await page.getByRole("button", { name: "Print the stations" }).click();
+    await page.emulateMedia({ media: "print" });
+    expect(await told()).toBe(1);
+    expect(errors).toEqual([]);
+    await page.close();
+  },
+);
+
 describe("the group's sheet", { timeout: 240_000 }, () => {
   // After the others: a library has more hitters from here on than a first screen holds.
   beforeAll(() => {

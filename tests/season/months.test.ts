@@ -6,6 +6,8 @@ import { progress, standingLines, type SeasonSource } from "../../src/season/pro
 import { randomFrom } from "../../src/stats/random.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { enrichedOf } from "../../src/swing/unknown.ts";
+import { headline } from "../../src/views/headline.ts";
+import { targetResult } from "../../src/views/target.ts";
 import { target } from "../views/rows.ts";
 import { dayOf, sessionOn } from "./rows.ts";
 
@@ -82,6 +84,17 @@ function workOf(source: SeasonSource): { any: boolean; shows: string[] } {
   };
 }
 
+/** What a month's report says to work on next. */
+function nextOf({ swings }: SeasonSource): string {
+  const results = targets.map((t) =>
+    targetResult(
+      swings.filter((r) => r.drill === t.drill),
+      t,
+    ),
+  );
+  return headline(swings, { targets: results, zone: { height_in: 66 } }).next;
+}
+
 /** Wrong in at most 5 of 100: what so many may show, one in twenty more than that by luck. */
 const most = (runs: number): number => 0.05 * runs + 1.64 * Math.sqrt(0.0475 * runs);
 
@@ -105,6 +118,25 @@ describe("a hitter who stays the same", { timeout: 120_000 }, () => {
       expect(seasons.filter((season) => workOf(season).any).length).toBeLessThanOrEqual(most(runs));
     },
   );
+});
+
+describe("what is next in a month's report", { timeout: 120_000 }, () => {
+  it.each([0, 1.5])(
+    "is named in at most 5 of 100 months of a hitter who is alike in every cell and drill, days apart by %s mph",
+    (days_mph) => {
+      const said = seeds.map((seed) => nextOf(drawn(seed, { weeks: 4, balls: 30, days_mph, gain_mph: 0 })));
+      // Cells and drills had the swings to be named.
+      for (const text of said)
+        expect(text).toMatch(/^Work on next: |none of the \d cells .*; none of 3 drills is clearly behind/);
+      expect(said.filter((text) => text.startsWith("Work on next: ")).length).toBeLessThanOrEqual(most(runs));
+    },
+  );
+
+  it("is the low cell of a hitter whose low balls live are 10 mph softer, in more months than not", () => {
+    const of = { weeks: 4, balls: 90, days_mph: 0.8, gain_mph: 0, low_mph: 10 };
+    const said = seeds.slice(0, 20).map((seed) => nextOf(drawn(seed, of)));
+    expect(said.filter((text) => /^Work on next: balls met .*low/.test(text)).length).toBeGreaterThan(10);
+  });
 });
 
 describe(
