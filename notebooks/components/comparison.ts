@@ -109,7 +109,7 @@ export function inScope(library: PageLibrary, hitter: string, scope: SwingScope)
  * The comparisons of a library. Each is computed when first asked for, and only then.
  * @throws BadThresholds when the library's own thresholds can't be used
  */
-export function comparisons(library: PageLibrary): Comparisons {
+function comparisons(library: PageLibrary): Comparisons {
   const ready = makeReady(library);
   const kept = memory();
   const made = { ...gapsOf(ready, kept), ...viewsOf(library, ready, kept) };

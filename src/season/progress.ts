@@ -90,7 +90,7 @@ export interface HitterProgress {
 export const fewestSessions = fewestDays + 1;
 
 /** Weeks that a trend takes: within fewer, a good spell would be read as one. A judgement. */
-export const fewestWeeks = 2;
+const fewestWeeks = 2;
 
 /**
  * Share of the chance allowed that is kept for the first measure's lines, so that looking at the others as well costs it

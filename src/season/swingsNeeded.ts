@@ -94,7 +94,7 @@ export interface Needed {
 }
 
 /** Sizes of change that are worth asking about, by the measure's unit. A judgement. */
-export const worthSeeing: Readonly<Partial<Record<UnitName, number>>> = {
+const worthSeeing: Readonly<Partial<Record<UnitName, number>>> = {
   mph: 2,
   deg: 4,
   share: 0.15,

@@ -137,7 +137,7 @@ export interface TrialResult {
  * so that the end keeps its one in twenty.
  * Source: Haybittle, Br. J. Radiol. 44, 1971, 793; Peto et al., Br. J. Cancer 34, 1976, 585.
  */
-export const earlyChance = 0.001;
+const earlyChance = 0.001;
 
 /**
  * The trials among the swings, by name.

@@ -24,7 +24,7 @@ export interface FairTrial {
 }
 
 /** What a round and a trial may be, as a coach can run them. Common practice, no source. */
-export const trialLimits = { swings: [2, 60], change_mph: [0.1, 30], hitters: 30 } as const;
+const trialLimits = { swings: [2, 60], change_mph: [0.1, 30], hitters: 30 } as const;
 
 /** What stands there until a coach says otherwise. */
 export const usualTrial = { swings: 6, change_mph: 2 } as const;

@@ -36,7 +36,7 @@ export interface SessionTrend {
 }
 
 /** Figures that a line with an uncertainty takes: two of its own, and one to tell how far off figures lie. */
-export const fewestForLine = 3;
+const fewestForLine = 3;
 
 /**
  * Random-effects regression of figures on one x: the variance beyond the figures' own by restricted maximum likelihood

@@ -104,17 +104,6 @@ export const bandAround = (speed_mph: number): SpeedBand => ({
   high: bandOf(speed_mph) + speedBand_mph,
 });
 
-/**
- * A filter as an address holds it: what is chosen, and nothing else.
- * @example filterParams({ ...noFilter, hitter: "Ada K.", pitch_speed_mph: { low: 70, high: 80 } }) // [["hitter", "Ada K."], ["pitch-speed", "70-80"]]
- */
-export function filterParams(filter: SwingFilter): [string, string][] {
-  return (Object.keys(filterKeys) as FilterField[]).flatMap((field): [string, string][] => {
-    const text = chosenText(filter, field);
-    return text === "" ? [] : [[filterKeys[field], text]];
-  });
-}
-
 /** One field of a filter as an address writes it; empty where nothing is chosen. */
 export function chosenText(filter: SwingFilter, field: FilterField): string {
   const value = filter[field];
