@@ -22,6 +22,7 @@ import {
 import {
   alongSaid,
   fatigueCaution,
+  liveContrastNote,
   noWorkShows,
   showsSentence,
   steadySentence,
@@ -191,13 +192,14 @@ export function drillsSaid(work: readonly DrillWork[], system: UnitSystem): HTML
           : [
               [
                 "",
-                "live, exit velocity of the better half: its cells of the zone less the others, from least to most of its work done before",
+                "live, its cells less the others",
                 `${live.before.sessions} and ${live.after.sessions}, ${live.before.n} and ${live.after.n}`,
                 live.value === null ? (live.reason ?? "–") : signedRange(live, "mph", system),
               ],
             ]),
       ]),
     ),
+    noted(work.some(({ live }) => live !== null) ? [liveContrastNote] : []),
   );
 }
 

@@ -1017,6 +1017,7 @@ describe("work within a session, and a fair trial", () => {
     );
     expect(shows("Low tee", { ...told, shows: false }, "us")).toBeNull();
     expect(shows("Low tee", { ...told, value: null }, "us")).toBeNull();
+    expect(held("season.liveContrastNote", season.liveContrastNote)).toMatch(/less that in the other cells/);
     expect(held("season.noWorkShows", season.noWorkShows)).toMatch(/^No drill’s work shows/);
   });
 

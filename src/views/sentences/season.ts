@@ -95,3 +95,7 @@ export function showsSentence(drill: string, told: ToldContrast, system: UnitSys
 /** Said where no drill's line stands. */
 export const noWorkShows =
   "No drill’s work shows beyond what days differ by, with all of these lines looked at together.";
+
+/** Said below the table of drills: what its live lines are. */
+export const liveContrastNote =
+  "Live: exit velocity of the better half in the drill’s cells of the zone, less that in the other cells, from the live session with the least of the drill’s work done before it to the one with the most. Sessions and n are those before half of its work, and after.";
