@@ -295,7 +295,7 @@ export class Card {
     const parts = [
       taken === 0 ? "No row can be taken" : `${rowsOf(taken)} can be taken`,
       ...(refused > 0 ? [`${number(refused)} ${refused === 1 ? "is" : "are"} refused`] : []),
-      ...(copies > 0 ? [`${number(copies)} ${copies === 1 ? "stands" : "stand"} twice`] : []),
+      ...(copies > 0 ? [`${number(copies)} ${copies === 1 ? "is a copy" : "are copies"}`] : []),
     ];
     return [
       make("p", { class: "answer headline", role: "status" }, `${parts.join(", ")}.`),
@@ -661,7 +661,9 @@ export class Card {
           make(
             "p",
             { class: "quiet" },
-            `The ${rowsOf(refused)} that ${refused === 1 ? "is" : "are"} refused wait beside their session, and nothing of them is lost.`,
+            refused === 1
+              ? "The row that is refused waits beside its session, and nothing of it is lost."
+              : `The ${rowsOf(refused)} that are refused wait beside their sessions, and nothing of them is lost.`,
           ),
         );
     }

@@ -130,7 +130,7 @@ export function foot({ files, version, thresholds, rows, sessions, system, made 
           html`${i === 0 ? "" : ", "}<bdi>${fileRead(file)}</bdi> <code>${sha256.slice(0, digits)}</code>`,
       )}${files.length > shown.length ? ` and ${files.length - shown.length} more files` : ""}
       (first ${digits} digits of SHA-256).
-      ${refused > 0 && `${refused} ${refused === 1 ? "row was" : "rows were"} refused and count nowhere here: check names them.`}
+      ${refused > 0 && `${refused} ${refused === 1 ? "row was" : "rows were"} refused and ${refused === 1 ? "counts" : "count"} nowhere here: check names ${refused === 1 ? "it" : "them"}.`}
       ${untimedSentence(untimed)}
     </p>
     <p>
