@@ -213,27 +213,36 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     await targets.getByLabel("Another drill").fill("Line drives");
     await targets.getByRole("button", { name: "Set its target" }).click();
     const pad = targets.locator("svg.pad").first();
-    await pad.scrollIntoViewIfNeeded();
-    const { x, y, width, height } = (await pad.boundingBox())!;
-    await page.mouse.move(x + width * 0.5, y + height * 0.3);
-    await page.mouse.down();
-    await page.mouse.move(x + width * 0.6, y + height * 0.4);
-    await page.mouse.move(x + width * 0.8, y + height * 0.6);
-    await page.mouse.up();
     const value = (name: string): Promise<string> =>
       targets.locator(`[data-key="target ${name}"]`).inputValue();
-    const drawn = await Promise.all(
-      [
+    const draw = async (): Promise<number[]> => {
+      await pad.scrollIntoViewIfNeeded();
+      const { x, y, width, height } = (await pad.boundingBox())!;
+      await page.mouse.move(x + width * 0.5, y + height * 0.3);
+      await page.mouse.down();
+      await page.mouse.move(x + width * 0.6, y + height * 0.4);
+      await page.mouse.move(x + width * 0.8, y + height * 0.6);
+      await page.mouse.up();
+      const ends = [
         "exit_velocity_mph_low",
         "exit_velocity_mph_high",
         "launch_angle_deg_low",
         "launch_angle_deg_high",
-      ].map(value),
-    );
-    const [slow, fast, down, up] = drawn.map(Number) as [number, number, number, number];
+      ];
+      return (await Promise.all(ends.map(value))).map(Number);
+    };
+    // What stands above may still come in and move the drawing away under the pointer: then it is drawn again.
+    let [slow, fast, down, up] = [0, 0, 0, 0];
+    await expect
+      .poll(
+        async () => {
+          [slow, fast, down, up] = (await draw()) as [number, number, number, number];
+          return Math.min(fast - slow, up - down);
+        },
+        { timeout: 60_000, interval: 500 },
+      )
+      .toBeGreaterThan(15);
     expect(slow).toBeGreaterThan(50);
-    expect(fast).toBeGreaterThan(slow + 15);
-    expect(up).toBeGreaterThan(down + 15);
     // What is said is what the swings say.
     const { swings } = await openLibrary(dir);
     const last = swings.slice(-100);
