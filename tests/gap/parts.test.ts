@@ -38,6 +38,49 @@ describe("the parts of an exit-velocity gap", () => {
     expect(split.notes).toEqual([]);
   });
 
+  it("have the degrees of freedom of what varies: the pitches live, the bat where it differs, all balls for the gap", () => {
+    const side = (
+      input: "tee" | "live",
+      n: number,
+      pitch: (i: number) => number,
+      bat: (i: number) => number,
+    ) =>
+      Array.from({ length: n }, (_, i) =>
+        ball({
+          input,
+          session: input,
+          cell: 4,
+          exit_velocity_mph: 80 + ((i * 7) % 11),
+          plate_speed_mph: pitch(i),
+          bat_speed_mph: bat(i),
+        }),
+      );
+    const from = side(
+      "tee",
+      24,
+      () => 0,
+      (i) => 60 + (i % 5),
+    );
+    const to = side(
+      "live",
+      40,
+      (i) => 60 + (i % 9),
+      () => 62,
+    );
+    const split = splitExitVelocity({ from, to }, ready);
+    const freedom = (name: string): number => part(split, name).freedom!;
+    // Welch, by hand: a side that does not vary takes no part.
+    expect(freedom("pitch speed")).toBeCloseTo(39, 9);
+    expect(freedom("bat speed")).toBeCloseTo(23, 9);
+    const share = (rows: readonly ReadySwing[]): number => {
+      const speeds = rows.map((r) => r.exit_velocity_mph!);
+      const middle = speeds.reduce((a, b) => a + b, 0) / speeds.length;
+      return speeds.reduce((sum, v) => sum + (v - middle) ** 2, 0) / (speeds.length - 1) / speeds.length;
+    };
+    const [a, b] = [share(from), share(to)];
+    expect(split.gap.freedom).toBeCloseTo((a + b) ** 2 / (a ** 2 / 23 + b ** 2 / 39), 6);
+  });
+
   it("counts a place's cost in bat speed once: in place", () => {
     // The bat is 10 mph slower low and outside, tee and live alike; live only the places change.
     const make = (n: number, cell: number, bat: number): ReadySwing[] =>
