@@ -90,7 +90,8 @@ function numberReader(field: Field, options: CellOptions): CellReader {
   const min = field.min ?? -Infinity;
   const max = field.max ?? Infinity;
   const label = unitLabel(own);
-  const show = (value: number): string => `(${Number(value.toPrecision(5))}${label})`;
+  const show = (value: number): string =>
+    `(${String(Number(value.toPrecision(5))).replace("-", "−")}${label})`;
   const column = unitLabel(from).trim();
   /** Why a unit behind a number can't stand in the column; null when it can. */
   const strange = (unit: UnitName): string | null => {

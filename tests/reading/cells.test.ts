@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { cellReader, numberFrom, Refusal } from "../../src/reading/cells.ts";
-import { swingFields, sessionFields, type Field } from "../../src/swing/fields.ts";
+import { hitterFields, swingFields, sessionFields, type Field } from "../../src/swing/fields.ts";
 
 const fieldNamed = (name: string): Field => [...swingFields, ...sessionFields].find((f) => f.name === name)!;
 const reasonOf = (found: unknown): string => {
@@ -61,6 +61,44 @@ describe("numbers", () => {
     expect(reasonOf(cellReader(fieldNamed("exit_velocity_mph"))("4"))).toBe(
       "is under 5 mph: 5 to 130 mph is expected",
     );
+  });
+});
+
+describe("a number's limits and unit", () => {
+  const speed = cellReader(fieldNamed("exit_velocity_mph"));
+
+  it("are kept to at both ends, whatever is added or turned", () => {
+    expect([speed("5"), speed("130")]).toEqual([5, 130]);
+    expect(speed("4.99")).toBeInstanceOf(Refusal);
+    expect(speed("130.01")).toBeInstanceOf(Refusal);
+    const angle = cellReader(fieldNamed("launch_angle_deg"), { sign: -1, offset: 10 });
+    expect([angle("100"), angle("-80"), angle("0")]).toEqual([-90, 90, 10]);
+    expect(reasonOf(angle("101"))).toMatch(/^\(−91°\) is under −90°/);
+  });
+
+  it("may stand behind each number, the column's own and no other", () => {
+    expect(speed("92.4 mph")).toBe(92.4);
+    expect(reasonOf(speed("148.7 km/h"))).toBe("is in km/h, where this column is in mph");
+    expect(reasonOf(speed("92.4 ft"))).toBe("is in ft, which can't become mph");
+    expect(reasonOf(speed("92,4 mph"))).toMatch(/decimal comma/);
+    const withUnits = cellReader(fieldNamed("exit_velocity_mph"), { unit: "km/h", unitInCells: true });
+    expect(withUnits("160.9344 km/h")).toBeCloseTo(100, 12);
+    expect(reasonOf(withUnits("160.9344"))).toBe("has no unit, where the column's other cells say km/h");
+  });
+});
+
+describe("a name of a table", () => {
+  it("is read as the table writes it; another is refused where the table is all there is", () => {
+    const ball = cellReader(fieldNamed("ball"));
+    expect([ball("baseball"), ball(" Baseball ")]).toEqual(["baseball", "baseball"]);
+    expect(reasonOf(ball("tennis"))).toMatch(/baseball/);
+    expect(ball("")).toBeNull();
+  });
+
+  it("of a level may be one that the table doesn't know: it is warned of elsewhere", () => {
+    const level = cellReader(hitterFields.find(({ name }) => name === "level")!);
+    expect(level("UNDER 12")).toBe("under 12");
+    expect(level("Coast league")).toBe("Coast league");
   });
 });
 

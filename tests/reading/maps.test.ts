@@ -2,7 +2,13 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { readColumnMap, readSwings } from "../../src/library/files.ts";
 import type { Swing } from "../../src/swing/fields.ts";
-import { columnMapFrom, columnMapProblems, headingKey, type ColumnMap } from "../../src/reading/maps.ts";
+import {
+  columnMapFrom,
+  columnMapProblems,
+  headingKey,
+  mostRefused,
+  type ColumnMap,
+} from "../../src/reading/maps.ts";
 import { problemSentence } from "../../src/swing/problems.ts";
 import { UnusableFile } from "../../src/reading/read.ts";
 import { inFolder, swingsFrom } from "./support.ts";
@@ -24,6 +30,22 @@ const compared = [
   "contact_depth_ft",
   "contact_height_ft",
 ] as const satisfies readonly (keyof Swing)[];
+
+it("a map under which as many rows are taken as refused is one, and one row more is none", () => {
+  expect(mostRefused({ read: 200, refused: 100 })).toBe(false);
+  expect(mostRefused({ read: 200, refused: 101 })).toBe(true);
+  expect(mostRefused({ read: 0, refused: 0 })).toBe(false);
+});
+
+it("brings in no birth date and no contact, not even under a field's name", async () => {
+  const head = "hitter,input,outcome,Birth date,E-mail";
+  await inFolder({ "a.csv": `${head}\nAda,tee,miss,2012-03-04,ada@example.org\n` }, async (dir) => {
+    const map = columnMapFrom({ columns: { "Birth date": "session", "E-mail": "note" } }, "map.json");
+    const { rows } = await readSwings(`${dir}/a.csv`, { map });
+    expect(rows).toHaveLength(1);
+    expect(rows[0]).toMatchObject({ hitter: "Ada", session: null, note: null });
+  });
+});
 
 describe("the layouts of data/maps", () => {
   it.each(["metric", "mirrored", "own-words"])(

@@ -23,6 +23,7 @@ describe("one letter", () => {
     ["more, in capitals and the other order", ["MUELLER, JAN", "Jan Müller"]],
     ["less", ["Sebastian Ort", "Sebastan Ort"]],
     ["in another's place", ["Nora Wietz", "Nora Weitz"]],
+    ["in another's place, the first", ["Nora Elias", "Nora Leias"]],
     ["in a long name of one word", ["Johannes", "Johanes"]],
   ])("%s makes namesakes", (_, names) => expect(namesakes(names)).toEqual([names]));
 
@@ -32,6 +33,10 @@ describe("one letter", () => {
     ["short names of one word", ["Marta", "Maria", "Bo", "Jo"]],
     ["numbers", ["Player 1041", "Player 1042", "Hitter2025", "Hitter2026"]],
     ["two letters", ["Lena Koch", "Lena Korn"]],
+    ["a letter gone and one come elsewhere", ["Lena Koch", "Lena Ochs"]],
+    ["a letter that only one way changed places", ["Lena Koch", "Lena Odch"]],
+    ["the same, the other way", ["Lena Odch", "Lena Koch"]],
+    ["letters that changed places before other ends", ["Lena Abac", "Lena Bach"]],
     ["two words", ["Lena Koch", "Lina Kock"]],
   ])("makes none of %s", (_, names) => expect(namesakes(names)).toEqual([]));
 
