@@ -142,6 +142,78 @@ describe("a guessed map", () => {
     expect(twice.columns[0]!.reason).toContain('"DD/MM/YYYY" and "MM/DD/YYYY"');
   });
 
+  it("tells the sign of sidespin by the direction, each hand by itself, once the direction's is settled", () => {
+    // Balls curve toward the line they are hit to; a left-handed hitter's have another middle, which tells nothing.
+    const rows = (turn: number): string[][] =>
+      Array.from({ length: 40 }, (_, i) => {
+        const direction = ((i * 17) % 60) - 30;
+        const middle = i % 2 === 0 ? -900 : 900;
+        return [
+          i % 2 === 0 ? "L" : "R",
+          String(direction),
+          String(turn * (40 * direction + middle + ((i * 7) % 5) * 30)),
+        ];
+      });
+    const of = (heading: string, turn: number): Guess =>
+      guessLayout({ header: ["Bats", heading, "Side Spin (rpm)"], rows: rows(turn), delimiter: "," });
+    const told = "Dir (+ = right field)";
+    expect(of(told, 1).map.columns["Side Spin (rpm)"]).toBe("sidespin_rpm");
+    expect(of(told, -1).map.columns["Side Spin (rpm)"]).toEqual({ field: "sidespin_rpm", sign: -1 });
+    for (const turn of [1, -1])
+      expect(of(told, turn).questions.map(({ id }) => id)).not.toContain("sign:Side Spin (rpm)");
+    // Without a direction it is asked, with nothing held likely.
+    const alone = guessLayout({
+      header: ["Bats", "Side Spin (rpm)"],
+      rows: rows(1).map(([bats, , spin]) => [bats!, spin!]),
+      delimiter: ",",
+    });
+    expect(alone.map.columns["Side Spin (rpm)"]).toBeNull();
+    expect(alone.questions.find(({ id }) => id === "sign:Side Spin (rpm)")).toMatchObject({
+      likely: null,
+      options: [{ key: "right" }, { key: "left" }, { key: "" }],
+    });
+  });
+
+  it("asks how days are written that could be two, in the words of the first, and obeys", () => {
+    const guess = (rows: string[][], answers = {}): Guess =>
+      guessLayout({ header: ["Date", "Time"], rows, delimiter: ";" }, { answers });
+    const both = [
+      ["-", ""],
+      [" 03/04/2025 ", "10:15"],
+      ["05/06/2025", "10:16"],
+    ];
+    const asked = guess(both).questions.find(({ id }) => id === "dates")!;
+    expect(asked.text).toBe('How are the days of "Date" written, such as 03/04/2025 10:15?');
+    expect(asked.isNeeded).toBe(false);
+    const keys = asked.options.map(({ key }) => key);
+    expect(keys).toEqual(["DD/MM/YYYY HH:mm", "MM/DD/YYYY HH:mm", ""]);
+    expect(guess(both).map).toMatchObject({ columns: { Date: null, Time: null } });
+    for (const key of keys.slice(0, 2)) {
+      const { map, questions } = guess(both, { dates: key });
+      expect(map).toMatchObject({ dates: key, columns: { Date: "time", Time: "time" } });
+      expect(questions.map(({ id }) => id)).not.toContain("dates");
+    }
+    // Left out, as somebody said, and not asked again; settled by one row, and not asked at all.
+    const out = guess(both, { dates: "" });
+    expect(out.map).toMatchObject({ columns: { Date: null, Time: null } });
+    expect(out.questions.map(({ id }) => id)).not.toContain("dates");
+    const settled = guess([...both, ["25/06/2025", "10:17"]]);
+    expect(settled.map).toMatchObject({ dates: "DD/MM/YYYY HH:mm", columns: { Date: "time", Time: "time" } });
+    expect(settled.questions.map(({ id }) => id)).not.toContain("dates");
+  });
+
+  it("asks what a comma parts where every number could be two, and not where one settles it", () => {
+    const guess = (...cells: string[]): Guess =>
+      guessLayout({ header: ["Backspin"], rows: cells.map((cell) => [cell]), delimiter: ";" });
+    const ids = ({ questions }: Guess): string[] => questions.map(({ id }) => id);
+    expect(ids(guess("1,234", "2,345"))).toContain("decimal");
+    expect(ids(guess("1,234 rpm", "2,345 rpm"))).toContain("decimal");
+    expect(ids(guess("900", "1,234"))).toContain("decimal");
+    expect(ids(guess("1,234", "12,5"))).not.toContain("decimal");
+    expect(guess("1,234", "12,5").map.decimal).toBe(",");
+    expect(ids(guess("1234", "2345"))).not.toContain("decimal");
+  });
+
   it("never takes birth dates and contacts, and says so", () => {
     const guess = guessLayout({ header: ["Name", "Birth date", "E-mail"], rows: [], delimiter: "," });
     expect(guess.map.columns).toEqual({ Name: "hitter", "Birth date": null, "E-mail": null });
