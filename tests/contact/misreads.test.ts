@@ -31,6 +31,31 @@ describe("a row's own readings", () => {
     expect(flagged({ ...off, backspin_rpm: 6550 })).not.toContain("odd_spin");
   });
 
+  it("spin by both its parts, by the one that is known, or by the rate alone, each at its limit", () => {
+    const odd = (spin: Partial<Swing>): boolean => flagged(spin).includes("odd_spin");
+    const most = t.spin_most_rpm;
+    // 0.6 and 0.8 of the most: together the most itself.
+    expect(odd({ backspin_rpm: 0.6 * most, sidespin_rpm: 0.8 * most })).toBe(false);
+    expect(odd({ backspin_rpm: 0.6 * most, sidespin_rpm: 0.8 * most + 10 })).toBe(true);
+    for (const part of ["backspin_rpm", "sidespin_rpm"] as const)
+      for (const sign of [1, -1]) {
+        expect(odd({ [part]: sign * most })).toBe(false);
+        expect(odd({ [part]: sign * (most + 1) })).toBe(true);
+      }
+    expect([most, most + 1].map((spin_rpm) => odd({ spin_rpm }))).toEqual([false, true]);
+    const parts = { backspin_rpm: 2500 + t.spin_parts_rpm, sidespin_rpm: 0 };
+    expect([2500, 2499].map((spin_rpm) => odd({ ...parts, spin_rpm }))).toEqual([false, true]);
+  });
+
+  it("spin by the slip of bat and pitch together, where both are known", () => {
+    // 60 mph is 26.822 m/s; 5/7 of it over 36.9 mm is 519 rad/s, 4960 rpm; with room for 2500, 7460.
+    const off = { input: "live", bat_speed_mph: 30, sidespin_rpm: 0 } as const;
+    const odd = (backspin_rpm: number, pitch_speed_mph: number | null): boolean =>
+      flagged({ ...off, backspin_rpm, pitch_speed_mph }).includes("odd_spin");
+    expect([odd(5000, 30), odd(7420, 30), odd(7490, 30)]).toEqual([false, false, true]);
+    expect([odd(7490, null), odd(7510, null)]).toEqual([false, true]);
+  });
+
   it("in play, and behind the plate", () => {
     expect(flagged({ spray_angle_deg: 91 })).toContain("behind_plate");
     expect(flagged({ spray_angle_deg: -89 })).not.toContain("behind_plate");

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { enrich } from "../../src/contact/enrich.ts";
-import { tappedLanes, tappedRow, type Tapped } from "../../src/contact/tapped.ts";
+import { saysSomething, tappedLanes, tappedRow, type Tapped } from "../../src/contact/tapped.ts";
 import { cellReader } from "../../src/reading/cells.ts";
 import { swingFields, type EnrichedSwing, type Swing } from "../../src/swing/fields.ts";
 import { swingTroubles } from "../../src/swing/rules.ts";
@@ -28,6 +28,18 @@ function read(tapped: Tapped): EnrichedSwing {
 }
 
 describe("a tapped ball", () => {
+  it("says something with any one of what can be tapped, and nothing without", () => {
+    expect(saysSomething(ball)).toBe(false);
+    const each: Partial<Tapped>[] = [
+      { exit_velocity_mph: 0 },
+      { launch_angle_deg: 0 },
+      { lane: "center" },
+      { seen: "miss" },
+    ];
+    for (const one of each) expect(saysSomething({ ...ball, ...one }), Object.keys(one)[0]).toBe(true);
+    expect(saysSomething({ ...ball, ...Object.assign({}, ...each) })).toBe(true);
+  });
+
   it("comes down in the lane that was seen, whoever hit it and however it curves", () => {
     for (const bats of ["R", "L", null] as const)
       for (const [speed, angle] of [
