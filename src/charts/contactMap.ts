@@ -280,13 +280,18 @@ const regionNames = (labels: readonly Label[]): Plot.Markish[] => [
   }),
 ];
 
+/** Where a speed and an angle stand, px from the frame's upper left corner. */
+const pxIn =
+  ({ x, y, across, tall }: Frame) =>
+  ([speed, angle]: readonly number[]): [number, number] => [
+    ((speed! - x[0]) / (x[1] - x[0])) * across,
+    ((y[1] - angle!) / (y[1] - y[0])) * tall,
+  ];
+
 /** A line of equal carry, its number where the line turns back, or as near to that as no swing hides it. */
 function clearOfSwings(one: CarryLine, unit: string, spots: readonly Spot[], frame: Frame): CarryLine {
-  const { x, y, across, tall } = frame;
-  const px = ([a, b]: readonly number[]): [number, number] => [
-    ((a! - x[0]) / (x[1] - x[0])) * across,
-    ((y[1] - b!) / (y[1] - y[0])) * tall,
-  ];
+  const { across, tall } = frame;
+  const px = pxIn(frame);
   if (one.tip === null) return one;
   const tip = px(one.tip);
   const near = one.shape.coordinates
@@ -301,10 +306,12 @@ function clearOfSwings(one: CarryLine, unit: string, spots: readonly Spot[], fra
   return { ...one, tip: [at[0]!, at[1]!] };
 }
 
-function crowdOf(spots: readonly Spot[], lines: readonly CarryLine[], { x, y, across, tall }: Frame): Crowd {
+function crowdOf(spots: readonly Spot[], lines: readonly CarryLine[], frame: Frame): Crowd {
+  const { across, tall } = frame;
+  const place = pxIn(frame);
   const crowd = new Crowd(across, tall);
   const at = (px: number, py: number, halfWide: number, halfHigh: number): void => {
-    const [cx, cy] = [((px - x[0]) / (x[1] - x[0])) * across, ((y[1] - py) / (y[1] - y[0])) * tall];
+    const [cx, cy] = place([px, py]);
     crowd.add(cx - halfWide, cy - halfHigh, cx + halfWide, cy + halfHigh);
   };
   for (const spot of spots) at(spot.x, spot.y, 5, 5);

@@ -8,15 +8,15 @@ import {
   compose,
   emptyFrame,
   laidOut,
-  roundStep,
   widthOf,
   type ChartOptions,
   type KeyEntry,
   type Words,
 } from "./frame.ts";
+import { bandedLine, panelGrid, panelHeads, panelsFloor, placePanel } from "./panels.ts";
 import { circle, diamond, square, type Shape } from "./shapes.ts";
-import { count, number, shorten } from "./text.ts";
-import { accent, faintInk, fontSize, hairline, ink, line as lineColour, paper, phoneWidth } from "./theme.ts";
+import { count, number } from "./text.ts";
+import { fontSize, hairline, ink, paper, phoneWidth } from "./theme.ts";
 
 /** One panel. */
 export interface SeasonPanel {
@@ -62,7 +62,11 @@ export function seasonTrends(panels: readonly SeasonPanel[], options: ChartOptio
               ...trendMarks(l),
               ...sessionMarks(l, season),
             ]),
-            ...headMarks(season, widthOf(options)),
+            ...panelHeads(season.panels, edges, (l) => `${capital(l.code.label)}: ${l.said}`, {
+              head: panel.head,
+              left: margin.left,
+              width: widthOf(options),
+            }),
             dateMark(season),
           ]
         : emptyFrame("no dated sessions to draw"),
@@ -137,7 +141,7 @@ function laySeason(shown: readonly SeasonPanel[], options: ChartOptions) {
   const panels = shown.map((one, i) =>
     layPanel(one, i, spans[i]!, widest * 1.12, turn, time.at(one.line.sessions[0]!.date)),
   );
-  const floor = Math.max(1, shown.length) * (panel.head + panel.tall + panel.gap) - panel.gap;
+  const floor = panelsFloor(shown.length, panel);
   return { ...time, unit, sign: signAfter(unit, system), turn, panels, floor, tall: Math.max(floor, 90) };
 }
 
@@ -153,21 +157,14 @@ function layPanel(
   offset: number,
 ) {
   const from = (span.low + span.high - extent) / 2;
-  const top = i * (panel.head + panel.tall + panel.gap) + panel.head;
-  const yOf = (v: number): number => top + panel.tall * (1 - (v - from) / extent);
-  const step = roundStep(0.35 * extent);
-  const yTicks: number[] = [];
-  for (let v = Math.ceil(from / step) * step; v <= from + extent; v += step) yTicks.push(v);
+  const placed = placePanel(i, panel, { from, extent }, 0.35);
   return {
     ...one,
-    top,
-    foot: top + panel.tall,
-    y: (v: number): number => yOf(turn(v)),
-    yOf,
+    ...placed,
+    y: (v: number): number => placed.yOf(turn(v)),
     code: shapes[one.line.input ?? "all"],
     /** Weeks from the first session of all to this panel's. */
     offset,
-    yTicks,
   };
 }
 
@@ -187,43 +184,22 @@ const gridMarks = (l: Laid, { edges, unit }: Season): Plot.Markish[] => [
           ariaDescription: "usual",
         }),
       ]),
-  Plot.ruleY(l.yTicks, { y: l.yOf, stroke: hairline, ariaDescription: "grid" }),
-  Plot.text(l.yTicks, {
-    x: () => edges[0],
-    y: l.yOf,
-    text: (v: number) => (unit === "share" ? `${number(v)}%` : number(v)),
-    dx: -6,
-    textAnchor: "end",
-    fontSize: fontSize.label,
-    fill: ink,
-    ariaDescription: "y axis",
-  }),
+  ...panelGrid(l, edges[0], unit),
 ];
 
 /** The line and its band, held inside the panel. */
 function trendMarks({ line: { line, stands }, offset, y, top, foot }: Laid): Plot.Markish[] {
   if (line.length === 0) return [];
-  const colour = stands ? accent : faintInk;
-  const x = (p: { weeks: number }): number => offset + p.weeks;
   const held = (v: number): number => Math.max(top, Math.min(foot, y(v)));
-  return [
-    Plot.areaY(line, {
-      x,
-      y1: (p: { low: number }) => held(p.low),
-      y2: (p: { high: number }) => held(p.high),
-      fill: colour,
-      fillOpacity: 0.14,
-      ariaDescription: "interval of the trend",
-    }),
-    Plot.line(line, {
-      x,
-      y: (p: { value: number }) => y(p.value),
-      stroke: colour,
-      strokeWidth: 2,
-      ...(stands ? {} : { strokeDasharray: "5 4" }),
-      ariaDescription: "trend",
-    }),
-  ];
+  const points = {
+    band: line,
+    line,
+    x: (p: { weeks: number }) => offset + p.weeks,
+    low: (p: { low: number }) => held(p.low),
+    high: (p: { high: number }) => held(p.high),
+    y: (p: { value: number }) => y(p.value),
+  };
+  return bandedLine<(typeof line)[number]>(points, stands, "trend");
 }
 
 type Session = TrendLine["sessions"][number];
@@ -256,28 +232,6 @@ function sessionMarks({ line: { sessions }, y, code }: Laid, { at, turn, sign }:
     } as Plot.DotOptions),
   ];
 }
-
-/** What each panel says, above it, and its floor. */
-const headMarks = ({ panels, edges }: Season, width: number): Plot.Markish[] => [
-  Plot.text(panels, {
-    x: () => edges[0],
-    y: (l: Laid) => l.top - panel.head / 2,
-    dx: 4 - margin.left,
-    textAnchor: "start",
-    text: (l: Laid) => shorten(`${capital(l.code.label)}: ${l.said}`, width - 12, fontSize.label, true),
-    fontWeight: "bold",
-    fill: ink,
-    ariaDescription: "what each panel says",
-  }),
-  Plot.link(panels, {
-    x1: () => edges[0],
-    x2: () => edges[1],
-    y1: "foot",
-    y2: "foot",
-    stroke: lineColour,
-    ariaDescription: "floors",
-  }),
-];
 
 const dateMark = ({ ticks, floor, dayAt }: Season): Plot.Markish =>
   Plot.text(ticks, {

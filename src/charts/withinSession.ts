@@ -8,15 +8,15 @@ import {
   compose,
   emptyFrame,
   laidOut,
-  roundStep,
   widthOf,
   type ChartOptions,
   type KeyEntry,
   type Words,
 } from "./frame.ts";
+import { bandedLine, panelGrid, panelHeads, panelsFloor, placePanel } from "./panels.ts";
 import { circle } from "./shapes.ts";
-import { count, number, shorten } from "./text.ts";
-import { accent, faintInk, fontSize, hairline, ink, line as lineColour, paper, phoneWidth } from "./theme.ts";
+import { count, number } from "./text.ts";
+import { faintInk, fontSize, ink, paper, phoneWidth } from "./theme.ts";
 
 /** One measure of the session. */
 export interface SwingPanel {
@@ -67,12 +67,16 @@ export function withinSession(
       marks: shown.length
         ? [
             ...laid.panels.flatMap((l) => [
-              ...gridMarks(l, laid),
+              ...panelGrid(l, laid.edges[0], l.unit),
               ...restMarks(l, session),
               ...slopeMarks(l),
               swingMark(l),
             ]),
-            ...headMarks(laid, widthOf(options)),
+            ...panelHeads(laid.panels, laid.edges, ({ name, said }) => `${name}: ${said}`, {
+              head: panel.head,
+              left: margin.left,
+              width: widthOf(options),
+            }),
             ...axisMarks(laid),
           ]
         : emptyFrame("no swings to draw"),
@@ -114,7 +118,7 @@ function wordsOf({ panels }: Laid, { session, work, all, rests }: SessionDrawn):
 /** Swings to the right, px downward; each panel on a scale of its own. */
 function laySession(shown: readonly SwingPanel[], { all }: SessionDrawn, options: ChartOptions) {
   const last = Math.max(2, all);
-  const floor = Math.max(1, shown.length) * (panel.head + panel.tall + panel.gap) - panel.gap;
+  const floor = panelsFloor(shown.length, panel);
   const step = [5, 10, 20, 50, 100].find((s) => last / s <= (widthOf(options) < phoneWidth ? 6 : 10)) ?? 200;
   return {
     panels: shown.map((one, i) => layPanel(one, i, options)),
@@ -134,38 +138,17 @@ function layPanel(one: SwingPanel, i: number, options: ChartOptions) {
   const [least, most] = [smallest(values), largest(values)];
   const extent = Math.max(1e-6, most - least) * 1.16;
   const from = (least + most - extent) / 2;
-  const top = i * (panel.head + panel.tall + panel.gap) + panel.head;
-  const yOf = (v: number): number => top + panel.tall * (1 - (v - from) / extent);
-  const step = roundStep(0.4 * extent);
-  const yTicks: number[] = [];
-  for (let v = Math.ceil(from / step) * step; v <= from + extent; v += step) yTicks.push(v);
+  const placed = placePanel(i, panel, { from, extent }, 0.4);
   return {
     ...one,
-    top,
-    foot: top + panel.tall,
+    ...placed,
     turn,
-    yOf,
-    y: (v: number): number => yOf(turn(v)),
-    yTicks,
+    y: (v: number): number => placed.yOf(turn(v)),
     sign: signAfter(one.unit, system),
   };
 }
 
 type LaidPanel = Laid["panels"][number];
-
-const gridMarks = (l: LaidPanel, { edges }: Laid): Plot.Markish[] => [
-  Plot.ruleY(l.yTicks, { y: l.yOf, stroke: hairline, ariaDescription: "grid" }),
-  Plot.text(l.yTicks, {
-    x: () => edges[0],
-    y: l.yOf,
-    text: (v: number) => (l.unit === "share" ? `${number(v)}%` : number(v)),
-    dx: -6,
-    textAnchor: "end",
-    fontSize: fontSize.label,
-    fill: ink,
-    ariaDescription: "y axis",
-  }),
-];
 
 /** An upright where the hitter rested, with how long. */
 const restMarks = ({ top, foot }: LaidPanel, { rests }: SessionDrawn): Plot.Markish[] => [
@@ -203,26 +186,15 @@ function slopeMarks({ swings, slope, y, top, foot }: LaidPanel): Plot.Markish[] 
   const ends = [swings[0]!.number, swings.at(-1)!.number];
   const at = (n: number, per: number): number =>
     Math.max(top, Math.min(foot, y(middle.value + (per / perSlope) * (n - middle.number))));
-  const colour = stands ? accent : faintInk;
-  const wing = [ends[0]!, middle.number, ends[1]!];
-  return [
-    Plot.areaY(wing, {
-      x: (n: number) => n,
-      y1: (n: number) => at(n, low),
-      y2: (n: number) => at(n, high),
-      fill: colour,
-      fillOpacity: 0.14,
-      ariaDescription: "interval of the slope",
-    }),
-    Plot.line(ends, {
-      x: (n: number) => n,
-      y: (n: number) => at(n, value),
-      stroke: colour,
-      strokeWidth: 2,
-      ...(stands ? {} : { strokeDasharray: "5 4" }),
-      ariaDescription: "slope",
-    }),
-  ];
+  const points = {
+    band: [ends[0]!, middle.number, ends[1]!],
+    line: ends,
+    x: (n: number) => n,
+    low: (n: number) => at(n, low),
+    high: (n: number) => at(n, high),
+    y: (n: number) => at(n, value),
+  };
+  return bandedLine(points, stands, "slope");
 }
 
 const swingMark = ({ swings, y, turn, sign }: LaidPanel): Plot.Markish =>
@@ -237,28 +209,6 @@ const swingMark = ({ swings, y, turn, sign }: LaidPanel): Plot.Markish =>
     title: (s: { number: number; value: number }) => `swing ${s.number}: ${number(turn(s.value), 1)}${sign}`,
     ariaDescription: "swings",
   } as Plot.DotOptions);
-
-/** What each panel says, above it, and its floor. */
-const headMarks = ({ panels, edges }: Laid, width: number): Plot.Markish[] => [
-  Plot.text(panels, {
-    x: () => edges[0],
-    y: (l: LaidPanel) => l.top - panel.head / 2,
-    dx: 4 - margin.left,
-    textAnchor: "start",
-    text: (l: LaidPanel) => shorten(`${l.name}: ${l.said}`, width - 12, fontSize.label, true),
-    fontWeight: "bold",
-    fill: ink,
-    ariaDescription: "what each panel says",
-  }),
-  Plot.link(panels, {
-    x1: () => edges[0],
-    x2: () => edges[1],
-    y1: "foot",
-    y2: "foot",
-    stroke: lineColour,
-    ariaDescription: "floors",
-  }),
-];
 
 const axisMarks = ({ ticks, edges, floor }: Laid): Plot.Markish[] => [
   Plot.text(ticks, {
