@@ -50,6 +50,8 @@ const shared = {
       "@observablehq/notebook-kit > markdown-it-anchor",
       "arquero",
       "d3",
+      "d3-array",
+      "d3-random",
       "htl",
       "ml-matrix",
       "simple-statistics",

@@ -59,7 +59,7 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
       import("./gapWords.ts"),
     ]);
   // A ceiling's shape is pooled over all hitters; beyond that, one hitter's work is worked out alone.
-  const { enrich } = enricher(source);
+  const { enrich } = enricher(source, { ranges: false });
   const names = [...new Set(source.swings.map((s) => s.hitter))].sort();
   const alone = call.hitter === undefined ? null : nameMeant(call.hitter, names, "hitter");
   const counted = alone === null ? source.swings : source.swings.filter((s) => s.hitter === alone);

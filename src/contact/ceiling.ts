@@ -5,7 +5,7 @@
  * contact, f the shape (shape.ts); C, the top-end exit velocity, is drawn toward the level's figure while swings are
  * few.
  */
-import { median, quantile } from "d3";
+import { median, quantile } from "d3-array";
 import type { Hitter, Input, Session, Swing } from "../swing/fields.ts";
 import { swingPitchSpeed } from "./collision.ts";
 import { findLevel } from "./levels.ts";

@@ -4,6 +4,7 @@ import { laneOf, sideOf } from "../field/lanes.ts";
 import { corrected, turnOf, turnText } from "../field/corrected.ts";
 import { airFor, type Air } from "../flight/air.ts";
 import { ballFor, findBall, type Ball } from "../flight/ball.ts";
+import { fly } from "../flight/carry.ts";
 import { launchOf } from "../flight/launch.ts";
 import { flyWithRange } from "../flight/range.ts";
 import { spinWord } from "../flight/spin.ts";
@@ -52,6 +53,8 @@ export interface EnrichSource extends EnricherSource {
 export interface EnrichOptions {
   /** Ceilings given instead of computed, mph at the best angle, the pitch's part taken out, by hitter. */
   readonly ceilings?: Readonly<Record<string, number>>;
+  /** Whether a carry gets its range; it does unless told not to. A range costs three times what its flight does. */
+  readonly ranges?: boolean;
 }
 
 /** A library made ready: enriches one swing at a time, for those who can't hold all of them twice. */
@@ -156,11 +159,16 @@ function addFlight(
   { air, ball, field }: Surroundings,
   bats: "L" | "R" | null,
   thresholds: Thresholds,
+  ranges: boolean,
 ): void {
-  const { flight, range } = flyWithRange(launch, air, ball, spinSource);
+  const { flight, range } = ranges
+    ? flyWithRange(launch, air, ball, spinSource)
+    : { flight: fly(launch, air, ball), range: null };
   row.carry_ft = flight.carry / ft;
-  row.carry_low_ft = range.low / ft;
-  row.carry_high_ft = range.high / ft;
+  if (range !== null) {
+    row.carry_low_ft = range.low / ft;
+    row.carry_high_ft = range.high / ft;
+  }
   row.hang_s = flight.hang;
   row.apex_ft = flight.apex / ft;
   row.category = categoryOf(row.launch_angle_deg!, flight, field, thresholds);
@@ -241,7 +249,7 @@ export function enricher(source: EnricherSource, options: EnrichOptions = {}): E
     const outside = launchOutside(swing);
     try {
       if (outside !== null) throw new RangeError(`${outside} is outside its limits`);
-      addFlight(row, launched, around, bats, thresholds);
+      addFlight(row, launched, around, bats, thresholds, options.ranges ?? true);
     } catch (error) {
       // One reading that no ball can have must not cost the others their columns.
       if (!(error instanceof RangeError)) throw error;

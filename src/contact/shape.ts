@@ -18,7 +18,7 @@
  * the library's balls show, each hitter measured by the own top end; a band's correction is drawn toward none while
  * its balls are few.
  */
-import { quantile } from "d3";
+import { quantile } from "d3-array";
 import { deg } from "../units/index.ts";
 import { defaultThresholds, type Thresholds } from "./thresholds.ts";
 

@@ -1,5 +1,5 @@
 /** The same swings in other air, on other fields, with another ball. */
-import { median, quantile } from "d3";
+import { median, quantile } from "d3-array";
 import { fieldFor, knownFields, type PlayingField } from "../field/fields.ts";
 import { airFor, type Air, type SessionAir } from "../flight/air.ts";
 import { ballFor, type Ball } from "../flight/ball.ts";

@@ -1,5 +1,5 @@
 /** The spread of a landing point by drawing: slow, and as near the truth as the number of draws allows. */
-import { randomLcg, randomNormal } from "d3";
+import { randomLcg, randomNormal } from "d3-random";
 import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";
 import { give } from "./carry.ts";

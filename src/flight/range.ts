@@ -1,5 +1,5 @@
 /** How far a computed carry may be from the true one: its 80 % range, and the ellipse of the landing point. */
-import { randomLcg, randomNormal } from "d3";
+import { randomLcg, randomNormal } from "d3-random";
 import { rpm } from "../units/index.ts";
 import type { Air } from "./air.ts";
 import type { Ball } from "./ball.ts";

@@ -11,7 +11,7 @@
  * The shape's own error is not drawn: it is shared by both sides, and is in the simulation of
  * tests/gap/ceilingAnew.test.ts only with all else.
  */
-import { ascending } from "d3";
+import { ascending } from "d3-array";
 import { leastFor } from "../contact/bucket.ts";
 import { flagsOf } from "../contact/flags.ts";
 import type { Thresholds } from "../contact/thresholds.ts";

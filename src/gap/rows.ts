@@ -1,10 +1,11 @@
 /** The swings that a comparison is made of: chosen, with what the comparison needs of each worked out. */
-import { group } from "d3";
+import { group } from "d3-array";
 import { swingPitchSpeed } from "../contact/collision.ts";
 import { findLevel } from "../contact/levels.ts";
 import { thresholdsFrom, type Thresholds } from "../contact/thresholds.ts";
 import { cellOf } from "../field/zone.ts";
 import type { EnrichedSwing, Hitter, Input, Session } from "../swing/fields.ts";
+import { enrichedWith } from "../swing/unknown.ts";
 import { conditionsOf, type Condition, type SwingScope } from "../views/filter.ts";
 import { inSpan } from "../views/sessions.ts";
 import type { CeilingSwings } from "./ceilingAnew.ts";
@@ -39,6 +40,13 @@ export interface ReadySwing extends EnrichedSwing {
   readonly date: string | null;
 }
 
+type More = Omit<ReadySwing, keyof EnrichedSwing>;
+const readied = enrichedWith<{ -readonly [K in keyof More]: More[K] }>({
+  plate_speed_mph: null,
+  cell: null,
+  date: null,
+});
+
 /** A library made ready: do it once, compare often. */
 export interface Ready {
   readonly swings: readonly ReadySwing[];
@@ -62,14 +70,13 @@ export function makeReady(source: GapSource): Ready {
     const session = swing.session === null ? null : (sessions.get(swing.session) ?? null);
     const hitter = listed.get(swing.hitter);
     const side = hitter?.bats === "L" || hitter?.bats === "R" ? hitter.bats : null;
-    const sided = { ...swing, bats: swing.bats ?? side };
-    const cell = cellOf(sided, hitter?.height_in ?? null, thresholds);
-    return {
-      ...sided,
-      plate_speed_mph: swingPitchSpeed(swing, session, thresholds),
-      cell: cell === null ? null : cell.row * 3 + cell.column,
-      date: session?.date ?? swing.time?.slice(0, 10) ?? null,
-    };
+    const row = readied(swing);
+    row.bats ??= side;
+    const cell = cellOf(row, hitter?.height_in ?? null, thresholds);
+    row.plate_speed_mph = swingPitchSpeed(swing, session, thresholds);
+    row.cell = cell === null ? null : cell.row * 3 + cell.column;
+    row.date = session?.date ?? swing.time?.slice(0, 10) ?? null;
+    return row;
   });
   const hitters = [...new Set(swings.map((s) => s.hitter))].sort();
   const levels = new Map(

@@ -2,7 +2,7 @@
  * How often the intervals cover the truth: teams of hitters whose gaps are known are made up, seeded, and compared
  * as a library's swings would be. Nothing here is data.
  */
-import { randomGamma, randomNormal } from "d3";
+import { randomGamma, randomNormal } from "d3-random";
 import { defaultThresholds } from "../contact/thresholds.ts";
 import { mixOf } from "../stats/split.ts";
 import { randomFrom } from "../stats/random.ts";

@@ -1,5 +1,5 @@
 /** How many swings a measure needs until it tells hitters apart. */
-import { mean, rollup } from "d3";
+import { mean, rollup } from "d3-array";
 import { byStratum, oneWayIcc, spearmanBrown, splitHalf, valuesFor, type Icc } from "../stats/reliability.ts";
 import type { Input } from "../swing/fields.ts";
 import { gapMeasures, sampleOf, type MeasureName } from "./measures.ts";

@@ -14,7 +14,7 @@ import { sessionsInOrder, type SessionSwings } from "../views/sessions.ts";
 import { largest, smallest } from "../swing/lists.ts";
 import { inPlay } from "../views/swings.ts";
 import { meetsTarget } from "../views/target.ts";
-import { evened, type EvenedSwing } from "./evened.ts";
+import { evened, withLikeAngle, type EvenedSwing } from "./evened.ts";
 import { upperHalf, type SeasonMeasure } from "./measures.ts";
 import { fewestSessions, trendOf, type SeasonScope, type SeasonSource, type TrendLine } from "./progress.ts";
 
@@ -80,11 +80,7 @@ export function drillWork(
   const { kept } = withoutDoubtful(source.swings.filter((s) => s.hitter === hitter));
   const own = rowsInScope(evened(kept, source.sessions, thresholds), source, scope);
   // A target is of what was hit, the pitch's part in it.
-  const plain = rowsInScope(
-    kept.map((row): EvenedSwing => ({ ...row, like_angle_mph: null })),
-    source,
-    scope,
-  );
+  const plain = rowsInScope(kept.map(withLikeAngle), source, scope);
   const height = source.hitters.find((h) => h.hitter === hitter)?.height_in ?? null;
   const cell = (row: EvenedSwing): number | null => {
     const at = cellOf(row, height, thresholds);

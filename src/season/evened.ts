@@ -11,6 +11,7 @@ import { ballFor, findBall } from "../flight/ball.ts";
 import { fly } from "../flight/carry.ts";
 import { launchOf } from "../flight/launch.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
+import { enrichedWith } from "../swing/unknown.ts";
 import { ft } from "../units/index.ts";
 
 /** A swing made comparable: `exit_velocity_mph` and `carry_ft` are the hitter's own, null where the pitch is unknown. */
@@ -21,6 +22,9 @@ export interface EvenedSwing extends EnrichedSwing {
    */
   readonly like_angle_mph: number | null;
 }
+
+/** A swing with its column for like angles, nothing in it. */
+export const withLikeAngle = enrichedWith<{ like_angle_mph: number | null }>({ like_angle_mph: null });
 
 /**
  * One hitter's swings, evened out. The ceiling takes part as a scale alone: power kept times its top. The air is the
@@ -57,12 +61,11 @@ export function evened(
         : launchOf({ ...row, exit_velocity_mph: speed });
     const named = row.session === null ? null : (known.get(row.session)?.ball ?? null);
     const ball = (named === null ? null : findBall(named)) ?? ballFor(null);
-    return {
-      ...row,
-      exit_velocity_mph: speed,
-      carry_ft: launch === null ? null : fly(launch.launch, defaultAir, ball).carry / ft,
-      like_angle_mph:
-        speed === null || row.power_kept === null || top === undefined ? null : row.power_kept * top,
-    };
+    const even = withLikeAngle(row);
+    even.exit_velocity_mph = speed;
+    even.carry_ft = launch === null ? null : fly(launch.launch, defaultAir, ball).carry / ft;
+    if (speed !== null && row.power_kept !== null && top !== undefined)
+      even.like_angle_mph = row.power_kept * top;
+    return even;
   });
 }

@@ -20,6 +20,7 @@ import { known, shareOf, type Share } from "../stats/share.ts";
 import { meansUncertainty } from "../stats/twoStage.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { append } from "../swing/lists.ts";
+import { enrichedWith } from "../swing/unknown.ts";
 import type { UnitName } from "../units/index.ts";
 import { bandOf, speedBand_mph } from "../views/live.ts";
 import { rowsInSpan, type Span } from "../views/sessions.ts";
@@ -162,6 +163,8 @@ export function livePitches(source: Omit<SeasonSource, "hitters">, span: Span = 
   };
 }
 
+const withSpeeds = enrichedWith({ own_mph: null, pitch_mph: null });
+
 function withOwnSpeed<R extends EnrichedSwing>(
   rows: readonly R[],
   sessions: readonly Session[],
@@ -172,7 +175,7 @@ function withOwnSpeed<R extends EnrichedSwing>(
     const pitch = swingPitchSpeed(row, bySession.get(row.session ?? "") ?? null, thresholds);
     const speed = row.outcome === "in_play" ? row.exit_velocity_mph : null;
     const own_mph = speed === null || pitch === null ? null : ownSpeed(speed, pitch, thresholds.collision_q);
-    return { ...row, own_mph, pitch_mph: pitch };
+    return Object.assign(withSpeeds(row), { own_mph, pitch_mph: pitch });
   });
 }
 

@@ -1,5 +1,5 @@
 /** What is followed over a season: the registry's measures that are shown there, and what only evened swings have. */
-import { median } from "d3";
+import { median } from "d3-array";
 import { fewestForInterval } from "../stats/bootstrap.ts";
 import type { Thresholds } from "../contact/thresholds.ts";
 import { measuresIn, rowsOf, type MeasureKind } from "../views/measures.ts";

@@ -10,7 +10,7 @@ import { chanceAllowed } from "../stats/holm.ts";
 import { powerOfT } from "../stats/power.ts";
 import { defaultSeed, randomFrom } from "../stats/random.ts";
 import { signFlips } from "../stats/randomization.ts";
-import { median } from "d3";
+import { median } from "d3-array";
 import { largest } from "../swing/lists.ts";
 import { inPlay } from "../views/swings.ts";
 import { evened, type EvenedSwing } from "./evened.ts";

@@ -7,7 +7,7 @@
  * 1981, for the weights; the errors are the larger of the model's and the sandwich's (White, Econometrica 48, 1980).
  */
 import { CholeskyDecomposition, Matrix } from "ml-matrix";
-import { median } from "d3";
+import { median } from "d3-array";
 import { t95 } from "../stats/beta.ts";
 import { z95 } from "../stats/normal.ts";
 

@@ -143,9 +143,11 @@ function drawer(seed: number): (shape: Shape, into: Places, at: number) => numbe
 
 /** Draws places in one group, and returns the generator's state: a loop of its own runs twice as fast. */
 function fill(into: Places, at: number, start: number, size: number, state: number): number {
-  for (let i = 0; i < size; i++) {
+  const step = stepOf(size);
+  const end = at + size;
+  for (let i = at; i < end; i++) {
     state = nextState(state);
-    into[at + i] = start + below(state, size);
+    into[i] = start + (((state >>> 0) * step) | 0);
   }
   return state;
 }
@@ -164,7 +166,10 @@ function shuffle(order: Int32Array, used: number, state: number): number {
 }
 
 /** A whole number from 0 up to, not including, n, as the generator's state has it. */
-const below = (state: number, n: number): number => (((state >>> 0) / 2 ** 32) * n) | 0;
+const below = (state: number, n: number): number => ((state >>> 0) * stepOf(n)) | 0;
+
+/** How far a state apart lies of n numbers: exact, and taken out of a loop half of what a draw costs. */
+const stepOf = (n: number): number => n / 2 ** 32;
 
 /** A series' draws: those kept, else made and kept in the stead of what was not used for longest. */
 function drawsOf(series: Series, times: number): Draws {

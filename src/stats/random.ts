@@ -1,5 +1,5 @@
 /** Seeded randomness. */
-import { randomLcg } from "d3";
+import { randomLcg } from "d3-random";
 
 /** The seed in use when none is given. */
 export const defaultSeed = 20;

@@ -7,7 +7,7 @@
  * A drill is held against the swings of all other drills, its interval counting sessions. All p-values go through Holm
  * together. A cell that stands also has to have an interval, of sessions, that leaves no difference out.
  */
-import { median } from "d3";
+import { median } from "d3-array";
 import { medianDifference, noClearChange, shareDifference } from "../stats/difference.ts";
 import type { Difference } from "../stats/difference.ts";
 import { tTail } from "../stats/beta.ts";

@@ -37,6 +37,14 @@ const one = (given: Swing, sessions: Session[] = [], hitters: Hitter[] = []): En
 const flagsOf = (row: EnrichedSwing): string[] => row.flags?.split(";") ?? [];
 
 describe("enriched rows", () => {
+  it("go without the ranges of their carries when told to, and are otherwise the same to the last digit", () => {
+    const swings = [ball(95, 24), ball(80, -12), ball(99, 31), swing({ input: "live", outcome: "miss" })];
+    const whole = enrich(source(swings));
+    const plain = enrich(source(swings), { ranges: false });
+    expect(whole.filter((row) => row.carry_low_ft! < row.carry_high_ft!)).toHaveLength(3);
+    expect(plain).toEqual(whole.map((row) => ({ ...row, carry_low_ft: null, carry_high_ft: null })));
+  });
+
   it("come in order, each with every field and its own values untouched", () => {
     const swings = [ball(90, 20), swing({ outcome: "miss" }), ball(70, -5, { note: "kept" })];
     const rows = enrich(source(swings));
