@@ -3,6 +3,7 @@
  * cell means, which way a heading says that its numbers count.
  */
 import { largest } from "../swing/lists.ts";
+import { once } from "../swing/once.ts";
 import table from "../../data/layout-words.json" with { type: "json" };
 import type { UnitName } from "../units/index.ts";
 import { unitSpelled } from "./measure.ts";
@@ -43,22 +44,21 @@ interface Phrase {
   readonly language: string;
 }
 
-const headings: readonly Phrase[] = Object.entries(
-  table.headings as Readonly<Record<string, ByLanguage>>,
-).flatMap(([field, languages]) =>
-  Object.entries(languages).flatMap(([language, phrases]) =>
-    phrases.flatMap((phrase) => {
-      const isWeak = phrase.startsWith("~");
-      return variants(phrase.replace(/^~/, "")).map((text): Phrase => ({
-        field,
-        text,
-        tokens: text.split(" "),
-        isWeak,
-        language,
-      }));
-    }),
-  ),
-);
+const headings = (): readonly Phrase[] =>
+  Object.entries(table.headings as Readonly<Record<string, ByLanguage>>).flatMap(([field, languages]) =>
+    Object.entries(languages).flatMap(([language, phrases]) =>
+      phrases.flatMap((phrase) => {
+        const isWeak = phrase.startsWith("~");
+        return variants(phrase.replace(/^~/, "")).map((text): Phrase => ({
+          field,
+          text,
+          tokens: text.split(" "),
+          isWeak,
+          language,
+        }));
+      }),
+    ),
+  );
 
 /** Phrases by a key, so that a sheet of thousands of columns costs no more than a look-up each. */
 function indexed(
@@ -75,17 +75,27 @@ function indexed(
   return found;
 }
 
-const listed = indexed(headings, ({ text }) => compact(text));
-const inScript = headings.filter(({ text }) => isScript(text) && compact(text).length >= 2);
-const byStart = indexed(inScript, ({ text }) => compact(text).slice(0, 2));
-const inLetters = headings.filter(({ text }) => !isScript(text));
-/** By how their first word begins: a word that is cut short keeps three letters. */
-const byWord = indexed(inLetters, ({ tokens }) => tokens[0]!.slice(0, 3));
-/** Long enough to be told inside a longer word. */
-const insideWords = indexed(
-  inLetters.filter(({ text }) => compact(text).length >= 6),
-  ({ text }) => compact(text).slice(0, 6),
-);
+/** The phrases of headings, by what they are looked up with. */
+const phrases = once(() => {
+  const all = headings();
+  const inLetters = all.filter(({ text }) => !isScript(text));
+  return {
+    listed: indexed(all, ({ text }) => compact(text)),
+    byStart: indexed(
+      all.filter(({ text }) => isScript(text) && compact(text).length >= 2),
+      ({ text }) => compact(text).slice(0, 2),
+    ),
+    /** By how their first word begins: a word that is cut short keeps three letters. */
+    byWord: indexed(inLetters, ({ tokens }) => tokens[0]!.slice(0, 3)),
+    /** Long enough to be told inside a longer word. */
+    insideWords: indexed(
+      inLetters.filter(({ text }) => compact(text).length >= 6),
+      ({ text }) => compact(text).slice(0, 6),
+    ),
+  };
+});
+
+const isListedName = (name: string): boolean => phrases().listed.has(compact(name));
 
 /** A heading in its parts. */
 export interface HeadingParts {
@@ -118,36 +128,42 @@ const folded = (text: string): string =>
     .replace(/[\u0300-\u036f]/g, "")
     .normalize("NFC");
 
-const signWords = new Map<string, SignItem>(
-  [
-    ...Object.entries(towards).flatMap(([end, words]) =>
-      words.map((word) => ({ word, item: { isSign: false, end: end as PositiveEnd, isDash: false } })),
+const signWords = once(
+  () =>
+    new Map<string, SignItem>(
+      [
+        ...Object.entries(towards).flatMap(([end, words]) =>
+          words.map((word) => ({ word, item: { isSign: false, end: end as PositiveEnd, isDash: false } })),
+        ),
+        ...table.positive.map((word) => ({ word, item: { isSign: true, isPositive: true, isDash: false } })),
+        ...table.negative.map((word) => ({
+          word,
+          item: { isSign: true, isPositive: false, isDash: word === "-" },
+        })),
+      ].map(({ word, item }) => [folded(word), item]),
     ),
-    ...table.positive.map((word) => ({ word, item: { isSign: true, isPositive: true, isDash: false } })),
-    ...table.negative.map((word) => ({
-      word,
-      item: { isSign: true, isPositive: false, isDash: word === "-" },
-    })),
-  ].map(({ word, item }) => [folded(word), item]),
 );
 
 /** Every word of signs and ends, the longest first, each a word of its own where its script parts words. */
-const signPattern = new RegExp(
-  [...signWords.keys()]
-    .sort((a, b) => b.length - a.length)
-    .map((word) => {
-      if (word === "-") return "(?<![\\p{L}\\p{N}])-(?!\\d)";
-      const text = word.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&");
-      return isScript(word) || word === "+" ? text : `(?<![\\p{L}\\p{N}])${text}(?![\\p{L}\\p{N}])`;
-    })
-    .join("|"),
-  "gu",
+const signPattern = once(
+  () =>
+    new RegExp(
+      [...signWords().keys()]
+        .sort((a, b) => b.length - a.length)
+        .map((word) => {
+          if (word === "-") return "(?<![\\p{L}\\p{N}])-(?!\\d)";
+          const text = word.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&");
+          return isScript(word) || word === "+" ? text : `(?<![\\p{L}\\p{N}])${text}(?![\\p{L}\\p{N}])`;
+        })
+        .join("|"),
+      "gu",
+    ),
 );
 
 /** The signs and ends that a heading names, in order, and the heading without them. */
 function signItems(text: string): { items: SignItem[]; rest: string } {
-  const items = [...text.matchAll(signPattern)].map(([word]) => signWords.get(word)!);
-  return { items, rest: items.length === 0 ? text : text.replace(signPattern, " ") };
+  const items = [...text.matchAll(signPattern())].map(([word]) => signWords().get(word)!);
+  return { items, rest: items.length === 0 ? text : text.replace(signPattern(), " ") };
 }
 
 const opposite: Readonly<Record<PositiveEnd, PositiveEnd>> = {
@@ -214,7 +230,7 @@ export function headingParts(heading: string): HeadingParts {
     const tail = / ([^ ]+)$/.exec(outside)?.[1] ?? (/([°º])$/.exec(outside)?.[1] || null);
     const unit = spelled?.[1] ?? (tail === null ? null : unitSpelled(tail.replace(/^[,;:]|[,;:]$/g, "")));
     // "Coming in" is no measure in inches.
-    if (unit !== null && !(unit === "in" && listed.has(compact(plain(outside))))) {
+    if (unit !== null && !(unit === "in" && isListedName(plain(outside)))) {
       units.push(unit);
       outside =
         spelled === undefined
@@ -236,14 +252,15 @@ export interface HeadingFit {
 }
 
 const weak = 0.72;
-const asOther = new Set(table.others.flatMap(variants));
-const othersInScript = [...asOther].filter(isScript);
-const othersHands = new Set(table.othersHands.flatMap(variants));
+const wordsOf = (list: readonly string[]): ReadonlySet<string> => new Set(list.flatMap(variants));
+const asOther = once(() => wordsOf(table.others));
+const othersInScript = once(() => [...asOther()].filter(isScript));
+const othersHands = once(() => wordsOf(table.othersHands));
 
 /** Whether a heading is about a hand that is not the batter's. */
 export const isOthersHand = (name: string): boolean =>
-  name.split(" ").some((token) => othersHands.has(token)) ||
-  [...othersHands].some((w) => isScript(w) && name.includes(w));
+  name.split(" ").some((token) => othersHands().has(token)) ||
+  [...othersHands()].some((w) => isScript(w) && name.includes(w));
 
 /** How well a phrase's words stand in a heading, in any order and cut short: 0 where one is missing. */
 function inWords(tokens: readonly string[], phrase: Phrase): number {
@@ -270,6 +287,7 @@ function inWords(tokens: readonly string[], phrase: Phrase): number {
  */
 export function headingFits(name: string): HeadingFit[] {
   if (name === "") return [];
+  const { listed, byStart, byWord, insideWords } = phrases();
   const best = new Map<string, HeadingFit>();
   const note = (phrase: Phrase, score: number): void => {
     const { field, language } = phrase;
@@ -295,7 +313,7 @@ export function headingFits(name: string): HeadingFit[] {
       }
   }
   const isOther =
-    tokens.some((token) => asOther.has(token)) || othersInScript.some((word) => short.includes(word));
+    tokens.some((token) => asOther().has(token)) || othersInScript().some((word) => short.includes(word));
   return [...best.values()]
     .map((fit) => ({ ...fit, score: isOther && !listed.has(short) ? fit.score * 0.4 : fit.score }))
     .filter(({ score }) => score >= 0.2)
@@ -309,7 +327,7 @@ export function headingFits(name: string): HeadingFit[] {
 export const isListed = (heading: string): boolean => {
   if (heading.length > 80) return false;
   const { name } = headingParts(heading);
-  return name !== "" && listed.has(compact(name));
+  return name !== "" && isListedName(name);
 };
 
 /** What a word is taken to mean. */
@@ -318,17 +336,20 @@ export interface Meaning {
   readonly certainty: number;
 }
 
-const fillers = new Set(table.fillers.flatMap(variants));
-const byField = new Map(
-  Object.entries(table.words as Readonly<Record<string, Readonly<Record<string, ByLanguage>>>>).map(
-    ([field, meanings]) => {
-      const exact = new Map<string, string>();
-      for (const [means, languages] of Object.entries(meanings))
-        for (const phrase of Object.values(languages).flat())
-          for (const text of variants(phrase)) exact.set(text, means);
-      return [field, exact] as const;
-    },
-  ),
+const fillers = once(() => wordsOf(table.fillers));
+const byField = once(
+  () =>
+    new Map(
+      Object.entries(table.words as Readonly<Record<string, Readonly<Record<string, ByLanguage>>>>).map(
+        ([field, meanings]) => {
+          const exact = new Map<string, string>();
+          for (const [means, languages] of Object.entries(meanings))
+            for (const phrase of Object.values(languages).flat())
+              for (const text of variants(phrase)) exact.set(text, means);
+          return [field, exact] as const;
+        },
+      ),
+    ),
 );
 
 /** The one meaning of several; null when they differ. */
@@ -343,13 +364,13 @@ const agreed = (meanings: Iterable<string>): string | null => {
  * @example wordMeant("input", "tee or toss") // null
  */
 export function wordMeant(field: string, word: string): Meaning | null {
-  const exact = byField.get(field);
+  const exact = byField().get(field);
   if (exact === undefined) return null;
   const text = plain(word);
   const whole = exact.get(text) ?? exact.get(compact(text));
   if (whole !== undefined) return { means: whole, certainty: 0.97 };
   const tokens = text.split(" ").filter((token) => !/^\d+$/.test(token));
-  const bare = tokens.filter((token) => !fillers.has(token)).join(" ");
+  const bare = tokens.filter((token) => !fillers().has(token)).join(" ");
   const stripped = exact.get(bare) ?? exact.get(tokens.join(" "));
   if (stripped !== undefined) return { means: stripped, certainty: 0.93 };
   if (text.length > 60) return null;
@@ -392,7 +413,7 @@ export function lettersMeant(field: string, cells: readonly string[]): ReadonlyM
   return found.size === 0 ? null : found;
 }
 
-const totals = new Set(table.totals.flatMap(variants));
+const totals = once(() => wordsOf(table.totals));
 
 /**
  * Whether a row is one of totals or means under a table: its first cell says so.
@@ -400,7 +421,7 @@ const totals = new Set(table.totals.flatMap(variants));
  */
 export function isTotal(cells: readonly string[]): boolean {
   const first = cells.find((cell) => cell.trim() !== "");
-  return first !== undefined && first.length < 40 && totals.has(plain(first));
+  return first !== undefined && first.length < 40 && totals().has(plain(first));
 }
 
 const nothing = new Set(table.nothing.map((text) => text.toLowerCase()));
@@ -408,11 +429,8 @@ const nothing = new Set(table.nothing.map((text) => text.toLowerCase()));
 /** Whether a cell is a way of writing that nothing is known. */
 export const isNothing = (cell: string): boolean => nothing.has(cell.trim().toLowerCase());
 
-const names = {
-  given: new Set(table.names.given.flatMap(variants)),
-  family: new Set(table.names.family.flatMap(variants)),
-};
+const names = once(() => ({ given: wordsOf(table.names.given), family: wordsOf(table.names.family) }));
 
 /** Which part of a name a heading says it is. */
 export const namePart = (name: string): "given" | "family" | null =>
-  names.given.has(name) ? "given" : names.family.has(name) ? "family" : null;
+  names().given.has(name) ? "given" : names().family.has(name) ? "family" : null;
