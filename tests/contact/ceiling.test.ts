@@ -179,6 +179,13 @@ describe("ceilings of a library", () => {
     expect(ceilingFor(all, "Hitter A", "L", "tee", 0)).toBeUndefined();
   });
 
+  it("take their shape from kinds of work with a ceiling of their own, too", () => {
+    const offs = Array.from({ length: 60 }, (_, i) => -20 + i);
+    const swings = offs.map((angle) => ball(90, angle, live(null)));
+    const { n } = ceilingsOf(swings, { sessions: [], hitters: [] }).shape;
+    expect(n.reduce((a, b) => a + b, 0)).toBe(60);
+  });
+
   it("leave out the balls without a pitch speed where no more than half lack one", () => {
     const swings = [...twenty(80), ...twenty(94, live(70)), ...twenty(120, live(null))];
     const all = ceilingsOf(swings, { sessions: [], hitters: [] });

@@ -187,6 +187,17 @@ describe("contact columns", () => {
     const listed = one(ball(90, 10), [], [college]);
     expect(listed.power_kept).toBeGreaterThan(0.8);
     expect(flagsOf(listed)).toEqual(["no_spray", "few_swings"]);
+    // 15 swings weigh as much as the level: its figure is no longer more than half of the ceiling.
+    const swings = Array.from({ length: 15 }, (_, i) => ball(80 + i, 10));
+    const doubted = (n: number): boolean =>
+      flagsOf(enrich(source(swings.slice(0, n), [], [college]))[0]!).includes("few_swings");
+    expect([14, 15].map(doubted)).toEqual([true, false]);
+  });
+
+  it("are unknown, and said to be, for a hitter that the ceilings were found without", () => {
+    const row = enricher(source([])).enrich(ball(90, 10));
+    expect(row).toMatchObject({ power_kept: null, bucket: null });
+    expect(flagsOf(row)).toContain("no_ceiling");
   });
 
   it("are one stick for tee and live: the pitch's part is taken out", () => {

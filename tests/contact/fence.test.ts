@@ -126,6 +126,18 @@ describe("the chance of going over", () => {
       chance: 0,
       draws: 0,
     });
+    // Some six standard deviations past the landing point: five past the upper end of its range.
+    const range = carryRange(launchAt(90, 30), defaultAir, ball, "estimated");
+    const drawn = (sds: number): number =>
+      fenceOdds(
+        launchAt(90, 30),
+        defaultAir,
+        ball,
+        "estimated",
+        round((range.high + sds * range.sd) / ft, 8),
+        { draws: 100 },
+      ).draws;
+    expect([4.8, 5.2].map(drawn)).toEqual([100, 0]);
     // The same ball has a small field's fence in reach, and there a softball carries less far.
     const small = fieldFor("46/60");
     const odds = (name: string | null): number =>
