@@ -40,6 +40,24 @@ describe("the mean", () => {
   it("leaves the unknown out", () => {
     expect(meanEstimate([1, null, 3]).value).toBe(2);
     expect(meanEstimate([1, null, 3]).n).toBe(2);
+    expect(meanEstimate([1, NaN, 3, Infinity, -Infinity])).toMatchObject({ n: 2, value: 2 });
+  });
+
+  it("has the standard error of a mean: s/√n, with n − 1 degrees of freedom", () => {
+    // s = √(40/4) = 3.1623, over √5 1.4142; resampling loses a factor √(4/5), which would leave 1.265.
+    const { se, freedom } = meanEstimate([88, 90, 92, 94, 96]);
+    expect(se! / Math.SQRT2).toBeGreaterThan(0.95);
+    expect(se! / Math.SQRT2).toBeLessThan(1.05);
+    expect(freedom).toBe(4);
+  });
+
+  it("and the spread have no uncertainty where all values are one, over one session or several", () => {
+    const values = Array<number>(12).fill(4);
+    for (const sessions of [undefined, values.map((_, i) => (i < 5 ? "a" : "b"))]) {
+      const none = { n: 12, se: 0, freedom: 11, resampled: sessions === undefined ? "swings" : "sessions" };
+      expect(meanEstimate(values, sessions)).toMatchObject({ ...none, value: 4, low: 4, high: 4 });
+      expect(spreadEstimate(values, sessions)).toMatchObject({ ...none, value: 0, low: 0, high: 0 });
+    }
   });
 
   it("has an interval as wide as Student's", () => {

@@ -26,6 +26,7 @@ describe("a mixture of one", () => {
       expect(told.se).toBeCloseTo(3, 1);
     }
     expect(asStudent(one(5, 0)).se).toBe(0);
+    expect(mixtureQuantile(one(5, 0, 3), 0.9)).toBe(3);
   });
 });
 

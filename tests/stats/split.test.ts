@@ -145,6 +145,35 @@ describe("the doubt of the mix", () => {
     }
   });
 
+  it("counts three days a side by hand, as far as they differ by more than chance", () => {
+    const days = [0, 0, 1, 1, 2, 2];
+    const from = { value: [10, 14, 20, 24, 11, 13], group: [0, 0, 1, 1, 0, 0], session: days };
+    const to = { value: [12, 16, 22, 26, 21, 23], group: [0, 0, 1, 1, 1, 1], session: days };
+    // Shares of the first group 2/3 and 1/3; means 12 and 22, 14 and 23, in the middle 13 and 22.5; variances of the
+    // means 5/6 and 4, 4 and 7/6. x²·v(y), y²·v(x) and v(x)·v(y), multinomial over n − 1:
+    const vy = (5 / 6 + 4 + 4 + 7 / 6) / 4;
+    const [ofMeans, ofShares, both] = [vy / 9, (2 * (2 / 9) * 9.5 ** 2) / 5, (2 * (2 / 9) * vy) / 5];
+    const within = ofMeans + ofShares;
+    // What each day moves the mix by: ∓9.5/9 for two swings of the first group of the first side, ±9.5/9 · 2 for the
+    // second's; on the other side two days of the second group differ by 2/24 either way of their values.
+    const a = 9.5 / 9;
+    const squares = a * a * (1 + 4 + 1) + (4 * a * a + (a + 1 / 12) ** 2 + (a - 1 / 12) ** 2);
+    const between = (3 / 2) * squares;
+    // Upper quartile of F(4, 8): 1.66 in any table; 1 − (1 − x)⁴·(1 + 4x) = 0.75 at x = F/(F + 2).
+    const excess = between - 1.6642154 * within;
+    const counted = within + excess;
+    const doubt = mixDoubt(2, from, to)!;
+    expect(doubt.se).toBeCloseTo(Math.sqrt(counted * (1 - both / within)), 6);
+    expect(doubt.freedom).toBeCloseTo(counted ** 2 / (within ** 2 / 8 + (counted * excess) / 4), 5);
+    // With one day on a side, how much days differ isn't known.
+    const one = { ...from, session: days.map(() => 0) };
+    expect(mixDoubt(2, one, to)!.se).toBeCloseTo(Math.sqrt(within - both), 10);
+    // Days that are alike add nothing.
+    const mixed = [0, 1, 0, 1, 2, 2];
+    const alike = mixDoubt(2, { ...from, session: mixed }, { ...to, session: [0, 1, 0, 1, 0, 1] })!;
+    expect(alike).toEqual(mixDoubt(2, one, { ...to, session: one.session }));
+  });
+
   it("grows where days differ in their places, and not where whole days are better or worse", () => {
     const means = [95, 80];
     type Days = readonly (readonly number[])[];
