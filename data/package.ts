@@ -9,7 +9,7 @@
 import { readFileSync } from "node:fs";
 import { readdir, rm } from "node:fs/promises";
 import { join, relative } from "node:path";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import ts from "typescript";
 import { writeTogether } from "../src/library/write.ts";
 
@@ -88,3 +88,16 @@ await rm(out, { recursive: true, force: true });
 await writeTogether(async (put) => {
   for (const [path, text] of files) await put(path, [text]);
 }, out);
+
+// What pages are built to comes along, so that nobody has to build them to write a site or a page to send.
+const of = (path: string): string => pathToFileURL(join(out, path)).href;
+const [{ bringAlong }, { site }, { shellParts }] = (await Promise.all([
+  import(of("notebooks/built.js")),
+  import(of("notebooks/build.js")),
+  import(of("notebooks/onePage.js")),
+])) as [
+  typeof import("../notebooks/built.ts"),
+  typeof import("../notebooks/build.ts"),
+  typeof import("../notebooks/onePage.ts"),
+];
+await bringAlong({ site: await site(), page: await shellParts() });

@@ -2,10 +2,9 @@
 import { readdir, rm } from "node:fs/promises";
 import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { build, mergeConfig } from "vite";
+import { keptBuild, partsOf, type BuiltPart } from "./built.ts";
 import { pages } from "./pages.ts";
 import { LibrarySource, type Part } from "./plugins/library-file.ts";
-import { viteConfig } from "./vite.config.ts";
 import { isBeside, writeTogether } from "../src/library/write.ts";
 
 /** One file of the site: its path in it, and its size. */
@@ -37,26 +36,35 @@ export async function buildNotebooks(options: {
   await refuseForeign(outDir);
   const source = new LibrarySource(options.library, options.part);
   await source.text();
-  const input = pages.map(({ file }) => fileURLToPath(new URL(file, import.meta.url)));
-  const result = await build(
-    mergeConfig(viteConfig(source), { build: { outDir, write: false, rolldownOptions: { input } } }),
-  );
-  const outputs = Array.isArray(result) ? result : [result];
-  const files = outputs
-    .flatMap((output) => ("output" in output ? output.output : []))
-    .map((file) => ({ file: file.fileName, content: file.type === "asset" ? file.source : file.code }))
-    .sort((a, b) => (a.file < b.file ? -1 : 1));
+  const files: BuiltPart[] = [...(await site()), { file: mark, content: await source.text() }];
   // The library's file tells by what hand the folder is, however far a build comes; pages appear after what they are made of.
   const turn = ({ file }: { file: string }): number => (file === mark ? 0 : file.endsWith(".html") ? 2 : 1);
   await writeTogether(async (put) => {
-    for (const { file, content } of [...files].sort((a, b) => turn(a) - turn(b)))
+    for (const { file, content } of files.sort((a, b) => turn(a) - turn(b) || (a.file < b.file ? -1 : 1)))
       await put(join(outDir, file), [content]);
   }, outDir);
   await clearEarlier(outDir, new Set(files.map(({ file }) => file)));
   return {
-    files: files.map(({ file, content }) => ({ file, bytes: Buffer.byteLength(content) })),
+    files: files
+      .map(({ file, content }) => ({ file, bytes: Buffer.byteLength(content) }))
+      .sort((a, b) => (a.file < b.file ? -1 : 1)),
     unread: await source.unread(),
   };
+}
+
+/** The site without its library's file. */
+export async function site(): Promise<readonly BuiltPart[]> {
+  return keptBuild("site", async () => {
+    const [{ build, mergeConfig }, { viteConfig }] = await Promise.all([
+      import("vite"),
+      import("./vite.config.ts"),
+    ]);
+    const input = pages.map(({ file }) => fileURLToPath(new URL(file, import.meta.url)));
+    const result = await build(
+      mergeConfig(viteConfig(null), { build: { write: false, rolldownOptions: { input } } }),
+    );
+    return partsOf(result);
+  });
 }
 
 /** The file that a site begins with, and the folder of its modules. */

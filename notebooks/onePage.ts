@@ -4,11 +4,10 @@
  */
 import { createHash } from "node:crypto";
 import { fileURLToPath } from "node:url";
-import { build, mergeConfig } from "vite";
+import { keptBuild, partsOf, type BuiltPart } from "./built.ts";
 import { libraryWithin, unpack, type LibraryFile } from "./components/library.ts";
 import { pageShared } from "./plugins/guard.ts";
 import { libraryFile, type Part } from "./plugins/library-file.ts";
-import { onePageConfig } from "./vite.config.ts";
 import { enrich } from "../src/contact/enrich.ts";
 import type { Library } from "../src/library/library.ts";
 import { fileNames } from "../src/library/fileName.ts";
@@ -26,17 +25,28 @@ const place = `<script type="application/json" id="${libraryWithin}"></script>`;
 
 let made: Promise<string> | null = null;
 
-/** The page without a library, made once in a process. */
+/** The page without a library, as the one file that it is built to. */
+export const shellParts = (): Promise<readonly BuiltPart[]> =>
+  keptBuild("page", async () => [{ file: page, content: await shellAnew() }]);
+
 async function shell(): Promise<string> {
+  const [built] = await shellParts();
+  return Buffer.from(built!.content).toString("utf8");
+}
+
+async function shellAnew(): Promise<string> {
+  const [{ build, mergeConfig }, { onePageConfig }] = await Promise.all([
+    import("vite"),
+    import("./vite.config.ts"),
+  ]);
   const input = fileURLToPath(new URL(page, import.meta.url));
-  const result = await build(
-    mergeConfig(onePageConfig(), { build: { write: false, rolldownOptions: { input } } }),
+  const outputs = partsOf(
+    await build(mergeConfig(onePageConfig(), { build: { write: false, rolldownOptions: { input } } })),
   );
-  const outputs = (Array.isArray(result) ? result : [result]).flatMap((o) => ("output" in o ? o.output : []));
   const textOf = (end: string): string[] =>
     outputs
-      .filter(({ fileName }) => fileName.endsWith(end))
-      .map((file) => (file.type === "asset" ? Buffer.from(file.source).toString("utf8") : file.code));
+      .filter(({ file }) => file.endsWith(end))
+      .map(({ content }) => Buffer.from(content).toString("utf8"));
   const [html, ...others] = textOf(".html");
   const [code, ...more] = textOf(".js");
   if (html === undefined || code === undefined || others.length + more.length > 0)

@@ -83,6 +83,7 @@ const shared = {
 
 /**
  * The configuration for one library's pages.
+ * @param source the library that is served; null for pages that are built
  * @param bringing where a page may write; absent, nowhere
  */
 export function viteConfig(

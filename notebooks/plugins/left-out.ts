@@ -7,7 +7,7 @@ import type { Plugin } from "vite";
 /** The analyst's verbs on tables, the colouring of code in prose, what a reader keeps in the browser. */
 const parts: readonly (readonly [RegExp, string])[] = [
   [/^arquero$/, "export default undefined;"],
-  [/^\.\/own\.ts$/, "export const withOwn = (library) => library; export const ownChanged = '';"],
+  [/^\.\/own\.[jt]s$/, "export const withOwn = (library) => library; export const ownChanged = '';"],
   [/[/\\]stdlib[/\\]highlight\.js$|^\.\/highlight\.js$/, "export const highlight = () => {};"],
 ];
 

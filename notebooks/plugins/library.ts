@@ -1,4 +1,4 @@
-/** Serves `library.json` beside the pages, tells them when the library changes, and writes it on a build. */
+/** Serves `library.json` beside the pages, and tells them when the library changes. */
 import { existsSync, watch, type FSWatcher } from "node:fs";
 import { open, readdir } from "node:fs/promises";
 import { join } from "node:path";
@@ -32,10 +32,12 @@ async function isHalfWritten(dir: string): Promise<boolean> {
   return (await Promise.all(checks)).includes(true);
 }
 
-export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">): Plugin {
+/** @param source what is served; null for pages that are built, and get their library's file beside them afterwards */
+export function library(source: Pick<LibrarySource, "dir" | "changed" | "text"> | null): Plugin {
   return {
     name: "batted:library",
     configureServer(server) {
+      if (source === null) return;
       let timer: NodeJS.Timeout | undefined;
       const tell = async (): Promise<void> => {
         if (await isHalfWritten(source.dir)) timer = setTimeout(() => void tell(), quiet);
@@ -88,9 +90,6 @@ export function library(source: Pick<LibrarySource, "dir" | "changed" | "text">)
       handler: () => [
         { tag: "link", attrs: { rel: "preload", as: "fetch", href: "./library.json", crossorigin: true } },
       ],
-    },
-    async generateBundle() {
-      this.emitFile({ type: "asset", fileName: "library.json", source: await source.text() });
     },
   };
 }

@@ -1,17 +1,6 @@
-import { mkdir, writeFile } from "node:fs/promises";
-import { dirname, join } from "node:path";
 import { expect, it } from "vitest";
 import { refuseForeign } from "../../notebooks/build.ts";
 import { inFolder } from "../reading/support.ts";
-
-const holding = <T>(files: Readonly<Record<string, string>>, work: (dir: string) => Promise<T>): Promise<T> =>
-  inFolder({}, async (dir) => {
-    for (const [name, text] of Object.entries(files)) {
-      await mkdir(dirname(join(dir, name)), { recursive: true });
-      await writeFile(join(dir, name), text);
-    }
-    return work(dir);
-  });
 
 it.each([
   ["is empty", {}],
@@ -30,7 +19,7 @@ it.each([
     { "library.json": "{}", "tee-vs-live.html": "" },
   ],
 ])("a site is built into a folder that %s", (_, files) =>
-  holding(files as Readonly<Record<string, string>>, async (dir) =>
+  inFolder(files as Readonly<Record<string, string>>, async (dir) =>
     expect(await refuseForeign(dir)).toBeUndefined(),
   ),
 );
@@ -41,7 +30,7 @@ it.each([
   ["a library", { "library.json": "{}", "swings.csv": "" }],
   ["a file beside what a build left", { "own.txt": "", "assets/.beside-9-2.part": "" }],
 ])("and not into one that holds %s", (_, files) =>
-  holding(files as Readonly<Record<string, string>>, (dir) =>
+  inFolder(files as Readonly<Record<string, string>>, (dir) =>
     expect(refuseForeign(dir)).rejects.toThrow("holds something other than an earlier build"),
   ),
 );

@@ -116,6 +116,8 @@ describe("the tarball", () => {
       "dist/data/maps/metric.json",
       "dist/notebooks/index.html",
       "dist/notebooks/page/template.html",
+      "dist/built/site.json",
+      "dist/built/page.json",
     ])
       expect(own).toContain(path);
     expect(
@@ -180,6 +182,21 @@ process.stdout.write(JSON.stringify(Object.entries(rooms).map(([name, room]) => 
       "Ada K.",
     );
     expect(await batted("build", "--library", "demo", "-o", "site")).toMatch(/^\d+ pages/);
+  });
+
+  it("its pages come along built: nothing is made again", async () => {
+    const built = `../node_modules/${packed.name}/dist/notebooks/built.js`;
+    write(
+      "node/kept.js",
+      `import { keptBuild } from ${JSON.stringify(built)};
+const make = () => { throw new Error("made again"); };
+const names = async (name) => (await keptBuild(name, make)).map(({ file }) => file);
+process.stdout.write(JSON.stringify([await names("site"), await names("page")]));\n`,
+    );
+    const [site, page] = JSON.parse(await node("node/kept.js")) as [string[], string[]];
+    expect(site).toContain("index.html");
+    expect(site.filter((file) => file.endsWith(".html")).length).toBeGreaterThan(10);
+    expect(page).toEqual(["spray-chart.html"]);
   });
 
   it("the README's example for an analyst runs as it stands there", async () => {

@@ -1,7 +1,7 @@
 /** What the reading tests share: text and bytes as a file's pieces, and a folder that goes away again. */
-import { mkdtemp, rm, writeFile } from "node:fs/promises";
+import { mkdir, mkdtemp, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import type { Table } from "../../src/swing/tables.ts";
 import { collect, scanText, type Reading, type ReadOptions, type Rows } from "../../src/reading/read.ts";
 import { textFrom } from "../../src/reading/text.ts";
@@ -34,7 +34,10 @@ export async function inFolder<T>(
 ): Promise<T> {
   const dir = await mkdtemp(join(tmpdir(), "swings-"));
   try {
-    for (const [name, content] of Object.entries(files)) await writeFile(join(dir, name), content);
+    for (const [name, content] of Object.entries(files)) {
+      await mkdir(dirname(join(dir, name)), { recursive: true });
+      await writeFile(join(dir, name), content);
+    }
     return await work(dir);
   } finally {
     await rm(dir, { recursive: true, force: true });
