@@ -124,5 +124,5 @@ function slope(xs: Float64Array, ys: Float64Array, places: Places, from: number,
   }
   const across = sxx - (sx * sx) / n;
   // What rounding leaves of a spread that is none.
-  return across <= 1e-12 * sxx || across === 0 ? null : (sxy - (sx * sy) / n) / across;
+  return across <= 1e-12 * sxx ? null : (sxy - (sx * sy) / n) / across;
 }

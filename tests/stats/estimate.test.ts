@@ -1,9 +1,19 @@
 import fc from "fast-check";
 import { randomLcg, randomNormal } from "d3";
 import { describe, expect, it } from "vitest";
-import { fewestForInterval, fewestForSpread } from "../../src/stats/bootstrap.ts";
+import {
+  fewestForInterval,
+  fewestForSpread,
+  group,
+  mean,
+  percentileInterval,
+  replicates,
+  spread,
+  type Statistic,
+} from "../../src/stats/bootstrap.ts";
 import { meanEstimate, quantileEstimate, spreadEstimate } from "../../src/stats/estimate.ts";
 import { slopeEstimate } from "../../src/stats/slope.ts";
+import { figureOf, intervalsOf } from "../../src/stats/twoStage.ts";
 
 const normal = (seed: number) => randomNormal.source(randomLcg(seed))(90, 6);
 const draw = (n: number, seed = 0.4) => Array.from({ length: n }, normal(seed));
@@ -170,6 +180,33 @@ describe("over several sessions", () => {
     expect(width(slopeEstimate(x, tilted, unlike.sessions))).toBeGreaterThan(
       1.3 * width(slopeEstimate(x, tilted)),
     );
+  });
+
+  it("a mean's is about the mean, and a spread's by factors, so that it never reaches 0", () => {
+    // Three days whose means and spreads lie far apart, about 0.
+    const values = [-9, -7, -8, -7.5, -8.5, 0.5, 1, 0, 0.7, 0.3, 25, -9, 8, 14, 5];
+    const sessions = values.map((_, i) => `day ${Math.floor(i / 5)}`);
+    const plain = (statistic: Statistic) => {
+      const value = statistic(Float64Array.from(values), values.length);
+      return { value, ...intervalsOf([group(values, sessions)], figureOf(statistic), [value], [1])[0]! };
+    };
+    const [middle, own] = [plain(mean), plain(spread)];
+    expect(meanEstimate(values, sessions)).toMatchObject({ low: middle.low, high: middle.high });
+    expect(middle.value).toBeGreaterThan(0);
+    expect(middle.low).toBeLessThan(0);
+    expect(own.low).toBeLessThan(0);
+    // A spread's relative error is its logarithm's: ln(1 + r) is r where that is small.
+    const found = spreadEstimate(values, sessions);
+    expect(Math.log(found.low! / own.value)).toBeCloseTo(own.low / own.value - 1, 9);
+    expect(Math.log(found.high! / own.value)).toBeCloseTo(own.high / own.value - 1, 9);
+  });
+
+  it("without sessions a spread's is the bias-corrected one: its resamples are too small", () => {
+    const values = draw(12);
+    const { value, low, high } = spreadEstimate(values);
+    const drawn = replicates(group(values), spread);
+    expect([low, high]).toEqual(percentileInterval(drawn, 12, value!));
+    expect(high!).toBeGreaterThan(percentileInterval(drawn, 12)[1]);
   });
 
   it("names of nobody are one session", () => {

@@ -45,6 +45,14 @@ describe("a mixture of several", () => {
     expect(below).toBeCloseTo(0.9, 4);
   });
 
+  it("is where a part without a spread stands, for all the probability that is there", () => {
+    // Half of it at 0, and half of the normal's below: a quarter to three quarters.
+    const parts = [...one(null, 0), ...one(null)].map((part) => ({ ...part, weight: 0.5 }));
+    for (const p of [0.26, 0.4, 0.6, 0.74]) expect(mixtureQuantile(parts, p)).toBeCloseTo(0, 6);
+    // 0.8 is 0.55 over, of 0.5: the normal's 60 %, 0.2533 in any table.
+    expect(mixtureQuantile(parts, 0.8)).toBeCloseTo(0.2533, 3);
+  });
+
   it("reaches farther out than a t of its own spread, and is told so by few degrees of freedom", () => {
     const parts = [
       { weight: 0.8, mean: 0, variance: 1, freedom: 40 },

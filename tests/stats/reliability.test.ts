@@ -1,4 +1,5 @@
 import { randomLcg, randomNormal } from "d3";
+import { mean, sampleCorrelation } from "simple-statistics";
 import { describe, expect, it } from "vitest";
 import { oneWayIcc, spearmanBrown, splitHalf, valuesFor } from "../../src/stats/reliability.ts";
 
@@ -91,6 +92,33 @@ describe("halves", () => {
     const halves = splitHalf(list);
     expect(halves.perHalf).toBeCloseTo(12, 9);
     expect(spearmanBrown(halves.correlation!, 1 / 12)).toBeCloseTo(oneWayIcc(list).value!, 1);
+  });
+
+  it("have the mean correlation over every way there is to halve, an odd value left out", () => {
+    const few = [
+      [1, 5, 2, 4],
+      [3, 6, 8, 2, 7],
+      [9, 4, 6, 8, 3, 7],
+    ];
+    const choose = (list: readonly number[], k: number): number[][] =>
+      k === 0 ? [[]] : list.flatMap((v, i) => choose(list.slice(i + 1), k - 1).map((rest) => [v, ...rest]));
+    /** Means of the first half and of the second, as often as each comes up; no value stands twice in a member. */
+    const halvings = few.map((list) => {
+      const half = Math.floor(list.length / 2);
+      return choose(list, half).flatMap((first) =>
+        choose(
+          list.filter((v) => !first.includes(v)),
+          half,
+        ).map((second) => [mean(first), mean(second)] as const),
+      );
+    });
+    expect(halvings.map((ways) => ways.length)).toEqual([6, 30, 20]);
+    const all = halvings[0]!.flatMap((a) =>
+      halvings[1]!.flatMap((b) =>
+        halvings[2]!.map((c) => sampleCorrelation([a[0], b[0], c[0]], [a[1], b[1], c[1]])),
+      ),
+    );
+    expect(splitHalf(few, undefined, 1, 20_000).correlation).toBeCloseTo(mean(all), 1.5);
   });
 
   it("need three members with four values", () => {

@@ -158,6 +158,19 @@ describe("uncertainty of means, without drawing", () => {
     if (other !== null) expect(Math.abs(found.se / other.se - 1)).toBeGreaterThan(1e-4);
   });
 
+  it("where swings of one session are all alike, a fiftieth of all there is counts as the swings' own", () => {
+    const sessions = values.slice(0, 12).map((_, i) => (i < 6 ? "a" : "b"));
+    const found = meansUncertainty([
+      group([...Array<number>(6).fill(50), ...Array<number>(6).fill(70)], sessions),
+    ])!;
+    // Squares about 60: 12 · 100.
+    const wanted = studentOf([
+      { sizes: [6, 6], apart: [-10, 10], within: (0.02 * 1200) / 10 / 12, freedom: 10 },
+    ]);
+    expect(found.se).toBeCloseTo(wanted.se, 9);
+    expect(found.freedom).toBeCloseTo(wanted.freedom, 9);
+  });
+
   it("two sessions on each side are enough to be counted, and one on either is not", () => {
     const sessions = values.map((_, i) => (i % 2 === 0 ? "a" : "b"));
     const of = (sides: readonly string[][]) =>
