@@ -7,18 +7,20 @@ import { ball, swing } from "./swings.ts";
 
 const unknown = Object.fromEntries(sessionFields.map((f) => [f.name, null])) as unknown as Session;
 const mountain: Session = { ...unknown, session: "s1", altitude_ft: 5280 };
-const [far, aimless, miss] = enrich({
-  swings: [
-    ball(98, 30, { session: "s1", spray_angle_deg: -20, bats: "R" }),
-    ball(98, 30, { session: "s1" }),
-    swing({ outcome: "miss" }),
-  ],
-  sessions: [mountain],
-  hitters: [],
-});
+const rows = () =>
+  enrich({
+    swings: [
+      ball(98, 30, { session: "s1", spray_angle_deg: -20, bats: "R" }),
+      ball(98, 30, { session: "s1" }),
+      swing({ outcome: "miss" }),
+    ],
+    sessions: [mountain],
+    hitters: [],
+  });
 
 describe("the landing of one swing", () => {
   it("has its ellipse about where it comes down, in its session's air", () => {
+    const [far] = rows();
     const landing = swingLanding(far!, mountain)!;
     expect(landing.carry_ft).toBe(far!.carry_ft);
     const { x, y, long } = landing.ellipse;
@@ -31,6 +33,7 @@ describe("the landing of one swing", () => {
   });
 
   it("is none without a direction or a flight", () => {
+    const [, aimless, miss] = rows();
     expect(swingLanding(aimless!, mountain)).toBeNull();
     expect(swingLanding(miss!, mountain)).toBeNull();
   });

@@ -24,15 +24,14 @@ const trials = [
 ] as const;
 
 describe("a random-effects regression of the thirteen trials on latitude", () => {
-  const line = sessionTrend(
-    trials.map(([a, b, c, d, latitude]) => ({
-      x: latitude,
-      value: Math.log(a / (a + b) / (c / (c + d))),
-      variance: 1 / a - 1 / (a + b) + 1 / c - 1 / (c + d),
-    })),
-  )!;
+  const points = trials.map(([a, b, c, d, latitude]) => ({
+    x: latitude,
+    value: Math.log(a / (a + b) / (c / (c + d))),
+    variance: 1 / a - 1 / (a + b) + 1 / c - 1 / (c + d),
+  }));
 
   it("has the published line, error and interval", () => {
+    const line = sessionTrend(points)!;
     // Restricted maximum likelihood with Knapp and Hartung's error, as the documentation of R's metafor prints them:
     // intercept 0.2515 (0.2839), latitude −0.0291 (0.0082), t −3.5483 on 11, p 0.0046, −0.0472 to −0.0111.
     expect(line.intercept).toBeCloseTo(0.2515, 4);

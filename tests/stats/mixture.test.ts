@@ -46,11 +46,11 @@ describe("a mixture of several", () => {
   });
 
   it("is where a part without a spread stands, for all the probability that is there", () => {
-    // Half of it at 0, and half of the normal's below: a quarter to three quarters.
-    const parts = [...one(null, 0), ...one(null)].map((part) => ({ ...part, weight: 0.5 }));
-    for (const p of [0.26, 0.4, 0.6, 0.74]) expect(mixtureQuantile(parts, p)).toBeCloseTo(0, 6);
+    // Half of it at 3, and half of the normal's below: a quarter to three quarters.
+    const parts = [...one(null, 0, 3), ...one(null, 1, 3)].map((part) => ({ ...part, weight: 0.5 }));
+    for (const p of [0.26, 0.4, 0.6, 0.74]) expect(mixtureQuantile(parts, p)).toBeCloseTo(3, 6);
     // 0.8 is 0.55 over, of 0.5: the normal's 60 %, 0.2533 in any table.
-    expect(mixtureQuantile(parts, 0.8)).toBeCloseTo(0.2533, 3);
+    expect(mixtureQuantile(parts, 0.8)).toBeCloseTo(3.2533, 3);
   });
 
   it("reaches farther out than a t of its own spread, and is told so by few degrees of freedom", () => {
