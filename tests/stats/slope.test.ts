@@ -53,10 +53,11 @@ describe("a slope's interval", () => {
     const used = differ ? places : xs.map((_, i) => i);
     return linearRegression(used.map((i) => [xs[i]!, ys[i]!])).m;
   };
-  // In the second, one resample in three is of one x alone.
+  // In the second, one resample in three is of one x alone; in the third, one in ten, which is their mean.
   const cases = [
     [x, y],
     [[...Array<number>(10).fill(0.1), 0.7], y],
+    [[-1, ...Array<number>(9).fill(0), 1], y],
   ] as const;
 
   it.each(cases)("over one session is from the slopes of resampled pairs", (xs, ys) => {
