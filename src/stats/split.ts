@@ -85,7 +85,6 @@ export function mixDoubt(
 ): { readonly se: number; readonly freedom: number } | null {
   const sides = [from, to].map((side) => ({ side, ...groupSums(groups, side) })) as [GroupSums, GroupSums];
   const [a, b] = sides;
-  if (sides.some(({ n }) => n.some((k) => k < 2))) return null;
   const moved = a.n.map((n, g) => b.n[g]! / b.all - n / a.all);
   const middle = a.mean.map((m, g) => (m + b.mean[g]!) / 2);
   const meanVariance = a.variance.map((v, g) => (v + b.variance[g]!) / 4);
@@ -113,7 +112,7 @@ export function mixDoubt(
     for (const sum of sums.values()) between += (S / Math.max(1, S - 1)) * sum * sum;
   }
   const within = ofMeans + ofShares;
-  // What rounding leaves of a spread that is none.
+  // What rounding leaves of a spread that is none; nor is a number left where a group has fewer than two, 0/0.
   if (
     !(
       within >

@@ -16,6 +16,10 @@ it("is Cohen's for two equal groups", () => {
   }
 });
 
+it("is what the test is wrong by where there is nothing to find, on both sides", () => {
+  for (const freedom of [3, 14, 60]) expect(powerOfT(0, freedom)).toBeCloseTo(0.05, 4);
+});
+
 it("is what R prints for its own example", () => {
   // power.t.test(n = 20, delta = 1, sd = 1): 0.8689528, on R's page of that function; from memory. R leaves out the far
   // side, which is nothing here.

@@ -27,6 +27,16 @@ describe("of one stratum it is Wilcoxon's rank sum", () => {
   });
 });
 
+it("ties share their mean rank, and the variance is that of the ranks as they are", () => {
+  // By hand: ranks 1, 2.5, 2.5 and 4; the first two are 1.5 under 2 · 2.5, the variance 2 · 2 · 4.5 / (4 · 3).
+  const tied = stratum([1, 2], [2, 3]);
+  expect(rankDeviate([tied])).toBeCloseTo(-1.5 / Math.sqrt(1.5), 12);
+  // Whichever of those that are tied comes first.
+  expect(rankDeviate([stratum([2, 3], [1, 2])])).toBeCloseTo(1.5 / Math.sqrt(1.5), 12);
+  // The last two: 1.5, 1.5, 3.5, 3.5, of which the first and the third are asked about.
+  expect(rankDeviate([stratum([1, 2], [1, 2])])).toBe(0);
+});
+
 describe("of several strata it is van Elteren's", () => {
   const [three, four] = [stratum([1], [2, 3]), stratum([10, 20], [30, 40])];
 

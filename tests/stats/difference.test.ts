@@ -1,5 +1,6 @@
 import { randomLcg, randomNormal } from "d3";
 import { describe, expect, it } from "vitest";
+import { differenceReplicates, group, percentileInterval, spread } from "../../src/stats/bootstrap.ts";
 import {
   meanDifference,
   noClearChange,
@@ -92,6 +93,29 @@ describe("the difference of two shares", () => {
     expect(d.low!).toBeLessThan(0.6);
     expect(d.high!).toBeLessThanOrEqual(1);
     expect(shareDifference({ values: [] }, { values: [1, 0] }).value).toBeNull();
+  });
+});
+
+describe("the difference of two spreads", () => {
+  const [from, to] = [many(60, 90, 4), many(40, 90, 8)];
+
+  it("has the standard error of two standard deviations, and the bias-corrected interval of the smaller side", () => {
+    const d = spreadDifference({ values: from }, { values: to });
+    const own = (values: readonly number[]): number => spread(Float64Array.from(values), values.length);
+    expect(d.value).toBeCloseTo(own(to) - own(from), 12);
+    // Of normal values each has σ/√(2(n − 1)): any textbook.
+    const wanted = Math.hypot(own(from) / Math.sqrt(2 * 59), own(to) / Math.sqrt(2 * 39));
+    expect(d.se! / wanted).toBeGreaterThan(0.8);
+    expect(d.se! / wanted).toBeLessThan(1.2);
+    expect(d).toMatchObject({ freedom: 39, resampled: "swings" });
+    const drawn = differenceReplicates(group(from), group(to), spread);
+    expect([d.low, d.high]).toEqual(percentileInterval(drawn, 40, d.value!));
+    expect(d.se).toBe(spread(drawn, drawn.length));
+  });
+
+  it("is sure where the values of a side are all one", () => {
+    const same = { values: Array<number>(12).fill(5) };
+    expect(spreadDifference(same, same)).toMatchObject({ value: 0, low: 0, high: 0, se: 0, freedom: null });
   });
 });
 

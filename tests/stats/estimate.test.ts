@@ -50,7 +50,11 @@ describe("the mean", () => {
   it("leaves the unknown out", () => {
     expect(meanEstimate([1, null, 3]).value).toBe(2);
     expect(meanEstimate([1, null, 3]).n).toBe(2);
-    expect(meanEstimate([1, NaN, 3, Infinity, -Infinity])).toMatchObject({ n: 2, value: 2 });
+    expect(meanEstimate([1, NaN, 3, Infinity, -Infinity])).toMatchObject({
+      n: 2,
+      value: 2,
+      reason: "2 values give no interval",
+    });
   });
 
   it("has the standard error of a mean: s/√n, with n − 1 degrees of freedom", () => {
@@ -136,6 +140,25 @@ describe("the slope", () => {
     expect(high!).toBeGreaterThan(value!);
     expect(low!).toBeLessThan(5);
     expect(high!).toBeGreaterThan(5);
+  });
+});
+
+describe("the interval that replicates give", () => {
+  // 0, 1 … 1000: the quantile p is 1000 p.
+  const even = Float64Array.from({ length: 1001 }, (_, i) => i);
+
+  it("lies as far out as Student's t of so many values", () => {
+    // Five: 2.776 · √(5/4) = 3.104, and Φ(−3.104) = 0.00096 in any table of the normal.
+    const [low, high] = percentileInterval(even, 5);
+    expect(low).toBeCloseTo(0.96, 1);
+    expect(high).toBeCloseTo(999.04, 1);
+  });
+
+  it("is moved by twice the lean of its resamples", () => {
+    // 601 of 1002 lie below, ties by half: z = 0.2529. Φ(2 · 0.2529 ∓ 1.96): Φ(−1.4542) = 0.0730, Φ(2.4658) = 0.9932.
+    const [low, high] = percentileInterval(even, 1e9, 600);
+    expect(low).toBeCloseTo(73, 0);
+    expect(high).toBeCloseTo(993.2, 0);
   });
 });
 

@@ -200,6 +200,14 @@ describe("the doubt of the mix", () => {
     });
     expect(mixDoubt(2, more(a), more(b))).toEqual(mixDoubt(2, a, b));
     expect(mixDoubt(3, a, b)).toBeNull();
+    // One of a group, or none, on either side.
+    const few = { value: [90, 80, 81, 80], group: [0, 1, 1, 1], session: [0, 0, 0, 0] };
+    const fewer = { ...few, group: [1, 1, 1, 1] };
+    for (const side of [few, fewer])
+      expect([mixDoubt(2, side, b), mixDoubt(2, a, side)], JSON.stringify(side)).toEqual([null, null]);
+    // What rounding leaves of a million.
+    const rounded = { ...few, group: [0, 0, 1, 1], value: [1e6, 1e6 + 1e-8, 1e6, 1e6 + 1e-8] };
+    expect(mixDoubt(2, rounded, { ...rounded, session: [0, 0, 1, 1] })).toBeNull();
     const same = (side: MixSide): MixSide => ({ ...side, value: Array.from(side.value, () => 80) });
     expect(mixDoubt(2, same(a), same(b))).toBeNull();
   });

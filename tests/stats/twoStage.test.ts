@@ -1,7 +1,7 @@
 import { randomLcg, randomNormal } from "d3";
 import { describe, expect, it } from "vitest";
 import { t95 } from "../../src/stats/beta.ts";
-import { group, mean, spread } from "../../src/stats/bootstrap.ts";
+import { group, mean, spread, type Grouped } from "../../src/stats/bootstrap.ts";
 import { meanDifference, quantileDifference } from "../../src/stats/difference.ts";
 import { studentOf } from "../../src/stats/days.ts";
 import { drawAnew, figureOf, intervalsOf, meansUncertainty, resampledOf } from "../../src/stats/twoStage.ts";
@@ -113,6 +113,12 @@ describe("intervals that know of sessions", () => {
   it("are null where every resample is the same", () => {
     const same = group([5, 5, 5, 5, 5]);
     expect(intervalsOf([same], figureOf(mean), [5], [0])).toEqual([null]);
+    // Or differs by rounding alone, of a million or about 0.
+    const apart = (middle: number, by: number) =>
+      group(Array.from({ length: 12 }, (_, i) => middle + (i % 2 === 0 ? -by : by)));
+    const of = (sample: Grouped) => intervalsOf([sample], figureOf(mean), [mean(sample.values, 12)], [1])[0];
+    expect([of(apart(1e6, 1e-8)), of(apart(0, 1e-17))]).toEqual([null, null]);
+    expect([of(apart(1e6, 1)), of(apart(0, 1e-9))]).not.toContain(null);
   });
 });
 
