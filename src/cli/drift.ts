@@ -9,8 +9,14 @@ import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.
 import { readSource, withSource, type SourceOptions } from "./source.ts";
 import { append } from "../swing/lists.ts";
 import { tableText } from "./table.ts";
+import { unitsOption, type UnitsCall } from "./units.ts";
+import type { UnitName } from "../units/index.ts";
+import { phraseIn, shownNumber, shownUnit, type UnitSystem } from "../units/system.ts";
+import { valueWords } from "../views/words.ts";
 
-interface Call extends FilterCall, SourceOptions {
+type Ranged = Pick<Estimate, "value" | "low" | "high">;
+
+interface Call extends FilterCall, SourceOptions, UnitsCall {
   readonly json?: true;
 }
 
@@ -26,6 +32,7 @@ export function register(program: Command, out: Out): void {
       { sessions: "dates and the tracker's placement", hitters: "sides" },
     ),
   )
+    .addOption(unitsOption())
     .option("--json", "print every session's shifts as JSON")
     .addHelpText(
       "after",
@@ -56,28 +63,38 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
     changes: all.changes.filter(({ session }) => asked.has(session)),
   };
   if (call.json === true) out.json({ ...found, left_out: leftOut });
-  else out.print(text(found, leftOut));
+  else out.print(text(found, leftOut, call.units));
   if (found.sessions.some((s) => s.verdict === "hold back")) out.end(1);
 }
 
-const value = ({ value: v, low, high }: Estimate, digits: number): string => {
+/** A shift of speed in the reader's unit. */
+function shownAs({ value: v, low, high }: Ranged, system: UnitSystem): Ranged {
+  const shown = (x: number | null): number | null => (x === null ? null : shownNumber(x, "mph", system));
+  return { value: shown(v), low: shown(low), high: shown(high) };
+}
+
+const value = ({ value: v, low, high }: Ranged, digits: number): string => {
   if (v === null || low === null || high === null) return "–";
   return `${signedNumber(v, digits)} ±${((high - low) / 2).toFixed(digits)}`;
 };
 
-function text({ sessions, changes, limits }: Drift, leftOut: number): string {
+function text({ sessions, changes, limits }: Drift, leftOut: number, system: UnitSystem): string {
   const lines: string[] = [];
-  if (limits !== null) lines.push(limits, "");
-  if (sessions.length > 0) lines.push(table(sessions));
+  if (limits !== null) lines.push(phraseIn(limits, system), "");
+  if (sessions.length > 0) lines.push(table(sessions, system));
   const told = sessions.filter((s) => s.reasons.length > 0 && (limits === null || s.verdict !== null));
   for (const { session, verdict, reasons } of told)
-    append(lines, ["", `${session}: ${verdict ?? "not judged"}.`, ...reasons.map((reason) => `  ${reason}`)]);
+    append(lines, [
+      "",
+      `${session}: ${verdict ?? "not judged"}.`,
+      ...reasons.map((reason) => `  ${phraseIn(reason, system)}`),
+    ]);
   if (changes.length > 0)
     lines.push("", "One hitter's own changes, which no other hitter of the session shares:");
   for (const { session, hitter, measure, value: by, n } of changes) {
     const { title, unit } = (swingFields as readonly Field[]).find((f) => f.name === measure)!;
     lines.push(
-      `  ${hitter}, ${session}: ${title.toLowerCase()} ${by < 0 ? "lower" : "higher"} by ${Math.abs(by).toFixed(1)} ${unit === "deg" ? "°" : (unit ?? "")} (n ${n}).`,
+      `  ${hitter}, ${session}: ${title.toLowerCase()} ${by < 0 ? "lower" : "higher"} by ${valueWords(Math.abs(by), unit as UnitName, system, 1)} (n ${n}).`,
     );
   }
   if (sessions.length > 0)
@@ -88,11 +105,21 @@ function text({ sessions, changes, limits }: Drift, leftOut: number): string {
   return `${lines.join("\n")}\n`;
 }
 
-function table(sessions: readonly SessionDrift[]): string {
-  const head = ["session", "swings", "hitters", "turn °", "tilt °", "speed mph", "place in", "verdict"];
+function table(sessions: readonly SessionDrift[], system: UnitSystem): string {
+  const head = [
+    "session",
+    "swings",
+    "hitters",
+    "turn °",
+    "tilt °",
+    `speed ${shownUnit("mph", system)}`,
+    `place ${shownUnit("in", system)}`,
+    "verdict",
+  ];
   const place = ({ shifts }: SessionDrift): string => {
     const [side, height] = [shifts.contact_side_ft.value, shifts.contact_height_ft.value];
-    const inch = (v: number | null): string => (v === null ? "–" : signedNumber(v * 12, 0));
+    const inch = (v: number | null): string =>
+      v === null ? "–" : signedNumber(shownNumber(v * 12, "in", system), 0);
     return `${inch(side)}, ${inch(height)}`;
   };
   const rows = sessions.map((s) => [
@@ -101,7 +128,7 @@ function table(sessions: readonly SessionDrift[]): string {
     String(s.hitters.length),
     value(s.yaw_deg, 1),
     value(s.tilt_deg, 1),
-    value(s.shifts.exit_velocity_mph, 1),
+    value(shownAs(s.shifts.exit_velocity_mph, system), 1),
     place(s),
     s.verdict ?? "not judged",
   ]);

@@ -6,8 +6,9 @@ import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.
 import { nameMeant } from "./names.ts";
 import { readSource, withSource, type SourceOptions } from "./source.ts";
 import type { Out } from "./out.ts";
+import { unitsOption, type UnitsCall } from "./units.ts";
 
-interface Call extends FilterCall, SourceOptions {
+interface Call extends FilterCall, SourceOptions, UnitsCall {
   readonly hitter?: string;
   readonly from: Input;
   readonly to: Input;
@@ -34,6 +35,7 @@ export function register(program: Command, out: Out): void {
     .addOption(kind("--to", "the work it is held against", "live"))
     .option("--measure <name>", "this measure alone; exit_velocity, launch_angle, misses …")
     .option("--full", "all hitters: every measure, part and note of each, and what stabilizes when")
+    .addOption(unitsOption())
     .option("--json", "print every figure as JSON")
     .addHelpText(
       "after",
@@ -75,8 +77,8 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
     throw await noneLeft(alone === null ? `${source.name} has` : `${alone} has`, scope);
   const asked = { ...scope, from, to, ...(measures === undefined ? {} : { measures }) };
   if (alone === null && ready.hitters.length > 1 && call.full !== true && call.json !== true)
-    return out.print(words.shortWords(acrossHitters(ready, measures?.[0] ?? beyondPitch, asked)));
+    return out.print(words.shortWords(acrossHitters(ready, measures?.[0] ?? beyondPitch, asked), call.units));
   const report = gapReport(ready, source, chosen, alone !== null, asked);
   if (call.json === true) out.json(report);
-  else out.print(words.reportWords(report));
+  else out.print(words.reportWords(report, call.units));
 }

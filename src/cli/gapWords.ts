@@ -4,7 +4,9 @@ import type { Across } from "../gap/across.ts";
 import type { Figure, SplitGap } from "../gap/parts.ts";
 import { roundToTotal } from "../stats/split.ts";
 import { capital, signedNumber } from "../swing/words.ts";
+import { shownNumber, shownUnit, unitSign, type UnitSystem } from "../units/system.ts";
 import { chanceSentence } from "../views/sentences/changes.ts";
+import { gapWords } from "../views/sentences/gap.ts";
 import { foldedLines } from "../views/sentences/stabilizes.ts";
 import { timingSentence } from "../views/sentences/timing.ts";
 import { signedRange, signedWords, valueWords } from "../views/words.ts";
@@ -14,16 +16,16 @@ import { tableText } from "./table.ts";
 const comparedAlone = "Only balls that were hit are compared; bats, balls and days differ too.";
 
 /** All hitters in one table: a line each, the group's, and how to see the rest. */
-export function shortWords(across: Across): string {
+export function shortWords(across: Across, system: UnitSystem): string {
   const rows = across.hitters.map((h) => [
     h.hitter,
     h.raw.value === null ? "no gap" : `n ${h.n.from} and ${h.n.to}`,
     h.raw.value === null
       ? ""
       : h.raw.low === null
-        ? signedWords(h.raw.value, across.unit)
-        : signedRange(h.raw, across.unit),
-    h.pooled === null ? "" : `pooled ${signedRange(h.pooled, across.unit)}`,
+        ? signedWords(h.raw.value, across.unit, system)
+        : signedRange(h.raw, across.unit, system),
+    h.pooled === null ? "" : `pooled ${signedRange(h.pooled, across.unit, system)}`,
     h.warning ?? "",
   ]);
   return text([
@@ -36,10 +38,10 @@ export function shortWords(across: Across): string {
 }
 
 /** The whole report. */
-export const reportWords = (report: GapReport): string =>
+export const reportWords = (report: GapReport, system: UnitSystem): string =>
   text([
-    ...report.hitters.flatMap((hitter) => [...hitterLines(hitter, report), ""]),
-    ...report.across.flatMap((across) => [...acrossLines(across), ""]),
+    ...report.hitters.flatMap((hitter) => [...hitterLines(hitter, report, system), ""]),
+    ...report.across.flatMap((across) => [...acrossLines(across, system), ""]),
     ...stableLines(report),
     comparedAlone,
   ]);
@@ -54,22 +56,23 @@ const table = (rows: readonly (readonly string[])[], indent = 2): string[] =>
 
 const signed = (value: number): string => signedNumber(value, 1);
 
-const interval = ({ low, high }: Pick<Figure, "low" | "high">): string =>
-  low === null || high === null ? "" : ` (${signed(low)} to ${signed(high)})`;
-
 /** One hitter: the answer, every measure, what each gap is made of, and the timing. */
-function hitterLines(hitter: GapReport["hitters"][number], { from, to }: GapReport): string[] {
+function hitterLines(
+  hitter: GapReport["hitters"][number],
+  { from, to }: GapReport,
+  system: UnitSystem,
+): string[] {
   const asked = hitter.measures.find((m) => m.measure === "exit_velocity") ?? hitter.measures[0];
-  const answer = asked === undefined ? [] : gapAnswer(hitter, asked, { from, to });
+  const answer = asked === undefined ? [] : gapAnswer(hitter, asked, { from, to }, system);
   const chance = chanceSentence(hitter.measures.filter((m) => m.low !== null).length);
   return [
     `${hitter.hitter}, ${from} to ${to}: ${hitter.swings.from} and ${hitter.swings.to} swings`,
     ...indented(hitter.notes),
     ...indented(answer.map((said, i) => (i === 0 ? capital(said) : said))),
-    ...measureLines(hitter),
+    ...measureLines(hitter, system),
     ...indented(chance === null ? [] : [chance]),
-    ...partLines("Exit velocity, in parts", "mph", hitter.exitVelocity),
-    ...partLines("Launch angle, in parts", "°", hitter.launchAngle),
+    ...partLines("Exit velocity, in parts", "mph", hitter.exitVelocity, system),
+    ...partLines("Launch angle, in parts", "deg", hitter.launchAngle, system),
     ...hitter.timing.flatMap((view) => {
       const told = timingSentence(view.input, view);
       return [...indented(told === null ? [] : [told]), ...indented(view.notes, 4)];
@@ -77,27 +80,35 @@ function hitterLines(hitter: GapReport["hitters"][number], { from, to }: GapRepo
   ];
 }
 
-function measureLines({ measures }: GapReport["hitters"][number]): string[] {
+function measureLines({ measures }: GapReport["hitters"][number], system: UnitSystem): string[] {
   const rows = measures
     .filter((m) => m.value !== null)
     .map((m) => {
-      const side = (v: number | null): string => valueWords(v, m.unit, "us", m.unit === "share" ? 0 : 1);
+      const side = (v: number | null): string => valueWords(v, m.unit, system, m.unit === "share" ? 0 : 1);
       return [
         m.title,
         `${side(m.from.value)} → ${side(m.to.value)}`,
         `n ${m.from.n} and ${m.to.n}`,
-        m.low === null ? signedWords(m.value, m.unit) : signedRange(m, m.unit),
-        m.words,
+        m.low === null ? signedWords(m.value, m.unit, system) : signedRange(m, m.unit, system),
+        gapWords(m, m.unit, system),
       ];
     });
   return table(rows);
 }
 
 /** A gap in parts, rounded so that they add up. */
-function partLines(title: string, unit: string, { gap, parts, notes }: SplitGap): string[] {
+function partLines(
+  title: string,
+  unit: "mph" | "deg",
+  { gap, parts, notes }: SplitGap,
+  system: UnitSystem,
+): string[] {
   if (gap.value === null) return [`  ${title}: ${gap.reason}.`];
+  const number = (value: number): number => shownNumber(value, unit, system);
+  const interval = ({ low, high }: Pick<Figure, "low" | "high">): string =>
+    low === null || high === null ? "" : ` (${signed(number(low))} to ${signed(number(high))})`;
   const shown = roundToTotal(
-    parts.map((p) => p.value ?? 0),
+    parts.map((p) => number(p.value ?? 0)),
     1,
   );
   const rows = parts.map((p, i) => [
@@ -106,14 +117,18 @@ function partLines(title: string, unit: string, { gap, parts, notes }: SplitGap)
     p.value === null ? `${p.reason}; it is in ${parts.at(-1)!.part}` : interval(p).trim(),
   ]);
   const whole = `in all ${signed(shown.reduce((a, b) => a + b, 0))}${interval(gap)}`;
-  return [`  ${title}, ${unit}:`, ...table(rows, 4), ...indented([whole, ...notes], 4)];
+  return [
+    `  ${title}, ${unitSign(shownUnit(unit, system))}:`,
+    ...table(rows, 4),
+    ...indented([whole, ...notes], 4),
+  ];
 }
 
-function acrossLines(across: Across): string[] {
+function acrossLines(across: Across, system: UnitSystem): string[] {
   const rows = across.hitters.map((h) => [
     h.hitter,
-    h.raw.value === null ? "no gap" : signedWords(h.raw.value, across.unit),
-    h.pooled === null ? "" : `pooled ${signedRange(h.pooled, across.unit)}`,
+    h.raw.value === null ? "no gap" : signedWords(h.raw.value, across.unit, system),
+    h.pooled === null ? "" : `pooled ${signedRange(h.pooled, across.unit, system)}`,
     h.warning ?? "",
   ]);
   return [

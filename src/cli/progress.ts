@@ -10,8 +10,10 @@ import { nameMeant } from "./names.ts";
 import type { Out } from "./out.ts";
 import { readSource, withSource, type SourceOptions } from "./source.ts";
 import { tableText } from "./table.ts";
+import { unitsOption, type UnitsCall } from "./units.ts";
+import type { UnitSystem } from "../units/system.ts";
 
-interface Call extends FilterCall, SourceOptions {
+interface Call extends FilterCall, SourceOptions, UnitsCall {
   readonly hitter?: string;
   readonly change?: string;
   readonly swings?: string;
@@ -30,6 +32,7 @@ export function register(program: Command, out: Out): void {
   )
     .option("--change <mph>", "the change of exit velocity that is to be seen (default: 2)")
     .option("--swings <count>", "swings of a session to plan with (default: as many as there were)")
+    .addOption(unitsOption())
     .option("--json", "print every session and line as JSON")
     .action((files: string[], call: Call) => run(out, files, call));
 }
@@ -88,11 +91,11 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
     })),
   };
   if (call.json === true) out.json(report);
-  else out.print(await words(report));
+  else out.print(await words(report, call.units));
 }
 
 /** The report for people. */
-async function words({ hitters }: ProgressReport): Promise<string> {
+async function words({ hitters }: ProgressReport, system: UnitSystem): Promise<string> {
   const { fewestSessions, standingLines } = await import("../season/progress.ts");
   const said = await import("../views/sentences/progress.ts");
   const { chanceSentence } = await import("../views/sentences/changes.ts");
@@ -103,10 +106,10 @@ async function words({ hitters }: ProgressReport): Promise<string> {
     const looked = one.lines.filter((l) => l.change.value !== null);
     const standing = standingLines(one.lines);
     const span = { weeks: one.weeks, fewest: fewestSessions };
-    lines.push(said.progressAnswer(one.hitter, standing, looked.length, span, "us").text);
+    lines.push(said.progressAnswer(one.hitter, standing, looked.length, span, system).text);
     for (const line of standing) {
-      lines.push(`  ${said.standingSentence(line, "us")!}`);
-      const second = said.secondOpinion(line.change, line.second, line.unit, "us");
+      lines.push(`  ${said.standingSentence(line, system)!}`);
+      const second = said.secondOpinion(line.change, line.second, line.unit, system);
       if (second !== null) lines.push(`    ${second}`);
     }
     const rows = [...one.lines, ...(one.ceiling.sessions.length > 0 ? [one.ceiling] : [])];
@@ -117,10 +120,10 @@ async function words({ hitters }: ProgressReport): Promise<string> {
             l.title,
             l.input ?? "all",
             `${l.sessions.length} sessions, n ${l.sessions.reduce((sum, s) => sum + s.n, 0)}`,
-            l.change.value === null ? "" : signedRange(l.change, l.unit),
+            l.change.value === null ? "" : signedRange(l.change, l.unit, system),
             l.change.value === null
               ? (l.reason ?? "")
-              : changeWords({ ...l.change, reason: null }, l.unit, "us"),
+              : changeWords({ ...l.change, reason: null }, l.unit, system),
           ]),
           { indent: 2 },
         ).trimEnd(),
@@ -131,9 +134,9 @@ async function words({ hitters }: ProgressReport): Promise<string> {
       said.outsideSentence(one.left_out, one.without_date),
     ])
       if (note !== null) lines.push(`  ${note}`);
-    const within = one.within.flatMap((line) => withinSentence(one.hitter, line, "us") ?? []);
+    const within = one.within.flatMap((line) => withinSentence(one.hitter, line, system) ?? []);
     if (within.length > 0) for (const text of [...within, fatigueCaution]) lines.push(`  ${text}`);
-    for (const plan of one.plans) lines.push(`  ${plan.title}: ${said.planSentence(plan, "us")}`);
+    for (const plan of one.plans) lines.push(`  ${plan.title}: ${said.planSentence(plan, system)}`);
     lines.push("");
   }
   lines.push(

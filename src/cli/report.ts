@@ -1,7 +1,7 @@
 /** `batted report`: drill reports to hand out, one HTML file a hitter and a page that leads to them. */
 import { Option, type Command } from "commander";
 import { quoted } from "../swing/problems.ts";
-import { unitSystems, type UnitSystem } from "../units/system.ts";
+import type { UnitSystem } from "../units/system.ts";
 import { Fault } from "./errors.ts";
 import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
 import { libraryMeant } from "./library.ts";
@@ -9,6 +9,7 @@ import { nameMeant } from "./names.ts";
 import type { ReportChoices, Reports } from "../report/reports.ts";
 import { reportSizes, type ReportSize } from "../report/sizes.ts";
 import type { Out } from "./out.ts";
+import { unitsOption } from "./units.ts";
 import { tellOfLibrary } from "./source.ts";
 
 interface Call extends FilterCall {
@@ -64,7 +65,7 @@ export function register(program: Command, out: Out): void {
       "--again <file>",
       "make this report again, as its foot says it was made, and say whether it is the same",
     )
-    .addOption(new Option("--units <system>", "the units shown").choices([...unitSystems]).default("us"))
+    .addOption(unitsOption())
     .option(
       "--without-flagged",
       "leave rows whose readings are in doubt out of every figure, and say how many",

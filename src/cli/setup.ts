@@ -1,12 +1,13 @@
 /** `batted setup`: what a tracker's placement does to every number, what to move, and the checklist to print. */
-import { Option, type Command } from "commander";
+import type { Command } from "commander";
 import type { Placement } from "../field/tracker.ts";
 import type { Budget } from "../setup/budget.ts";
 import type { Measured, TapedStand } from "../setup/measured.ts";
 import { sessionFields, type Field } from "../swing/fields.ts";
 import { Fault } from "./errors.ts";
-import { unitSystems, type UnitSystem } from "../units/system.ts";
+import type { UnitSystem } from "../units/system.ts";
 import type { Out } from "./out.ts";
+import { unitsOption } from "./units.ts";
 import { tableText } from "./table.ts";
 import { append } from "../swing/lists.ts";
 import { capital } from "../swing/words.ts";
@@ -139,7 +140,7 @@ export function register(program: Command, out: Out): void {
     .option("--direct", "the tracker measures speed itself, and takes no scale from the distance")
     .option("--checklist", "write the checklist, one printed page, to --output")
     .option("-o, --output <file>", "where the checklist goes")
-    .addOption(new Option("--units <system>", "the units shown").choices([...unitSystems]).default("us"))
+    .addOption(unitsOption())
     .option("--json", "print the budget as JSON")
     .action((call: Call) => run(out, call));
 }
