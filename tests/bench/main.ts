@@ -4,6 +4,7 @@ import { table, type Row } from "./row.ts";
 const benches: Readonly<Record<string, () => Promise<Row[]>>> = {
   flight: async () => (await import("./flight.ts")).benchFlight(),
   gap: async () => (await import("./gap.ts")).benchGap(),
+  large: async () => (await import("./large.ts")).benchLarge(),
   report: async () => (await import("./report.ts")).benchReport(),
   pages: async () => (await import("./pages.ts")).benchPages(),
   enrich: async () => (await import("./enrich.ts")).benchEnrich(),
