@@ -12,7 +12,7 @@ const gripShare = 5 / 7;
 /** Spin beyond what the slip gives, or a rate that is not its parts'. */
 function oddSpin(swing: Swing, pitch_mph: number | null, t: Thresholds): boolean {
   const { backspin_rpm: back, sidespin_rpm: side, spin_rpm: rate } = swing;
-  const parts = back !== null && side !== null ? Math.hypot(back, side) : Math.abs(back ?? side ?? 0);
+  const parts = Math.hypot(back ?? 0, side ?? 0);
   const slip = swing.bat_speed_mph === null || pitch_mph === null ? null : swing.bat_speed_mph + pitch_mph;
   // A pitch brings spin of its own, and sensors err: room for both.
   const most =

@@ -148,16 +148,16 @@ describe("the doubt of the mix", () => {
   it("counts three days a side by hand, as far as they differ by more than chance", () => {
     const days = [0, 0, 1, 1, 2, 2];
     const from = { value: [10, 14, 20, 24, 11, 13], group: [0, 0, 1, 1, 0, 0], session: days };
-    const to = { value: [12, 16, 22, 26, 21, 23], group: [0, 0, 1, 1, 1, 1], session: days };
+    const to = { value: [12, 16, 22, 26, 21, 23], group: [0, 0, 1, 1, 1, 1], session: [0, 0, 1, 1, 2, 1] };
     // Shares of the first group 2/3 and 1/3; means 12 and 22, 14 and 23, in the middle 13 and 22.5; variances of the
     // means 5/6 and 4, 4 and 7/6. x²·v(y), y²·v(x) and v(x)·v(y), multinomial over n − 1:
     const vy = (5 / 6 + 4 + 4 + 7 / 6) / 4;
     const [ofMeans, ofShares, both] = [vy / 9, (2 * (2 / 9) * 9.5 ** 2) / 5, (2 * (2 / 9) * vy) / 5];
     const within = ofMeans + ofShares;
     // What each day moves the mix by: ∓9.5/9 for two swings of the first group of the first side, ±9.5/9 · 2 for the
-    // second's; on the other side two days of the second group differ by 2/24 either way of their values.
+    // second's; on the other side days of three and of one swing of the second group, by 2/24 for their values too.
     const a = 9.5 / 9;
-    const squares = a * a * (1 + 4 + 1) + (4 * a * a + (a + 1 / 12) ** 2 + (a - 1 / 12) ** 2);
+    const squares = a * a * (1 + 4 + 1) + (4 * a * a + (1.5 * a + 1 / 12) ** 2 + (0.5 * a - 1 / 12) ** 2);
     const between = (3 / 2) * squares;
     // Upper quartile of F(4, 8): 1.66 in any table; 1 − (1 − x)⁴·(1 + 4x) = 0.75 at x = F/(F + 2).
     const excess = between - 1.6642154 * within;
@@ -167,7 +167,12 @@ describe("the doubt of the mix", () => {
     expect(doubt.freedom).toBeCloseTo(counted ** 2 / (within ** 2 / 8 + (counted * excess) / 4), 5);
     // With one day on a side, how much days differ isn't known.
     const one = { ...from, session: days.map(() => 0) };
-    expect(mixDoubt(2, one, to)!.se).toBeCloseTo(Math.sqrt(within - both), 10);
+    const apart = { ...to, session: [0, 0, 1, 1, 1, 1] };
+    for (const sides of [
+      [one, apart],
+      [apart, one],
+    ] as const)
+      expect(mixDoubt(2, ...sides)!.se).toBeCloseTo(Math.sqrt(within - both), 10);
     // Days that are alike add nothing.
     const mixed = [0, 1, 0, 1, 2, 2];
     const alike = mixDoubt(2, { ...from, session: mixed }, { ...to, session: [0, 1, 0, 1, 0, 1] })!;
