@@ -6,7 +6,7 @@ import type { Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import { measureGap, type GapOptions, type MeasureGap } from "./gap.ts";
 import { measureNamed, type MeasureName } from "./measures.ts";
-import { splitExitVelocity, type ExitVelocitySplit } from "./parts.ts";
+import { beyondPitchOf, type ExitVelocitySplit } from "./parts.ts";
 import {
   noDifferenceSentence,
   noGroupSentence,
@@ -75,7 +75,7 @@ export interface Across {
 /** Where a hitter's own comparison comes from: computed anew, or kept by a caller who shows it as well. */
 export interface OwnGaps {
   readonly measure?: (hitter: string) => MeasureGap;
-  readonly split?: (hitter: string) => ExitVelocitySplit;
+  readonly split?: (hitter: string) => Pick<ExitVelocitySplit, "from" | "to" | "beyondPitch">;
 }
 
 const method =
@@ -101,7 +101,7 @@ export function acrossHitters(
     const sides = sidesOf(ready, hitter, { ...options, from, to });
     if (sides.from.length + sides.to.length === 0) return [];
     if (beyond) {
-      const split = own.split?.(hitter) ?? splitExitVelocity(sides, ready);
+      const split = own.split?.(hitter) ?? beyondPitchOf(sides, ready);
       const raw = split.beyondPitch;
       return [{ hitter, n: { from: split.from.n, to: split.to.n }, raw }];
     }

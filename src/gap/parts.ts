@@ -216,15 +216,18 @@ function addBats({ times, bat, ends }: Laid, { batN, batSum }: Sums): void {
 /** Which parts can be told, and what they are worth. */
 interface Plan {
   readonly q: number;
+  /** Every part, or the pitch's alone: an order of hitters asks for no other, and those cost two thirds of the time. */
+  readonly asked: keyof typeof outputs;
   readonly pitch: boolean;
   readonly place: boolean;
   readonly bat: boolean;
 }
 
-const [GAP, PITCH, PLACE, BAT, LEFT, BEYOND, PREDICTED, FROM_PLACE_BAT, FROM_PLACE_LEFT, FROM_BAT_LEFT] = [
+const [GAP, PITCH, BEYOND, PLACE, BAT, LEFT, PREDICTED, FROM_PLACE_BAT, FROM_PLACE_LEFT, FROM_BAT_LEFT] = [
   0, 1, 2, 3, 4, 5, 6, 7, 8, 9,
 ];
-const outputs = 10;
+/** How many there are: all of them, or those that know of nothing but the pitch. */
+const outputs = { all: 10, pitch: 3 } as const;
 
 /** The figures from both sides' sums. A part that can't be told is 0 and stays in what is left. */
 function splitSums(plan: Plan, from: Sums, to: Sums, out: Float64Array): void {
@@ -232,14 +235,15 @@ function splitSums(plan: Plan, from: Sums, to: Sums, out: Float64Array): void {
   const gap = to.all[1]! / to.all[0]! - before;
   const pitched = plan.pitch && from.all[2]! > 0 && to.all[2]! > 0;
   const pitch = pitched ? plan.q * (to.all[3]! / to.all[2]! - from.all[3]! / from.all[2]!) : 0;
-  const place = plan.place ? mixOf(from.cellN, from.cellSum, to.cellN, to.cellSum) : 0;
-  const bat = plan.bat ? (1 + plan.q) * batAtLikePlaces(from, to) : 0;
   out[GAP] = gap;
   out[PITCH] = pitch;
+  out[BEYOND] = gap - pitch;
+  if (plan.asked === "pitch") return;
+  const place = plan.place ? mixOf(from.cellN, from.cellSum, to.cellN, to.cellSum) : 0;
+  const bat = plan.bat ? (1 + plan.q) * batAtLikePlaces(from, to) : 0;
   out[PLACE] = place;
   out[BAT] = bat;
   out[LEFT] = gap - pitch - place - bat;
-  out[BEYOND] = gap - pitch;
   out[PREDICTED] = before + pitch;
   out[FROM_PLACE_BAT] = place - bat;
   out[FROM_PLACE_LEFT] = place - out[LEFT]!;
@@ -320,14 +324,17 @@ function groundOf(measure: SplitGap["measure"], sides: Sides): Ground {
 function planOf(
   { angle, chosen, groups, placed, speeds, bats }: Ground,
   q: number,
+  asked: Plan["asked"],
 ): { told: Plan; why: Readonly<Record<string, string>> } {
   const batIn = ({ cells }: { cells: readonly number[] }, rows: readonly ReadySwing[]): boolean =>
     rows.some((r) => r.bat_speed_mph !== null && cells.includes(r.cell!));
   const told: Plan = {
     q,
+    asked,
     pitch: !angle && speeds.every((s) => s.length >= fewestForInterval),
-    place: groups.length > 1,
+    place: asked === "all" && groups.length > 1,
     bat:
+      asked === "all" &&
       !angle &&
       groups.some((g) => chosen.every((rows) => batIn(g, rows))) &&
       bats.every((b) => b.length >= fewestForInterval),
@@ -413,16 +420,16 @@ function figuresOf(told: Plan, columns: readonly [Columns, Columns]): Figures {
 }
 
 /** Every part of the rows as they are, on a grid on which parts add up to the last digit. */
-function observedOf(figures: Figures, columns: readonly [Columns, Columns]): number[] {
-  const observed = new Float64Array(outputs);
+function observedOf(figures: Figures, columns: readonly [Columns, Columns], asked: Plan["asked"]): number[] {
+  const observed = new Float64Array(outputs[asked]);
   figures(
     columns.map((side) => Float64Array.from(rowNumbers(side))),
     columns.map(({ n }) => n),
     observed,
   );
   const exact = [...observed].map(onGrid);
-  exact[LEFT] = exact[GAP]! - exact[PITCH]! - exact[PLACE]! - exact[BAT]!;
   exact[BEYOND] = exact[GAP]! - exact[PITCH]!;
+  if (asked === "all") exact[LEFT] = exact[BEYOND] - exact[PLACE]! - exact[BAT]!;
   return exact;
 }
 
@@ -453,6 +460,7 @@ function split(
   measure: SplitGap["measure"],
   sides: Sides,
   q: number,
+  asked: Plan["asked"] = "all",
 ): {
   split: Omit<SplitGap, "parts" | "contrasts">;
   figures: readonly Figure[];
@@ -462,7 +470,7 @@ function split(
   const ground = groundOf(measure, sides);
   const { chosen, groups, placed, valueOf } = ground;
   const [from, to] = chosen;
-  const { told, why } = planOf(ground, q);
+  const { told, why } = planOf(ground, q, asked);
   const notes = notesOn(ground, told);
   const columns = columnsOf(ground);
   const bySession = chosen.map((rows, s) =>
@@ -477,7 +485,7 @@ function split(
     mean: meanOf([...columns[s].value]),
   });
   const base = { measure, from: side(0), to: side(1), notes };
-  const cells = groups.map((g) => cellSplit(g, from, to, valueOf, placed));
+  const cells = asked === "all" ? groups.map((g) => cellSplit(g, from, to, valueOf, placed)) : [];
   const ended = (figures: readonly Figure[], resampled: SplitGap["resampled"] = null) => ({
     split: { ...base, gap: figures[GAP]!, cells, resampled },
     figures,
@@ -486,9 +494,9 @@ function split(
   });
   const balls = `${from.length} and ${to.length} balls in play`;
   if (from.length === 0 || to.length === 0)
-    return ended(Array.from({ length: outputs }, () => none(`too few to compare: ${balls}`)));
+    return ended(Array.from({ length: outputs[asked] }, () => none(`too few to compare: ${balls}`)));
   const figures = figuresOf(told, columns);
-  const exact = observedOf(figures, columns);
+  const exact = observedOf(figures, columns, asked);
   if (Math.min(from.length, to.length) < fewestForInterval)
     return ended(exact.map((value) => ({ ...none(`too few for an interval: ${balls}`), value })));
   const all = withIntervals(exact, figures, columns, bySession, told.place ? groups.length : null);
@@ -599,7 +607,7 @@ export function splitExitVelocity(
       ...(told.bat ? [contrastOf("bat speed", "contact", figures[FROM_BAT_LEFT]!)] : []),
     ],
     predicted: told.pitch ? figures[PREDICTED]! : none(withoutPitch ?? "no pitch speed"),
-    beyondPitch: told.pitch ? figures[BEYOND]! : none(withoutPitch ?? "no pitch speed"),
+    beyondPitch: beyondOf(told, figures, why),
     pitch: { from: meanOf(pitches[0]), to: meanOf(pitches[1]), n: pitches[1].length },
     batSpeed: {
       value: batFrom == null || batTo == null ? null : batTo - batFrom,
@@ -608,6 +616,23 @@ export function splitExitVelocity(
     },
   };
 }
+
+/**
+ * The part of the exit-velocity gap that is the hitter's own, as `splitExitVelocity` has it, without the parts that it is
+ * made of.
+ * @param sides one hitter's swings, both kinds of work
+ * @example beyondPitchOf({ from: [], to: [] }, { thresholds: { collision_q: 0.2 } }).beyondPitch.value // null
+ */
+export function beyondPitchOf(
+  sides: Sides,
+  { thresholds }: Pick<Ready, "thresholds">,
+): Pick<ExitVelocitySplit, "from" | "to" | "beyondPitch"> {
+  const { split: base, figures, told, why } = split("exit_velocity", sides, thresholds.collision_q, "pitch");
+  return { from: base.from, to: base.to, beyondPitch: beyondOf(told, figures, why) };
+}
+
+const beyondOf = (told: Plan, figures: readonly Figure[], why: Readonly<Record<string, string>>): Figure =>
+  told.pitch ? figures[BEYOND]! : none(why["pitch speed"] ?? "no pitch speed");
 
 /**
  * The launch-angle gap in parts: place, Kitagawa's split over the cells, and the rest.

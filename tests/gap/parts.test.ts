@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { defaultThresholds } from "../../src/contact/thresholds.ts";
 import { mergeThin } from "../../src/gap/cells.ts";
 import { gap } from "../../src/gap/gap.ts";
-import { splitExitVelocity, splitLaunchAngle } from "../../src/gap/parts.ts";
+import { beyondPitchOf, splitExitVelocity, splitLaunchAngle } from "../../src/gap/parts.ts";
 import { makeReady, type ReadySwing } from "../../src/gap/rows.ts";
 import { inputs } from "../../src/swing/fields.ts";
 import { arbitrarySwing } from "../views/rows.ts";
@@ -36,6 +36,41 @@ describe("the parts of an exit-velocity gap", () => {
       ["middle of the zone", 20, 10],
     ]);
     expect(split.notes).toEqual([]);
+  });
+
+  it("are not needed for what is beyond the pitch: by itself it is the same to the last digit", () => {
+    const live = { input: "live", plate_speed_mph: 80 } as const;
+    const tee = [
+      ...balls(20, 90, { cell: 4, bat_speed_mph: 70, session: "a" }),
+      ...balls(20, 80, { cell: 2, bat_speed_mph: 66, session: "b" }),
+    ];
+    const pitched = [
+      ...balls(10, 106, { cell: 4, bat_speed_mph: 71, session: "c", ...live }),
+      ...balls(30, 96, { cell: 2, session: "d", ...live, plate_speed_mph: 70 }),
+    ];
+    const unknown = balls(9, 80, { input: "live", plate_speed_mph: null });
+    const cases = [
+      [tee, pitched],
+      [tee, pitched.slice(0, 12)],
+      [tee.slice(0, 3), pitched],
+      [tee, pitched.slice(0, 1)],
+      [tee, unknown],
+      [tee, []],
+    ] as const;
+    const found = cases.map(([from, to]) => {
+      const whole = splitExitVelocity({ from, to }, ready);
+      const alone = beyondPitchOf({ from, to }, ready);
+      expect(alone).toEqual({ from: whole.from, to: whole.to, beyondPitch: whole.beyondPitch });
+      return alone.beyondPitch;
+    });
+    expect(found.map(({ value, low }) => [value !== null, low !== null])).toEqual([
+      [true, true],
+      [true, true],
+      [false, false],
+      [false, false],
+      [false, false],
+      [false, false],
+    ]);
   });
 
   it("have the degrees of freedom of what varies: the pitches live, the bat where it differs, all balls for the gap", () => {
