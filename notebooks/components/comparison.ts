@@ -11,7 +11,7 @@ import {
   type MeasureRow,
 } from "../../src/gap/gap.ts";
 import { gapMeasures, measureNamed, type MeasureName } from "../../src/gap/measures.ts";
-import { splitExitVelocity, type ExitVelocitySplit } from "../../src/gap/parts.ts";
+import { beyondPitchOf } from "../../src/gap/parts.ts";
 import { makeReady, pitchedAs, sidesOf, type Ready, type Sides } from "../../src/gap/rows.ts";
 import { stabilizing, type Stabilizing } from "../../src/gap/stabilizing.ts";
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
@@ -144,10 +144,10 @@ function gapsOf(ready: Ready, { has, once }: Memory): Gaps {
   const sides = (hitter: string, scope: Scope): Sides =>
     once(() => sidesOf(ready, hitter, scope), "sides", hitter, scope);
   /** Of the parts where the page shows them; else alone. */
-  const exitVelocity = (hitter: string, scope: Scope): ExitVelocitySplit =>
+  const beyond = (hitter: string, scope: Scope): ReturnType<typeof beyondPitchOf> =>
     has("parts", hitter, scope)
       ? gaps.parts(hitter, scope).exitVelocity
-      : once(() => splitExitVelocity(sides(hitter, scope), ready), "exit velocity", hitter, scope);
+      : once(() => beyondPitchOf(sides(hitter, scope), ready), "beyond the pitch", hitter, scope);
   const gaps: Gaps = {
     ready,
     parts: (hitter, scope) =>
@@ -161,7 +161,7 @@ function gapsOf(ready: Ready, { has, once }: Memory): Gaps {
         () =>
           acrossHitters(ready, name, scope, {
             measure: (hitter) => gaps.measure(hitter, scope, name),
-            split: (hitter) => exitVelocity(hitter, scope),
+            split: (hitter) => beyond(hitter, scope),
           }),
         "across",
         name,
