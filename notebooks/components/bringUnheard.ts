@@ -1,6 +1,7 @@
 /**
  * Files that were sent and of whose adding the page never heard, since it was closed, or the program that serves it was
- * ended. They are noted before they are sent, and the next visit says what became of each.
+ * ended. They are noted before they are sent, and the next visit says what became of each; the page itself does, where it
+ * hears of its library again.
  */
 import { counted } from "../../src/swing/words.ts";
 import { make } from "./bringSay.ts";
@@ -63,16 +64,16 @@ export async function noting<T>(library: string, name: string, send: () => Promi
 }
 
 function sentence({ name }: Sent, became: BecameAnswer): string {
-  if (became.state === "under way") return `${name}, sent on the last visit, is being added.`;
+  if (became.state === "under way") return `${name}, whose answer never came, is being added.`;
   if (became.state === "nothing")
-    return `Nothing of ${name}, sent on the last visit, was added: bring it again.`;
+    return `Nothing of ${name}, whose answer never came, was added: bring it again.`;
   const { counts } = became;
   const parts =
     counts === null
       ? ""
       : `: ${counted(counts.read, "row")}, ${counts.new} new${counts.corrected > 0 ? `, ${counts.corrected} corrected` : ""}` +
         (counts.refused > 0 ? `, ${counts.refused} refused` : "");
-  return `${name}, sent on the last visit, was added whole${parts}.`;
+  return `${name}, whose answer never came, was added whole${parts}.`;
 }
 
 /** Whom to ask what became of a file. */

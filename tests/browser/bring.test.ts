@@ -332,18 +332,17 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
     await page.close();
   });
 
-  it("of whose adding the page never heard is told of at the next visit: whole, or not at all", async () => {
+  it("of whose adding the page never heard is told of as soon as it can be: whole, or not at all", async () => {
     const { page } = await openPage(browser, served.address, widths.desk);
-    const bring = async (name: string): Promise<void> => {
+    const bring = async (name: string, speed: number): Promise<void> => {
       await page.goto(`${served.address}bring-a-file.html`);
       await page.locator(".needed").first().waitFor();
-      const rows = "hitter,input,exit_velocity_mph,launch_angle_deg\nUma Sol,tee,80,10\nUma Sol,tee,81,11\n";
+      const rows = `hitter,input,exit_velocity_mph,launch_angle_deg\nUma Sol,tee,${speed},10\nUma Sol,tee,${speed},11\n`;
       await page.setInputFiles(".drop input", file(name, rows));
       await page.getByRole("button", { name: /^Add 2 rows/ }).click();
       await said(page, /does not answer\. Start it again, and load this page anew/);
     };
     const told = async (what: string): Promise<void> => {
-      await page.reload();
       await page.getByText(what).waitFor();
       // Told once.
       await page.reload();
@@ -351,8 +350,9 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
       expect(await page.getByText(what).count()).toBe(0);
     };
     await page.route("**/bring/add", (route) => route.abort());
-    await bring("lost.csv");
-    await told("Nothing of lost.csv, sent on the last visit, was added: bring it again.");
+    await bring("lost.csv", 80);
+    await page.reload();
+    await told("Nothing of lost.csv, whose answer never came, was added: bring it again.");
     await page.unroute("**/bring/add");
     await page.addInitScript(() => {
       const real = window.fetch;
@@ -362,9 +362,15 @@ describe("a strange sheet", { timeout: 180_000 }, () => {
         return answer;
       };
     });
-    await bring("unheard.csv");
-    await told("unheard.csv, sent on the last visit, was added whole: 2 rows, 2 new.");
-    expect((await openLibrary(dir)).swings.filter(({ hitter }) => hitter === "Uma Sol")).toHaveLength(2);
+    // The server tells of the rows that came to the library, and with that it is there again.
+    await bring("unheard.csv", 81);
+    await told("unheard.csv, whose answer never came, was added whole: 2 rows, 2 new.");
+    // A page that hears of nothing any more is told at the next visit.
+    await page.routeWebSocket(/./, () => {});
+    await bring("deaf.csv", 82);
+    await page.reload();
+    await told("deaf.csv, whose answer never came, was added whole: 2 rows, 2 new.");
+    expect((await openLibrary(dir)).swings.filter(({ hitter }) => hitter === "Uma Sol")).toHaveLength(4);
     await page.close();
   });
 
