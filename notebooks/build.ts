@@ -35,8 +35,8 @@ export async function buildNotebooks(options: {
   const outDir = resolve(options.out);
   await refuseForeign(outDir);
   const source = new LibrarySource(options.library, options.part);
-  await source.text();
-  const files: BuiltPart[] = [...(await site()), { file: mark, content: await source.text() }];
+  const text = await source.text();
+  const files: BuiltPart[] = [...(await site()), { file: mark, content: text }];
   // The library's file tells by what hand the folder is, however far a build comes; pages appear after what they are made of.
   const turn = ({ file }: { file: string }): number => (file === mark ? 0 : file.endsWith(".html") ? 2 : 1);
   await writeTogether(async (put) => {

@@ -11,6 +11,7 @@ import { libraryFile, type Part } from "./plugins/library-file.ts";
 import { enrich } from "../src/contact/enrich.ts";
 import type { Library } from "../src/library/library.ts";
 import { fileNames } from "../src/library/fileName.ts";
+import { once } from "../src/swing/once.ts";
 import { escapeHtml } from "../src/swing/words.ts";
 
 /** The page that is sent: the player's. */
@@ -23,16 +24,15 @@ const scriptSafe = (code: string): string =>
 /** The place in the page where its library goes. */
 const place = `<script type="application/json" id="${libraryWithin}"></script>`;
 
-let made: Promise<string> | null = null;
-
 /** The page without a library, as the one file that it is built to. */
 export const shellParts = (): Promise<readonly BuiltPart[]> =>
   keptBuild("page", async () => [{ file: page, content: await shellAnew() }]);
 
-async function shell(): Promise<string> {
+/** Its text, looked up once in a process. */
+const shell = once(async (): Promise<string> => {
   const [built] = await shellParts();
   return Buffer.from(built!.content).toString("utf8");
-}
+});
 
 async function shellAnew(): Promise<string> {
   const [{ build, mergeConfig }, { onePageConfig }] = await Promise.all([
@@ -107,7 +107,7 @@ export async function* pagesToSend(
  * @param title such as a hitter's name: the tab and the printed page show it
  */
 async function pageToSend(file: LibraryFile, title: string): Promise<string> {
-  const html = await (made ??= shell());
+  const html = await shell();
   // No letter of the rows can end the script they stand in.
   const json = JSON.stringify(file).replace(
     /[<\u2028\u2029]/g,

@@ -216,7 +216,7 @@ function addBats({ times, bat, ends }: Laid, { batN, batSum }: Sums): void {
 /** Which parts can be told, and what they are worth. */
 interface Plan {
   readonly q: number;
-  /** Every part, or the pitch's alone: an order of hitters asks for no other, and those cost two thirds of the time. */
+  /** Every part, or the pitch's alone: an order of hitters asks for no other. */
   readonly asked: keyof typeof outputs;
   readonly pitch: boolean;
   readonly place: boolean;

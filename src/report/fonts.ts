@@ -1,13 +1,11 @@
 /** A report's letters, as they are installed: Node only. */
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
+import { once } from "../swing/once.ts";
 import { faceRules } from "./faces.ts";
 
-let made: string | null = null;
-
 /** The faces as a style sheet. */
-export function fontFaces(): string {
+export const fontFaces = once((): string => {
   const { resolve } = createRequire(import.meta.url);
-  made ??= faceRules((file) => readFileSync(resolve(file)).toString("base64"));
-  return made;
-}
+  return faceRules((file) => readFileSync(resolve(file)).toString("base64"));
+});

@@ -2,7 +2,7 @@
 import { mkdir, mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { batted, type Run } from "./child.ts";
+import { batted, bestOf, said, type Run } from "./child.ts";
 import type { Row } from "./row.ts";
 import { writeSwings } from "./swings.ts";
 
@@ -11,16 +11,12 @@ const turns = 3;
 
 export async function benchLarge(): Promise<Row[]> {
   const dir = await mkdtemp(join(tmpdir(), "bench-large-"));
-  const best = async (times: number, ...args: readonly string[]): Promise<Run> => {
-    const runs: Run[] = [];
-    for (let i = 0; i < times; i++) runs.push(await batted(...args));
-    return runs.reduce((a, b) => (b.seconds < a.seconds ? b : a));
-  };
-  const row = (what: string, limit: number | null, { seconds, cpuSeconds }: Run): Row => ({
+  const best = (times: number, ...args: readonly string[]): Promise<Run> => bestOf(times, "seconds", ...args);
+  const row = (what: string, limit: number | null, run: Run): Row => ({
     what: `${what}, ${swings.toLocaleString("en-US")} swings`,
     wanted: limit === null ? "" : `under ${limit} s`,
-    measured: `${seconds.toFixed(2)} s (${cpuSeconds.toFixed(2)} s of processor)`,
-    reached: limit === null ? null : seconds < limit,
+    measured: said(run),
+    reached: limit === null ? null : run.seconds < limit,
   });
   try {
     const library = join(dir, "library");

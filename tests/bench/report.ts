@@ -3,7 +3,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { batted, type Run } from "./child.ts";
+import { bestOf, said, type Run } from "./child.ts";
 import type { Row } from "./row.ts";
 
 export async function benchReport(): Promise<Row[]> {
@@ -13,17 +13,11 @@ export async function benchReport(): Promise<Row[]> {
     .slice(1)
     .map((line) => line.split(",")[0]!);
   const dir = await mkdtemp(join(tmpdir(), "bench-report-"));
-  const best = async (...args: readonly string[]): Promise<Run> => {
-    const runs: Run[] = [];
-    for (let i = 0; i < 3; i++) runs.push(await batted(...args));
-    return runs.reduce((a, b) => (b.cpuSeconds < a.cpuSeconds ? b : a));
-  };
+  const best = (...args: readonly string[]): Promise<Run> => bestOf(3, "cpuSeconds", ...args);
   try {
     const one = await best("report", "-o", dir, "--hitter", hitters[0]!);
     const all = await best("report", "-o", dir);
     const short = await best("carry", "--exit-velocity", "100", "--launch-angle", "28");
-    const said = ({ seconds, cpuSeconds }: Run): string =>
-      `${seconds.toFixed(2)} s (${cpuSeconds.toFixed(2)} s of processor)`;
     return [
       { what: "a drill report", wanted: "≤ 1.3 CPU s", measured: said(one), reached: one.cpuSeconds <= 1.3 },
       {
