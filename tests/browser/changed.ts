@@ -15,14 +15,19 @@ export async function nothingAhead(page: Page): Promise<void> {
   await page.addInitScript("window.requestIdleCallback = () => 0; window.__name = (f) => f;");
 }
 
-/** The values a choice offers beside the one that holds. */
-export function othersOf(page: Page, label: string): Promise<string[]> {
-  return page.evaluate((label) => {
-    const select = [...document.querySelectorAll("label.choice")]
-      .find((choice) => choice.querySelector("span")?.textContent === label)!
-      .querySelector("select")!;
-    return [...select.options].map((option) => option.value).filter((value) => value !== select.value);
-  }, label);
+/** The values a choice offers beside the one that holds, once the page has it: on a busy machine that may take a while. */
+export async function othersOf(page: Page, label: string): Promise<string[]> {
+  const others = await page.waitForFunction(
+    (label) => {
+      const select = [...document.querySelectorAll("label.choice")]
+        .find((choice) => choice.querySelector("span")?.textContent === label)
+        ?.querySelector("select");
+      return select && [...select.options].map((o) => o.value).filter((value) => value !== select.value);
+    },
+    label,
+    { timeout: 40_000 },
+  );
+  return (await others.jsonValue())!;
 }
 
 /** Waits until nothing has changed for a while. */
