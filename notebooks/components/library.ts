@@ -123,13 +123,45 @@ export function pageLibrary(file: LibraryFile | { trouble: string }): PageLibrar
 /** The element of a page to send that holds its library: such a page is one file, with nothing beside it. */
 export const libraryWithin = "library-within";
 
+/** Who is given a library's file as soon as it is there, before it is read. */
+const hearers: ((file: ArrayBuffer) => void)[] = [];
+
+/** Has something given each version of the library's file, before the page reads it. */
+export const whenFetched = (hear: (file: ArrayBuffer) => void): void => void hearers.push(hear);
+
+const files = new WeakMap<PageLibrary, ArrayBuffer>();
+
+/** The file that a library was read from; undefined where it holds more than a file's rows. */
+export const fileOf = (library: PageLibrary): ArrayBuffer | undefined => files.get(library);
+
+/** Reads a library's file. */
+export const readLibrary = (file: ArrayBuffer): PageLibrary =>
+  pageLibrary(JSON.parse(new TextDecoder().decode(file)) as LibraryFile | { trouble: string });
+
+const fileName = "library.json";
+
+/**
+ * Bytes of the library's file, if the browser has fetched it already: every page asks for it before its code is there. Null
+ * where that isn't known yet.
+ */
+export function fetchedBytes(): number | null {
+  if (typeof document === "undefined") return null;
+  const [entry] = performance.getEntriesByName(new URL(fileName, document.baseURI).href, "resource");
+  const bytes = (entry as PerformanceResourceTiming | undefined)?.decodedBodySize ?? 0;
+  return bytes === 0 ? null : bytes;
+}
+
 /** Opens the library that the page was served or built with. */
 export async function openLibrary(base: string = document.baseURI): Promise<PageLibrary> {
   const within = document.getElementById(libraryWithin);
   if (within !== null) return pageLibrary(JSON.parse(within.textContent ?? "") as LibraryFile);
-  const response = await fetch(new URL("library.json", base));
+  const response = await fetch(new URL(fileName, base));
   try {
-    return pageLibrary((await response.json()) as LibraryFile | { trouble: string });
+    const file = await response.arrayBuffer();
+    for (const hear of hearers) hear(file);
+    const library = readLibrary(file);
+    files.set(library, file);
+    return library;
   } catch {
     return { ...nothing, trouble: "The file library.json, which belongs beside this page, can't be read." };
   }

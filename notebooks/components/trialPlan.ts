@@ -2,14 +2,12 @@
  * A fair trial on a page: the form that plans it, whose every word is kept in the address; its order in blocks, each round a
  * link into the cage; how far it is; and in the cage the round that goes on, with the way to the next one.
  */
-import type { HitterProgress } from "../../src/season/progress.ts";
 import { roundOf, roundsNeeded, trialResult, type TrialResult } from "../../src/season/trial.ts";
 import {
   hittersText,
   roundsEach,
   trialIn,
   trialKeys,
-  trialSpread,
   trialTrouble,
   trialWays,
   usualTrial,
@@ -199,10 +197,11 @@ const resultOf = (library: PageLibrary, { trial, rounds, hitters }: FairTrial): 
 /**
  * The plan as the form has it: how many rounds it takes, said beforehand; once they are fixed, the order, to tap through and to
  * print, and what it has come to.
+ * @param spread how much one swing off the tee differs within a session, of the plan's hitters, mph; null when unknown
  */
 export function trialPlanned(
   library: PageLibrary,
-  group: readonly HitterProgress[],
+  spread: number | null,
   form: TrialForm,
   plan: FairTrial,
   units: UnitSystem,
@@ -210,7 +209,6 @@ export function trialPlanned(
   const trouble = trialTrouble(plan);
   if (trouble !== null) return nothing(trialTroubleSentence(trouble));
   const { trial, rounds, swings, change_mph, hitters } = plan;
-  const spread = trialSpread(group, hitters);
   const needed = spread === null ? null : roundsNeeded(change_mph, spread, swings);
   const each = needed === null ? null : roundsEach(needed, hitters.length);
   const change = valueWords(change_mph, "mph", units, 1);

@@ -1,0 +1,211 @@
+/** Work beside the page: what travels is the same library and the same answer, and a newer question ends an older one. */
+import { fileURLToPath } from "node:url";
+import { JSDOM } from "jsdom";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import { received, sending } from "../../notebooks/components/apartRows.ts";
+import type { Asked, Told, Work } from "../../notebooks/components/apart.ts";
+import { pageLibrary, type LibraryFile, type PageLibrary } from "../../notebooks/components/library.ts";
+import * as season from "../../notebooks/components/works/season.ts";
+import { LibrarySource } from "../../notebooks/plugins/library-file.ts";
+
+async function opened(name: string): Promise<PageLibrary> {
+  const source = new LibrarySource(fileURLToPath(new URL(`../../data/${name}`, import.meta.url)));
+  return pageLibrary(JSON.parse(await source.text()) as LibraryFile);
+}
+
+function sentOver(library: PageLibrary): PageLibrary {
+  const steps = sending(library);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return received(structuredClone(step.value));
+  }
+}
+
+const of = (swings: object[]): PageLibrary =>
+  ({ ...pageLibrary({ trouble: "" }), trouble: null, swings }) as PageLibrary;
+
+describe("a library that travels", () => {
+  it.each(["demo", "season"])("is the same on the other side: %s", async (name) => {
+    const library = await opened(name);
+    expect(library.swings.length).toBeGreaterThan(3000);
+    expect(sentOver(library)).toEqual(library);
+  });
+
+  it("keeps what is neither all numbers nor all words", () => {
+    const rows = sentOver(
+      of([
+        { note: "a", carry_ft: 0 },
+        { note: 3, carry_ft: null },
+      ]),
+    ).swings;
+    expect(rows.map(({ note, carry_ft, time }) => [note, carry_ft, time])).toEqual([
+      ["a", 0, null],
+      [3, null, null],
+    ]);
+  });
+});
+
+/** A question of each work, as a page asks it of the season's library. */
+const questions: Record<keyof typeof season, readonly unknown[]> = {
+  groupSeasons: [{}],
+  plans: ["hitter", {}],
+  trialSpreads: [[], {}],
+  withinSessions: ["hitter", {}],
+  drillsShown: ["hitter", {}],
+  trials: [],
+};
+
+describe("the works of the thread beside the page", () => {
+  it("have names of their own", () => {
+    const names = Object.values(season).map(({ name }) => name);
+    expect(new Set(names).size).toBe(names.length);
+  });
+
+  it.each(Object.keys(questions) as (keyof typeof season)[])(
+    "give an answer that survives its journey, and isn’t empty: %s",
+    { timeout: 60_000 },
+    async (key) => {
+      const library = await opened("season");
+      const [first] = library.swings;
+      const args = questions[key].map((arg) => (arg === "hitter" ? first!.hitter : arg));
+      const work = season[key] as unknown as Work<readonly unknown[], unknown>;
+      const answer = work.run(library, ...args);
+      expect(JSON.stringify(answer).length).toBeGreaterThan(2);
+      expect(structuredClone(answer)).toEqual(answer);
+    },
+  );
+});
+
+/** A thread that answers when it is told to. */
+class Thread extends EventTarget {
+  static all: Thread[] = [];
+  readonly heard: Asked[] = [];
+  ended = false;
+  constructor() {
+    super();
+    Thread.all.push(this);
+  }
+  postMessage(word: Asked): void {
+    this.heard.push(word);
+  }
+  terminate(): void {
+    this.ended = true;
+  }
+  tell(word: Told): void {
+    this.dispatchEvent(Object.assign(new Event("message"), { data: word }));
+  }
+  get works(): unknown[] {
+    return this.heard.flatMap((word) => (word.kind === "work" ? [[word.name, ...word.args]] : []));
+  }
+}
+
+describe("a question to the thread beside the page", () => {
+  const add: Work<[number], number> = { name: "add", what: "a sum", run: (_, n) => n + 1 };
+  const other: Work<[number], number> = { ...add, name: "other" };
+  const many = of(Array.from({ length: 5000 }, () => ({ hitter: "A" })));
+  let apart: (typeof import("../../notebooks/components/apart.ts"))["apart"];
+  const shown: HTMLElement[] = [];
+  const display = (element: HTMLElement): void => void shown.push(element);
+
+  beforeEach(async () => {
+    vi.resetModules();
+    shown.length = 0;
+    Thread.all.length = 0;
+    vi.stubGlobal("Worker", Thread);
+    vi.stubGlobal("document", new JSDOM("<p>", { url: "http://127.0.0.1/" }).window.document);
+    ({ apart } = await import("../../notebooks/components/apart.ts"));
+  });
+  afterEach(() => vi.unstubAllGlobals());
+
+  const asked = (works: unknown[]): Promise<void> =>
+    vi.waitFor(() => expect(Thread.all.at(-1)?.works).toEqual(works));
+
+  it("is answered in the page where the library is small", async () => {
+    expect(await apart(display, add, of([{ hitter: "A" }]), 1)).toBe(2);
+    expect(Thread.all).toEqual([]);
+  });
+
+  it("is asked once, of a thread that has the library first, and says meanwhile what it is about", async () => {
+    const first = apart(display, add, many, 1);
+    const second = apart(display, add, many, 1);
+    await asked([["add", 1]]);
+    expect(Thread.all[0]!.heard[0]!.kind).toBe("library");
+    await vi.waitFor(() => expect(shown.map((line) => line.textContent)).toContain("Working out a sum…"));
+    Thread.all[0]!.tell({ kind: "done", answer: 7 });
+    expect(await Promise.all([first, second])).toEqual([7, 7]);
+    expect(await apart(display, add, many, 1)).toBe(7);
+    expect(Thread.all[0]!.works).toEqual([["add", 1]]);
+    expect(shown.every((line) => line.parentNode === null)).toBe(true);
+  });
+
+  it("ends an older one of its kind that is being worked on, and leaves other kinds", async () => {
+    void apart(display, add, many, 1);
+    await asked([["add", 1]]);
+    const others = apart(display, other, many, 5);
+    const newer = apart(display, add, many, 2);
+    await asked([["other", 5]]);
+    const [before, after] = Thread.all as [Thread, Thread];
+    expect([before.ended, after.ended]).toEqual([true, false]);
+    // What the ended thread may still have sent is for nobody.
+    before.tell({ kind: "done", answer: -1 });
+    after.tell({ kind: "done", answer: 6 });
+    expect(await others).toBe(6);
+    await asked([
+      ["other", 5],
+      ["add", 2],
+    ]);
+    after.tell({ kind: "done", answer: 3 });
+    expect(await newer).toBe(3);
+    // The one that was ended is asked for again when it is wanted again.
+    const again = apart(display, add, many, 1);
+    await asked([
+      ["other", 5],
+      ["add", 2],
+      ["add", 1],
+    ]);
+    after.tell({ kind: "done", answer: 2 });
+    expect(await again).toBe(2);
+  });
+
+  it("drops what waits of its kind, and everything of an older library", async () => {
+    void apart(display, other, many, 1);
+    await asked([["other", 1]]);
+    void apart(display, add, many, 1);
+    void apart(display, add, many, 2);
+    Thread.all[0]!.tell({ kind: "done", answer: 0 });
+    await asked([
+      ["other", 1],
+      ["add", 2],
+    ]);
+    const grown = { ...many };
+    const newer = apart(display, other, grown, 1);
+    await asked([["other", 1]]);
+    expect(Thread.all.map(({ ended }) => ended)).toEqual([true, false]);
+    Thread.all[1]!.tell({ kind: "done", answer: 9 });
+    expect(await newer).toBe(9);
+  });
+
+  it("passes on why it can't be answered, and can be asked again", async () => {
+    const failing = apart(display, add, many, 1);
+    await asked([["add", 1]]);
+    Thread.all[0]!.tell({ kind: "failed", message: "the file thresholds.json can't be used" });
+    await expect(failing).rejects.toThrow("the file thresholds.json can't be used");
+    const again = apart(display, add, many, 1);
+    await asked([
+      ["add", 1],
+      ["add", 1],
+    ]);
+    Thread.all[0]!.tell({ kind: "done", answer: 2 });
+    expect(await again).toBe(2);
+  });
+
+  it("is answered in the page where the browser allows no thread", async () => {
+    const one = apart(display, add, many, 1);
+    const two = apart(display, other, many, 4);
+    await asked([["add", 1]]);
+    Thread.all[0]!.dispatchEvent(new Event("error"));
+    expect(await Promise.all([one, two])).toEqual([2, 5]);
+    expect(await apart(display, add, many, 8)).toBe(9);
+    expect(Thread.all.length).toBe(1);
+  });
+});
