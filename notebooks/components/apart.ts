@@ -7,23 +7,31 @@ import { make } from "./bringSay.ts";
 import { fetchedBytes, fileOf, whenFetched, type PageLibrary } from "./library.ts";
 
 /** What can be asked for: a pure function of a library, its answer plain values alone, since it travels. */
-export interface Work<Args extends readonly unknown[], Answer> {
+export type Work<Args extends readonly unknown[], Answer> = {
   /** Its name, as the thread beside the page knows it. */
   readonly name: string;
   /** What is worked out, after "Working out". */
   readonly what: string;
-  readonly run: (library: PageLibrary, ...args: Args) => Answer;
-}
+  /** Whose question it is: each has one at a time. The work's name when not given. */
+  readonly slot?: string;
+} & (
+  | { readonly run: (library: PageLibrary, ...args: Args) => Answer }
+  /** Done step by step: between two of them the page is alive where it does the work itself, and a newer question is heard. */
+  | { readonly steps: (library: PageLibrary, ...args: Args) => Generator<void, Answer> }
+);
 
 /** A word to the thread beside the page. */
 export type Asked =
   | { readonly kind: "file"; readonly file: ArrayBuffer }
   | { readonly kind: "library"; readonly library: SentLibrary }
-  | { readonly kind: "work"; readonly name: string; readonly args: readonly unknown[] };
+  | { readonly kind: "work"; readonly n: number; readonly name: string; readonly args: readonly unknown[] }
+  /** The work is not wanted any more. */
+  | { readonly kind: "drop"; readonly n: number };
 
-/** A word from it. */
+/** A word from it, about the work of that number. */
 export type Told =
-  { readonly kind: "done"; readonly answer: unknown } | { readonly kind: "failed"; readonly message: string };
+  | { readonly kind: "done"; readonly n: number; readonly answer: unknown }
+  | { readonly kind: "failed"; readonly n: number; readonly message: string };
 
 /** With so many swings work takes longer than a tenth of a second, and the page sends it elsewhere. */
 const many = 4000;
@@ -34,18 +42,21 @@ const bytesOfSwing = 150;
 /** What takes less isn't told of, ms. */
 const silent_ms = 150;
 
-/** A library is packed for its journey so long in one go, ms: a press of a key never waits longer for it. */
+/** The page does steps so long in one go, ms: a press of a key never waits longer for them. */
 const slice_ms = 12;
 
 interface Waiting {
+  readonly n: number;
   readonly library: PageLibrary;
-  readonly name: string;
   readonly key: string;
   readonly args: readonly unknown[];
-  readonly work: Work<readonly never[], unknown>;
+  readonly work: Work<readonly unknown[], unknown>;
   readonly done: (answer: unknown) => void;
   readonly failed: (error: unknown) => void;
 }
+
+const slotOf = ({ slot, name }: Pick<Work<readonly never[], unknown>, "slot" | "name">): string =>
+  slot ?? name;
 
 /** Answers that were given or are on their way, by library and question. */
 const kept = new WeakMap<PageLibrary, Map<string, Promise<unknown>>>();
@@ -55,13 +66,23 @@ let thread: Worker | null = null;
 /** What the thread has: a library, or the file that it is read from. */
 let sent: PageLibrary | ArrayBuffer | null = null;
 /** The latest library packed for the journey: a thread that was ended gets it again. */
-let packing: { readonly of: PageLibrary; readonly ready: Promise<SentLibrary> } | null = null;
+let packing: {
+  readonly of: PageLibrary;
+  readonly ready: Promise<{ readonly value: SentLibrary } | null>;
+} | null = null;
 /** Whether this browser lets a page have a thread. */
 let able = typeof Worker !== "undefined";
 
+/** The latest question of each slot, by its number. */
+const latest = new Map<string, number>();
+let asked = 0;
+
+/** Whether a library's work is done beside the page. */
+export const isApart = (library: PageLibrary): boolean => able && library.swings.length >= many;
+
 /**
- * Has something worked out. The question that a cell asks is its only one of that kind: when it asks anew, an older one
- * that has no answer yet is dropped, and its cell with it.
+ * Has something worked out. A slot has one question at a time: when it asks anew, an older one that has no answer yet is
+ * dropped, and its cell with it.
  * @param display the cell's own: while the work goes on, the cell says so in its place
  * @throws what the work throws
  */
@@ -76,7 +97,7 @@ export async function apart<Args extends readonly unknown[], Answer>(
   const key = JSON.stringify([work.name, ...args]);
   let answer = answers.get(key) as Promise<Answer> | undefined;
   if (answer === undefined) {
-    answer = able && library.swings.length >= many ? ask(work, library, args, key) : now(work, library, args);
+    answer = ask(work, library, args, key);
     answers.set(key, answer);
     // What failed is asked for again.
     answer.catch(() => answers.delete(key));
@@ -87,15 +108,6 @@ export async function apart<Args extends readonly unknown[], Answer>(
   } finally {
     ended();
   }
-}
-
-/** Done in the page. */
-async function now<Args extends readonly unknown[], Answer>(
-  work: Work<Args, Answer>,
-  library: PageLibrary,
-  args: Args,
-): Promise<Answer> {
-  return work.run(library, ...args);
 }
 
 /** Says in the cell's place what is worked out, if it takes a while; the page keeps its height meanwhile. */
@@ -120,25 +132,57 @@ function ask<Args extends readonly unknown[], Answer>(
   args: Args,
   key: string,
 ): Promise<Answer> {
-  const isOld = (one: Waiting): boolean => one.library !== library || one.name === work.name;
-  for (const old of queue.filter(isOld)) kept.get(old.library)?.delete(old.key);
-  queue = queue.filter((one) => !isOld(one));
-  if (running !== null && isOld(running)) {
-    kept.get(running.library)?.delete(running.key);
-    end();
-  }
   return new Promise((done, failed) => {
-    queue.push({
-      library,
-      name: work.name,
-      key,
-      args,
-      work: work as unknown as Waiting["work"],
-      done: done as Waiting["done"],
-      failed,
-    });
+    const one = { n: ++asked, library, key, args, work, done, failed } as unknown as Waiting;
+    const isOld = (old: Waiting): boolean => old.library !== library || slotOf(old.work) === slotOf(work);
+    for (const old of queue.filter(isOld)) forget(old);
+    queue = queue.filter((old) => !isOld(old));
+    if (running !== null && isOld(running)) drop(running);
+    latest.set(slotOf(work), one.n);
+    if (!isApart(library)) return void inPage(one);
+    queue.push(one);
     void next();
   });
+}
+
+/** It has no answer, and gets none: who asks again is answered anew. */
+const forget = ({ library, key }: Waiting): void => void kept.get(library)?.delete(key);
+
+/** Stops what the thread does: by a word, where it listens between steps; else the thread ends. */
+function drop(one: Waiting): void {
+  forget(one);
+  if (!("steps" in one.work)) return end();
+  running = null;
+  thread?.postMessage({ kind: "drop", n: one.n } satisfies Asked);
+}
+
+/** Does in the page what is wanted of it. */
+async function inPage(one: Waiting): Promise<void> {
+  const { work, library, args } = one;
+  try {
+    if ("run" in work) return one.done(work.run(library, ...args));
+    const steps = work.steps(library, ...args);
+    const answer = await inSlices(steps, () => latest.get(slotOf(work)) === one.n);
+    if (answer === null) forget(one);
+    else one.done(answer.value);
+  } catch (error) {
+    one.failed(error);
+  }
+}
+
+/** Steps one by one, between presses of a key; null where they aren't wanted any more. */
+async function inSlices<T>(
+  steps: Generator<void, T>,
+  isWanted: () => boolean = () => true,
+): Promise<{ readonly value: T } | null> {
+  for (let until = performance.now() + slice_ms; isWanted();) {
+    const step = steps.next();
+    if (step.done === true) return { value: step.value };
+    if (performance.now() < until) continue;
+    await new Promise<void>((done) => setTimeout(done));
+    until = performance.now() + slice_ms;
+  }
+  return null;
 }
 
 /** Ends the thread with what it does. */
@@ -157,7 +201,7 @@ async function next(): Promise<void> {
   await send(one.library, () => running === one);
   // Meanwhile a newer question may have ended this one.
   if (running !== one) return;
-  begin().postMessage({ kind: "work", name: one.name, args: one.args } satisfies Asked);
+  begin().postMessage({ kind: "work", n: one.n, name: one.work.name, args: one.args } satisfies Asked);
 }
 
 /** Gives the thread a library, if it is still wanted when it is packed. */
@@ -165,8 +209,8 @@ async function send(library: PageLibrary, isWanted: () => boolean): Promise<void
   const file = fileOf(library);
   if (file !== undefined) return sendFile(file);
   if (sent === library) return;
-  packing = packing?.of === library ? packing : { of: library, ready: pack(library) };
-  const ready = await packing.ready;
+  packing = packing?.of === library ? packing : { of: library, ready: inSlices(sending(library)) };
+  const ready = (await packing.ready)!.value;
   if (!isWanted()) return;
   begin().postMessage({ kind: "library", library: ready } satisfies Asked);
   sent = library;
@@ -190,7 +234,8 @@ function begin(): Worker {
   if (thread !== null) return thread;
   const begun = new Worker(new URL("./apartWorker.ts", import.meta.url), { type: "module" });
   begun.addEventListener("message", ({ data }: MessageEvent<Told>) => {
-    if (thread !== begun || running === null) return;
+    // A word about what was dropped meanwhile is for nobody.
+    if (thread !== begun || running?.n !== data.n) return;
     const one = running;
     running = null;
     if (data.kind === "done") one.done(data.answer);
@@ -204,21 +249,8 @@ function begin(): Worker {
     const left = [...(running === null ? [] : [running]), ...queue];
     queue = [];
     end();
-    for (const one of left)
-      void now(one.work, one.library, one.args as readonly never[]).then(one.done, one.failed);
+    for (const one of left) void inPage(one);
   });
   thread = begun;
   return begun;
-}
-
-/** Packs a library between presses of a key. */
-async function pack(library: PageLibrary): Promise<SentLibrary> {
-  const steps = sending(library);
-  for (let until = performance.now() + slice_ms; ;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-    if (performance.now() < until) continue;
-    await new Promise<void>((done) => setTimeout(done));
-    until = performance.now() + slice_ms;
-  }
 }

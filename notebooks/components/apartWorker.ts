@@ -9,16 +9,38 @@ const works = new Map(
 );
 const say = (word: Told): void => postMessage(word);
 let library: PageLibrary | null = null;
+/** The number of the work that is wanted. */
+let wanted = 0;
+
+/** So long between two looks at what the page has to say, ms: a look costs about a thousandth of that. */
+const slice_ms = 8;
+
+async function work({ n, name, args }: Asked & { kind: "work" }): Promise<void> {
+  wanted = n;
+  const asked = works.get(name)! as Work<readonly unknown[], unknown>;
+  if ("run" in asked) return say({ kind: "done", n, answer: asked.run(library!, ...args) });
+  const steps = asked.steps(library!, ...args);
+  for (let until = performance.now() + slice_ms; wanted === n;) {
+    const step = steps.next();
+    if (step.done === true) return say({ kind: "done", n, answer: step.value });
+    if (performance.now() < until) continue;
+    await new Promise<void>((done) => setTimeout(done));
+    until = performance.now() + slice_ms;
+  }
+}
 
 addEventListener("message", ({ data }: MessageEvent<Asked>) => {
-  try {
-    if (data.kind === "file") library = readLibrary(data.file);
-    else if (data.kind === "library") library = received(data.library);
-    else
-      say({ kind: "done", answer: works.get(data.name)!.run(library!, ...(data.args as readonly never[])) });
-  } catch (error) {
-    // A library that can't be read has no work: the page says why.
-    if (data.kind === "work")
-      say({ kind: "failed", message: error instanceof Error ? error.message : String(error) });
-  }
+  if (data.kind === "drop") {
+    if (wanted === data.n) wanted = 0;
+  } else if (data.kind === "work") {
+    const { n } = data;
+    work(data).catch((error: unknown) =>
+      say({ kind: "failed", n, message: error instanceof Error ? error.message : String(error) }),
+    );
+  } else
+    try {
+      library = data.kind === "file" ? readLibrary(data.file) : received(data.library);
+    } catch {
+      // A library that can't be read has no work: the page says why.
+    }
 });

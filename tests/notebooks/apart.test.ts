@@ -45,6 +45,19 @@ describe("a library that travels", () => {
   });
 });
 
+function answerOf(
+  work: Work<readonly unknown[], unknown>,
+  library: PageLibrary,
+  args: readonly unknown[],
+): unknown {
+  if ("run" in work) return work.run(library, ...args);
+  const steps = work.steps(library, ...args);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
+
 /** A question of each work, as a page asks it of the season's library. */
 const questions: Record<keyof typeof season, readonly unknown[]> = {
   groupSeasons: [{}],
@@ -69,7 +82,7 @@ describe("the works of the thread beside the page", () => {
       const [first] = library.swings;
       const args = questions[key].map((arg) => (arg === "hitter" ? first!.hitter : arg));
       const work = season[key] as unknown as Work<readonly unknown[], unknown>;
-      const answer = work.run(library, ...args);
+      const answer = answerOf(work, library, args);
       expect(JSON.stringify(answer).length).toBeGreaterThan(2);
       expect(structuredClone(answer)).toEqual(answer);
     },
@@ -90,6 +103,16 @@ class Thread extends EventTarget {
   }
   terminate(): void {
     this.ended = true;
+  }
+  /** Answers the latest work. */
+  answer(answer: unknown): void {
+    this.tell({ kind: "done", n: this.#n(), answer });
+  }
+  fail(message: string): void {
+    this.tell({ kind: "failed", n: this.#n(), message });
+  }
+  #n(): number {
+    return this.heard.flatMap((word) => (word.kind === "work" ? [word.n] : [])).at(-1)!;
   }
   tell(word: Told): void {
     this.dispatchEvent(Object.assign(new Event("message"), { data: word }));
@@ -131,7 +154,7 @@ describe("a question to the thread beside the page", () => {
     await asked([["add", 1]]);
     expect(Thread.all[0]!.heard[0]!.kind).toBe("library");
     await vi.waitFor(() => expect(shown.map((line) => line.textContent)).toContain("Working out a sum…"));
-    Thread.all[0]!.tell({ kind: "done", answer: 7 });
+    Thread.all[0]!.answer(7);
     expect(await Promise.all([first, second])).toEqual([7, 7]);
     expect(await apart(display, add, many, 1)).toBe(7);
     expect(Thread.all[0]!.works).toEqual([["add", 1]]);
@@ -147,14 +170,14 @@ describe("a question to the thread beside the page", () => {
     const [before, after] = Thread.all as [Thread, Thread];
     expect([before.ended, after.ended]).toEqual([true, false]);
     // What the ended thread may still have sent is for nobody.
-    before.tell({ kind: "done", answer: -1 });
-    after.tell({ kind: "done", answer: 6 });
+    before.answer(-1);
+    after.answer(6);
     expect(await others).toBe(6);
     await asked([
       ["other", 5],
       ["add", 2],
     ]);
-    after.tell({ kind: "done", answer: 3 });
+    after.answer(3);
     expect(await newer).toBe(3);
     // The one that was ended is asked for again when it is wanted again.
     const again = apart(display, add, many, 1);
@@ -163,7 +186,7 @@ describe("a question to the thread beside the page", () => {
       ["add", 2],
       ["add", 1],
     ]);
-    after.tell({ kind: "done", answer: 2 });
+    after.answer(2);
     expect(await again).toBe(2);
   });
 
@@ -172,7 +195,7 @@ describe("a question to the thread beside the page", () => {
     await asked([["other", 1]]);
     void apart(display, add, many, 1);
     void apart(display, add, many, 2);
-    Thread.all[0]!.tell({ kind: "done", answer: 0 });
+    Thread.all[0]!.answer(0);
     await asked([
       ["other", 1],
       ["add", 2],
@@ -181,22 +204,88 @@ describe("a question to the thread beside the page", () => {
     const newer = apart(display, other, grown, 1);
     await asked([["other", 1]]);
     expect(Thread.all.map(({ ended }) => ended)).toEqual([true, false]);
-    Thread.all[1]!.tell({ kind: "done", answer: 9 });
+    Thread.all[1]!.answer(9);
     expect(await newer).toBe(9);
   });
 
   it("passes on why it can't be answered, and can be asked again", async () => {
     const failing = apart(display, add, many, 1);
     await asked([["add", 1]]);
-    Thread.all[0]!.tell({ kind: "failed", message: "the file thresholds.json can't be used" });
+    Thread.all[0]!.fail("the file thresholds.json can't be used");
     await expect(failing).rejects.toThrow("the file thresholds.json can't be used");
     const again = apart(display, add, many, 1);
     await asked([
       ["add", 1],
       ["add", 1],
     ]);
-    Thread.all[0]!.tell({ kind: "done", answer: 2 });
+    Thread.all[0]!.answer(2);
     expect(await again).toBe(2);
+  });
+
+  it("is dropped by a word where its work is done step by step, and what comes of it is for nobody", async () => {
+    const stepwise: Work<[number], number> = {
+      name: "stepwise",
+      what: "steps",
+      *steps(_, n) {
+        yield;
+        return n + 1;
+      },
+    };
+    void apart(display, stepwise, many, 1);
+    await asked([["stepwise", 1]]);
+    const [thread] = Thread.all as [Thread];
+    const newer = apart(display, stepwise, many, 2);
+    await asked([
+      ["stepwise", 1],
+      ["stepwise", 2],
+    ]);
+    const numbers = thread.heard.flatMap((word) => ("n" in word ? [[word.kind, word.n]] : []));
+    expect(numbers).toEqual([
+      ["work", 1],
+      ["drop", 1],
+      ["work", 2],
+    ]);
+    thread.tell({ kind: "done", n: 1, answer: -1 });
+    thread.answer(3);
+    expect(await newer).toBe(3);
+    expect(Thread.all.length).toBe(1);
+  });
+
+  it("of two slots is two questions, though the work is one", async () => {
+    const first = apart(display, { ...add, slot: "first" }, many, 1);
+    const second = apart(display, { ...add, slot: "second" }, many, 2);
+    await asked([["add", 1]]);
+    Thread.all[0]!.answer(2);
+    await asked([
+      ["add", 1],
+      ["add", 2],
+    ]);
+    Thread.all[0]!.answer(3);
+    expect(await Promise.all([first, second])).toEqual([2, 3]);
+  });
+
+  it("is done in the page in slices, a newer one ending an older one", async () => {
+    let steps = 0;
+    const slow: Work<[string], string> = {
+      name: "slow",
+      what: "steps",
+      *steps(_, name) {
+        for (; name === "endless" || steps < 5; steps++) {
+          const until = performance.now() + 5;
+          while (performance.now() < until);
+          yield;
+        }
+        return name;
+      },
+    };
+    const few = of([{ hitter: "A" }]);
+    let isAnswered = false;
+    void apart(display, slow, few, "endless").then(() => (isAnswered = true));
+    await vi.waitFor(() => expect(steps).toBeGreaterThan(3));
+    expect(await apart(display, slow, few, "short")).toBe("short");
+    const before = steps;
+    await new Promise((done) => setTimeout(done, 30));
+    expect([steps, isAnswered]).toEqual([before, false]);
   });
 
   it("is answered in the page where the browser allows no thread", async () => {
