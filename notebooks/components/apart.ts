@@ -14,6 +14,8 @@ export type Work<Args extends readonly unknown[], Answer> = {
   readonly what: string;
   /** Whose question it is: each has one at a time. The work's name when not given. */
   readonly slot?: string;
+  /** Whether it waits until nothing else is wanted, and makes room for what is: its steps have to keep what they found. */
+  readonly isIdle?: boolean;
 } & (
   | { readonly run: (library: PageLibrary, ...args: Args) => Answer }
   /** Done step by step: between two of them the page is alive where it does the work itself, and a newer question is heard. */
@@ -140,7 +142,14 @@ function ask<Args extends readonly unknown[], Answer>(
     if (running !== null && isOld(running)) drop(running);
     latest.set(slotOf(work), one.n);
     if (!isApart(library)) return void inPage(one);
+    if (running?.work.isIdle === true) {
+      const again = { ...running, n: ++asked };
+      stop(running);
+      latest.set(slotOf(again.work), again.n);
+      queue.push(again);
+    }
     queue.push(one);
+    queue.sort((a, b) => Number(a.work.isIdle === true) - Number(b.work.isIdle === true));
     void next();
   });
 }
@@ -151,6 +160,10 @@ const forget = ({ library, key }: Waiting): void => void kept.get(library)?.dele
 /** Stops what the thread does: by a word, where it listens between steps; else the thread ends. */
 function drop(one: Waiting): void {
   forget(one);
+  stop(one);
+}
+
+function stop(one: Waiting): void {
   if (!("steps" in one.work)) return end();
   running = null;
   thread?.postMessage({ kind: "drop", n: one.n } satisfies Asked);

@@ -10,11 +10,13 @@ import {
   type MeasureGap,
   type MeasureRow,
 } from "../../src/gap/gap.ts";
+import { thresholdsFrom, type Thresholds } from "../../src/contact/thresholds.ts";
 import { gapMeasures, measureNamed, type MeasureName } from "../../src/gap/measures.ts";
 import { beyondPitchOf } from "../../src/gap/parts.ts";
 import { makeReady, pitchedAs, sidesOf, type Ready, type Sides } from "../../src/gap/rows.ts";
 import { stabilizing, type Stabilizing } from "../../src/gap/stabilizing.ts";
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
+import { once } from "../../src/swing/once.ts";
 import { conditionsOf, plateSpeeds, type SwingScope } from "../../src/views/filter.ts";
 import { rowsInSpan } from "../../src/views/sessions.ts";
 import { flipView, type FlipView } from "../../src/views/flip.ts";
@@ -39,7 +41,7 @@ export const measureOptions: readonly Option[] = gapMeasures.map(({ name, title 
 
 /** The gaps of a library. */
 interface Gaps {
-  readonly ready: Ready;
+  readonly hitters: readonly string[];
   /** The parts of a hitter's gaps, and what to know before any figure; without the measures. */
   parts(hitter: string, scope: Scope): HitterGap;
   measure(hitter: string, scope: Scope, measure: MeasureName): MeasureGap;
@@ -62,8 +64,47 @@ interface Views {
   cells(hitter: string, input: Input, scope: Scope): readonly ZoneCell[];
 }
 
+/** A comparison that takes a while: what it is, and what it is asked of. */
+export type Ask =
+  | readonly ["parts" | "table" | "tee" | "flip" | "live", hitter: string, scope: Scope]
+  | readonly ["measure", hitter: string, scope: Scope, measure: MeasureName]
+  | readonly ["across", measure: MeasureName, scope: Scope]
+  | readonly ["stabilizing", input: Input, scope: Scope]
+  | readonly ["timing", hitter: string, input: "flip" | "live", scope: Scope]
+  | readonly ["live cells", hitter: string, scope: Scope];
+
+/** What a comparison asks for in turn. */
+export const asksOf = {
+  measures: (hitter: string, scope: Scope): Ask[] =>
+    gapMeasures.map(({ name }) => ["measure", hitter, scope, name]),
+  cells: (hitter: string, input: Input, scope: Scope): Ask =>
+    input === "live" ? ["live cells", hitter, scope] : [input, hitter, scope],
+};
+
+/** The answer to one. */
+export function answerTo(compare: Comparisons, ask: Ask): unknown {
+  switch (ask[0]) {
+    case "measure":
+      return compare.measure(ask[1], ask[2], ask[3]);
+    case "across":
+      return compare.across(ask[1], ask[2]);
+    case "stabilizing":
+      return compare.stabilizing(ask[1], ask[2]);
+    case "timing":
+      return compare.timing(ask[1], ask[2], ask[3]);
+    case "live cells":
+      return compare.cells(ask[1], "live", ask[2]);
+    default:
+      return compare[ask[0]](ask[1], ask[2]);
+  }
+}
+
 /** What `comparisons` gives. */
 export interface Comparisons extends Gaps, Views {
+  /** Whether it has been computed. */
+  has(ask: Ask): boolean;
+  /** Takes what was computed elsewhere. */
+  put(ask: Ask, answer: unknown): void;
   /** What may be asked next, one comparison a step: for a page to do while nobody asks it anything. */
   ahead(scope: Scope, measure: MeasureName): Generator<void>;
 }
@@ -110,56 +151,78 @@ export function inScope(library: PageLibrary, hitter: string, scope: SwingScope)
  * @throws BadThresholds when the library's own thresholds can't be used
  */
 function comparisons(library: PageLibrary): Comparisons {
-  const ready = makeReady(library);
+  const thresholds = thresholdsFrom(library.thresholds);
+  const ready = once(() => makeReady(library));
   const kept = memory();
-  const made = { ...gapsOf(ready, kept), ...viewsOf(library, ready, kept) };
-  return { ...made, ahead: (scope, measure) => ahead(made, scope, measure) };
+  const gaps = gapsOf(library, ready, kept);
+  const made = { ...gaps, ...viewsOf(library, thresholds, ready, gaps.hitters, kept) };
+  return { ...made, has: kept.has, put: kept.put, ahead: (scope, measure) => ahead(made, scope, measure) };
 }
 
-type Key = readonly (string | Partial<Scope>)[];
-
-/** What was computed, by what it was asked of. */
+/** What was computed, by what was asked. */
 interface Memory {
-  has(...key: Key): boolean;
+  has(ask: Ask): boolean;
+  put(ask: Ask, answer: unknown): void;
   /** Makes it when it is asked for the first time. */
-  once<T>(make: () => T, ...key: Key): T;
-}
-
-function memory(): Memory {
-  const kept = new Map<string, unknown>();
-  return {
-    has: (...key) => kept.has(JSON.stringify(key)),
-    once: <T>(make: () => T, ...key: Key): T => {
-      const name = JSON.stringify(key);
-      if (!kept.has(name)) kept.set(name, make());
-      return kept.get(name) as T;
-    },
-  };
+  first<T>(make: () => T, ...ask: Ask): T;
+  /** The same of what takes no time to speak of, and is never asked for elsewhere. */
+  also<T>(make: () => T, ...what: readonly unknown[]): T;
 }
 
 /** What is the same whatever pair is compared. */
 const anyPair = ({ from: _, to: __, ...scope }: Scope): Omit<Scope, "from" | "to"> => scope;
 
-function gapsOf(ready: Ready, { has, once }: Memory): Gaps {
+const isOfAPair = ([what]: Ask): boolean => what === "parts" || what === "measure" || what === "across";
+
+const keyOf = (ask: Ask): string =>
+  JSON.stringify(
+    ask,
+    isOfAPair(ask)
+      ? undefined
+      : (_, value: unknown) =>
+          typeof value === "object" && value !== null && "from" in value ? anyPair(value as Scope) : value,
+  );
+
+function memory(): Memory {
+  const kept = new Map<string, unknown>();
+  const under = <T>(key: string, make: () => T): T => {
+    if (!kept.has(key)) kept.set(key, make());
+    return kept.get(key) as T;
+  };
+  return {
+    has: (ask) => kept.has(keyOf(ask)),
+    put: (ask, answer) => void kept.set(keyOf(ask), answer),
+    first: (make, ...ask) => under(keyOf(ask), make),
+    also: (make, ...what) => under(JSON.stringify(["also", ...what]), make),
+  };
+}
+
+function gapsOf(library: PageLibrary, ready: () => Ready, { has, first, also }: Memory): Gaps {
   const sides = (hitter: string, scope: Scope): Sides =>
-    once(() => sidesOf(ready, hitter, scope), "sides", hitter, scope);
+    also(() => sidesOf(ready(), hitter, scope), "sides", hitter, scope);
   /** Of the parts where the page shows them; else alone. */
   const beyond = (hitter: string, scope: Scope): ReturnType<typeof beyondPitchOf> =>
-    has("parts", hitter, scope)
+    has(["parts", hitter, scope])
       ? gaps.parts(hitter, scope).exitVelocity
-      : once(() => beyondPitchOf(sides(hitter, scope), ready), "beyond the pitch", hitter, scope);
+      : also(() => beyondPitchOf(sides(hitter, scope), ready()), "beyond the pitch", hitter, scope);
   const gaps: Gaps = {
-    ready,
+    hitters: [...new Set(library.swings.map(({ hitter }) => hitter))].sort(),
     parts: (hitter, scope) =>
-      once(() => gap(ready, hitter, { ...scope, measures: [] }), "parts", hitter, scope),
+      first(() => gap(ready(), hitter, { ...scope, measures: [] }), "parts", hitter, scope),
     measure: (hitter, scope, name) =>
-      once(() => measureGap(measureNamed(name), sides(hitter, scope), ready), "measure", name, hitter, scope),
+      first(
+        () => measureGap(measureNamed(name), sides(hitter, scope), ready()),
+        "measure",
+        hitter,
+        scope,
+        name,
+      ),
     measures: (hitter, scope) => gapMeasures.map(({ name }) => gaps.measure(hitter, scope, name)),
-    table: (hitter, scope) => once(() => measureTable(ready, hitter, scope), "table", hitter, anyPair(scope)),
+    table: (hitter, scope) => first(() => measureTable(ready(), hitter, scope), "table", hitter, scope),
     across: (name, scope) =>
-      once(
+      first(
         () =>
-          acrossHitters(ready, name, scope, {
+          acrossHitters(ready(), name, scope, {
             measure: (hitter) => gaps.measure(hitter, scope, name),
             split: (hitter) => beyond(hitter, scope),
           }),
@@ -168,38 +231,62 @@ function gapsOf(ready: Ready, { has, once }: Memory): Gaps {
         scope,
       ),
     stabilizing: (input, scope) =>
-      once(() => stabilizing(ready, input, scope), "stabilizing", input, anyPair(scope)),
+      first(() => stabilizing(ready(), input, scope), "stabilizing", input, scope),
   };
   return gaps;
 }
 
-function viewsOf(library: PageLibrary, ready: Ready, { once }: Memory): Views {
+function viewsOf(
+  library: PageLibrary,
+  thresholds: Thresholds,
+  ready: () => Ready,
+  hitters: readonly string[],
+  { first, also }: Memory,
+): Views {
   const swings = (hitter: string, scope: Scope): EnrichedSwing[] =>
-    (hitter === every ? ready.hitters : [hitter]).flatMap((name) =>
-      inputs.flatMap((i) => sidesOf(ready, name, { ...scope, from: i, to: i }).from),
+    (hitter === every ? hitters : [hitter]).flatMap((name) =>
+      inputs.flatMap((i) => sidesOf(ready(), name, { ...scope, from: i, to: i }).from),
     );
-  /** Once for a hitter and a drill. */
-  const ofHitter = <T>(
-    what: string,
-    hitter: string,
-    scope: Scope,
-    make: (rows: EnrichedSwing[], zone: ZoneOptions) => T,
-  ): T => once(() => make(swings(hitter, scope), zoneFor(library, hitter)), what, hitter, anyPair(scope));
-  const known = { sessions: library.sessions, thresholds: ready.thresholds };
+  /** One hitter's swings are made ready without those of all others. */
+  const own = (hitter: string): Ready =>
+    also(() => makeReady({ ...library, swings: pick(library, { hitter }) }), "ready", hitter);
+  const known = { sessions: library.sessions, thresholds };
+  const zone = (hitter: string): ZoneOptions => zoneFor(library, hitter);
   const views: Views = {
     timing: (hitter, input, scope) =>
-      ofHitter(`timing ${input}`, hitter, scope, (rows, zone) =>
-        timingView(rows, input, { ...zone, ...known }),
+      first(
+        () => timingView(swings(hitter, scope), input, { ...zone(hitter), ...known }),
+        "timing",
+        hitter,
+        input,
+        scope,
       ),
-    tee: (hitter, scope) => ofHitter("tee", hitter, scope, teeView),
-    flip: (hitter, scope) => ofHitter("flip", hitter, scope, flipView),
+    tee: (hitter, scope) => first(() => teeView(swings(hitter, scope), zone(hitter)), "tee", hitter, scope),
+    flip: (hitter, scope) =>
+      first(() => flipView(swings(hitter, scope), zone(hitter)), "flip", hitter, scope),
     live: (hitter, scope) =>
-      ofHitter("live", hitter, scope, (rows, zone) => liveView(rows, { ...zone, ...known })),
+      first(() => liveView(swings(hitter, scope), { ...zone(hitter), ...known }), "live", hitter, scope),
     balls: (hitter, input, scope) =>
-      ofHitter(`balls ${input}`, hitter, scope, (rows) => inPlay(ofInput(rows, input))),
+      also(
+        () =>
+          inPlay(
+            hitter === every
+              ? ofInput(swings(hitter, scope), input)
+              : sidesOf(own(hitter), hitter, { ...scope, from: input, to: input }).from,
+          ),
+        "balls",
+        hitter,
+        input,
+        anyPair(scope),
+      ),
     cells: (hitter, input, scope) =>
       input === "live"
-        ? ofHitter("live cells", hitter, scope, (rows, zone) => zoneCells(ofInput(rows, input), zone))
+        ? first(
+            () => zoneCells(ofInput(swings(hitter, scope), "live"), zone(hitter)),
+            "live cells",
+            hitter,
+            scope,
+          )
         : views[input](hitter, scope).cells,
   };
   return views;
@@ -207,7 +294,7 @@ function viewsOf(library: PageLibrary, ready: Ready, { once }: Memory): Views {
 
 /** Every comparison that a page in this scope may ask for, the likeliest first. */
 function* ahead(made: Gaps & Views, scope: Scope, measure: MeasureName): Generator<void> {
-  const { hitters } = made.ready;
+  const { hitters } = made;
   const others = pairs.map(([from, to]) => ({ ...scope, from, to }));
   const compared = (hitter: string, one: Scope) => [
     () => made.parts(hitter, one),

@@ -11,8 +11,14 @@ type Dated = Pick<PageLibrary, "swings" | "sessions">;
 const own = "own";
 const key = filterKeys.dates;
 
+/** Asked for with each choice; a library's rows are the same until it is opened again. */
+const lastDays = new WeakMap<Dated["swings"], string | null>();
+
 /** The library's last day: what "this week" is counted from. */
-export const lastDay = ({ swings, sessions }: Dated): string | null => latestDay(swings, sessions);
+export function lastDay({ swings, sessions }: Dated): string | null {
+  if (!lastDays.has(swings)) lastDays.set(swings, latestDay(swings, sessions));
+  return lastDays.get(swings)!;
+}
 
 /** The days that hold: the address's, else the page's own. An address that was written wrongly asks for all of them. */
 export const daysAsked = (otherwise = every): string =>

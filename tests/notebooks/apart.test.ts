@@ -5,6 +5,10 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { received, sending } from "../../notebooks/components/apartRows.ts";
 import type { Asked, Told, Work } from "../../notebooks/components/apart.ts";
 import { pageLibrary, type LibraryFile, type PageLibrary } from "../../notebooks/components/library.ts";
+import { asksOf, comparisonsOf, type Ask } from "../../notebooks/components/comparison.ts";
+import { every } from "../../notebooks/components/pick.ts";
+import type { Scope } from "../../notebooks/components/scope.ts";
+import * as comparisons from "../../notebooks/components/works/comparisons.ts";
 import * as season from "../../notebooks/components/works/season.ts";
 import { LibrarySource } from "../../notebooks/plugins/library-file.ts";
 
@@ -70,7 +74,7 @@ const questions: Record<keyof typeof season, readonly unknown[]> = {
 
 describe("the works of the thread beside the page", () => {
   it("have names of their own", () => {
-    const names = Object.values(season).map(({ name }) => name);
+    const names = Object.values({ ...season, ...comparisons }).map(({ name }) => name);
     expect(new Set(names).size).toBe(names.length);
   });
 
@@ -87,6 +91,55 @@ describe("the works of the thread beside the page", () => {
       expect(structuredClone(answer)).toEqual(answer);
     },
   );
+});
+
+describe("a comparison made beside the page", () => {
+  const scope: Scope = { from: "tee", to: "live", since: "2000-01-01" };
+
+  it("is what the page would have made itself, kept under what was asked", { timeout: 120_000 }, async () => {
+    const library = await opened("season");
+    const { hitter } = library.swings[0]!;
+    const asks: Ask[] = [
+      ["parts", hitter, scope],
+      ["table", hitter, scope],
+      ...asksOf.measures(hitter, scope),
+      ["across", "exit_velocity", scope],
+      ["stabilizing", "live", scope],
+      ["timing", hitter, "flip", scope],
+      asksOf.cells(hitter, "tee", scope),
+      asksOf.cells(hitter, "live", scope),
+      ["flip", hitter, scope],
+      ["live", hitter, scope],
+      ["live", every, scope],
+    ];
+    const answers = structuredClone(
+      answerOf(comparisons.compared as Work<readonly unknown[], unknown>, sentOver(library), [false, asks]),
+    ) as unknown[];
+    expect(answers.length).toBe(asks.length);
+    const [mine, theirs] = [comparisonsOf(library)(false), comparisonsOf(library)(false)];
+    asks.forEach((ask, i) => {
+      expect(theirs.has(ask)).toBe(false);
+      theirs.put(ask, answers[i]);
+      expect(theirs.has(ask)).toBe(true);
+    });
+    const figures = (compare: typeof mine) => [
+      compare.parts(hitter, scope),
+      compare.table(hitter, scope),
+      compare.measures(hitter, scope),
+      compare.across("exit_velocity", scope),
+      compare.stabilizing("live", scope),
+      compare.timing(hitter, "flip", scope),
+      compare.cells(hitter, "tee", scope),
+      compare.cells(hitter, "live", scope),
+      compare.flip(hitter, scope),
+      compare.live(hitter, scope),
+      compare.live(every, scope),
+    ];
+    expect(JSON.stringify(figures(theirs))).toBe(JSON.stringify(figures(mine)));
+    // Where the pair makes no difference, another pair has the same answer.
+    expect(theirs.has(["tee", hitter, { ...scope, to: "flip" }])).toBe(true);
+    expect(theirs.has(["parts", hitter, { ...scope, to: "flip" }])).toBe(false);
+  });
 });
 
 /** A thread that answers when it is told to. */
@@ -262,6 +315,39 @@ describe("a question to the thread beside the page", () => {
     ]);
     Thread.all[0]!.answer(3);
     expect(await Promise.all([first, second])).toEqual([2, 3]);
+  });
+
+  it("waits until nothing else is wanted where it is idle, and makes room", async () => {
+    const idle: Work<[number], number> = { name: "idle", what: "later", isIdle: true, *steps() {} } as never;
+    const ahead = apart(display, idle, many, 1);
+    await asked([["idle", 1]]);
+    const wanted = apart(display, add, many, 1);
+    await asked([
+      ["idle", 1],
+      ["add", 1],
+    ]);
+    const [thread] = Thread.all as [Thread];
+    const also = apart(display, other, many, 2);
+    thread.answer(2);
+    expect(await wanted).toBe(2);
+    await asked([
+      ["idle", 1],
+      ["add", 1],
+      ["other", 2],
+    ]);
+    thread.answer(3);
+    expect(await also).toBe(3);
+    await asked([
+      ["idle", 1],
+      ["add", 1],
+      ["other", 2],
+      ["idle", 1],
+    ]);
+    const numbers = thread.heard.flatMap((word) => (word.kind === "work" ? [word.n] : []));
+    expect(new Set(numbers).size).toBe(4);
+    thread.answer(9);
+    expect(await ahead).toBe(9);
+    expect(Thread.all.length).toBe(1);
   });
 
   it("is done in the page in slices, a newer one ending an older one", async () => {

@@ -7,6 +7,7 @@ import { pick } from "../../notebooks/components/pick.ts";
 import { LibrarySource } from "../../notebooks/plugins/library-file.ts";
 import { isDoubtful } from "../../src/contact/flags.ts";
 import { acrossHitters, beyondPitch } from "../../src/gap/across.ts";
+import { makeReady } from "../../src/gap/rows.ts";
 import { root } from "../house/files.ts";
 import { join } from "node:path";
 
@@ -69,11 +70,11 @@ describe("what is in scope", () => {
 describe("a list of hitters", () => {
   it("is the same from figures kept for the page as from figures computed anew", () => {
     const compare = comparisonsOf(demo)(false);
-    const hitter = compare.ready.hitters[1]!;
+    const hitter = compare.hitters[1]!;
     compare.parts(hitter, scope);
     for (const measure of ["power_kept", beyondPitch])
       expect(compare.across(measure, scope)).toEqual(
-        acrossHitters(compare.ready, measure, { from: "tee", to: "live" }),
+        acrossHitters(makeReady(demo), measure, { from: "tee", to: "live" }),
       );
   });
 });
