@@ -194,6 +194,8 @@ export function chooseSize(): ChoiceElement {
 /** Whether balls are tapped in on this page. */
 export function chooseTapIn(): ChoiceElement {
   const element = tick({ key: "tap", label: "Tap in balls" });
+  // The page's frame follows. Were it looked for by the style sheet, each new element would have all of a page styled anew.
+  document.documentElement.classList.add("caged");
   const show = (): void => {
     document.documentElement.classList.toggle("tapping", element.value === "yes");
   };
