@@ -3,13 +3,17 @@ import type { Asked, Told, Work } from "./apart.ts";
 import { received } from "./apartRows.ts";
 import { readLibrary, type PageLibrary } from "./library.ts";
 import * as comparisons from "./works/comparisons.ts";
+import * as group from "./works/group.ts";
 import * as season from "./works/season.ts";
+import * as setup from "./works/setup.ts";
 
 const works = new Map(
-  Object.values<Work<readonly never[], unknown>>({ ...comparisons, ...season } as never).map((work) => [
-    work.name,
-    work,
-  ]),
+  Object.values<Work<readonly never[], unknown>>({
+    ...comparisons,
+    ...group,
+    ...season,
+    ...setup,
+  } as never).map((work) => [work.name, work]),
 );
 const say = (word: Told): void => postMessage(word);
 let library: PageLibrary | null = null;

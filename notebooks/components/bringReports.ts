@@ -3,7 +3,7 @@ import { colourValue } from "../../src/charts/theme.ts";
 import type { ReportChoices, Reports } from "../../src/report/reports.ts";
 import { reportSizes, type ReportSize } from "../../src/report/sizes.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
-import { sessionsInOrder } from "../../src/views/sessions.ts";
+import { sessionLists } from "../../src/views/sessions.ts";
 import { button, list, make, number, type Pick } from "./bringSay.ts";
 import type { PageLibrary } from "./library.ts";
 
@@ -81,7 +81,7 @@ export class ReportsBox {
   }
 
   private days(): { session: string; date: string | null }[] {
-    return sessionsInOrder(this.library!.swings, this.library!.sessions).reverse();
+    return sessionLists(this.library!.swings, this.library!.sessions).reverse();
   }
 
   private get hitters(): string[] {

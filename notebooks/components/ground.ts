@@ -7,7 +7,7 @@ import { fieldFor, type PlayingField } from "../../src/field/fields.ts";
 import { airFor } from "../../src/flight/air.ts";
 import { ballFor, findBall } from "../../src/flight/ball.ts";
 import type { EnrichedSwing, Session } from "../../src/swing/fields.ts";
-import { sessionsInOrder } from "../../src/views/sessions.ts";
+import { sessionLists } from "../../src/views/sessions.ts";
 import type { ZoneOptions } from "../../src/views/zone.ts";
 import type { PageLibrary } from "./library.ts";
 
@@ -15,7 +15,7 @@ type Rows = readonly EnrichedSwing[];
 
 /** The session of the rows that took place last, as the sessions table describes it; null when it does not. */
 function latestSession({ sessions }: Pick<PageLibrary, "sessions">, rows: Rows): Session | null {
-  const latest = sessionsInOrder(rows, sessions).at(-1)?.session;
+  const latest = sessionLists(rows, sessions).at(-1)?.session;
   return sessions.find(({ session }) => session === latest) ?? null;
 }
 

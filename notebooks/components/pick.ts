@@ -1,6 +1,6 @@
 /** Which swings a page shows, and what there is to choose from. Choosing rows is all that happens here. */
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
-import { sessionsInOrder } from "../../src/views/sessions.ts";
+import { sessionLists } from "../../src/views/sessions.ts";
 import type { Option } from "./choice.ts";
 import type { PageLibrary } from "./library.ts";
 
@@ -38,7 +38,7 @@ export function hitterOptions({ swings }: Pick<PageLibrary, "swings">): Option[]
 /** A hitter's sessions, latest first, and all of them together. */
 export function sessionOptions(library: Pick<PageLibrary, "swings" | "sessions">, hitter: string): Option[] {
   const rows = pick(library, { hitter });
-  const ordered = sessionsInOrder(rows, library.sessions).reverse();
+  const ordered = sessionLists(rows, library.sessions).reverse();
   const named = ordered.map(({ session, date, rows: list }) => ({
     value: session,
     // Many a session is named by its date already.

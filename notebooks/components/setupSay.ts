@@ -20,7 +20,7 @@ import { biasWords, causeWords, measureWords, offWords, verdictSentence } from "
 import { share } from "../../src/stats/share.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import { swingFields, type EnrichedSwing, type Field, type Session } from "../../src/swing/fields.ts";
-import { sessionsInOrder } from "../../src/views/sessions.ts";
+import { sessionLists } from "../../src/views/sessions.ts";
 import { nothingOdd, tapesSentence } from "../../src/views/sentences/setup.ts";
 import { doubtfulSentence } from "../../src/views/sentences/readings.ts";
 import { lastAnswer } from "../../src/views/sentences/opening.ts";
@@ -44,7 +44,7 @@ export function trustSaid(
   rows: readonly EnrichedSwing[],
   sessions: readonly Session[],
 ): Omit<Opening, "picture"> {
-  const order = sessionsInOrder(rows, sessions).map(({ session, date }) => ({
+  const order = sessionLists(rows, sessions).map(({ session, date }) => ({
     date,
     ...trust.get(session)!,
   }));
@@ -173,7 +173,7 @@ export function trustTable(
   rows: readonly EnrichedSwing[],
   sessions: readonly Session[],
 ): HTMLElement {
-  const order = sessionsInOrder(rows, sessions).reverse();
+  const order = sessionLists(rows, sessions).reverse();
   if (order.length === 0) return nothing(nothingOdd.noSession);
   const listed = (names: readonly string[]): HTMLElement => {
     const element = document.createElement("table");

@@ -4,7 +4,7 @@ import { flagsOf, isDoubtful } from "../../src/contact/flags.ts";
 import type { EnrichedSwing } from "../../src/swing/fields.ts";
 import { counted } from "../../src/swing/words.ts";
 import { ceilingOverAll } from "../../src/views/sentences/filter.ts";
-import { sessionsInOrder } from "../../src/views/sessions.ts";
+import { sessionLists } from "../../src/views/sessions.ts";
 import type { PageLibrary } from "./library.ts";
 import { box, nothing } from "./show.ts";
 
@@ -52,7 +52,7 @@ export function restsOn(
   isNarrowed = false,
 ): HTMLElement {
   const known = new Map(library.trust.map((trust) => [trust.session, trust]));
-  const all = sessionsInOrder(rows, library.sessions).flatMap(({ session }) => known.get(session) ?? []);
+  const all = sessionLists(rows, library.sessions).flatMap(({ session }) => known.get(session) ?? []);
   const element = document.createElement("span");
   element.className = "sessions";
   const order = ["hold back", "look again", "sound"] as const;
@@ -84,7 +84,7 @@ export function restsOn(
  */
 export function trusted(library: PageLibrary, rows: Rows): HTMLElement {
   const known = new Map(library.trust.map((trust) => [trust.session, trust]));
-  const all = sessionsInOrder(rows, library.sessions)
+  const all = sessionLists(rows, library.sessions)
     .reverse()
     .flatMap(({ session }) => known.get(session) ?? []);
   const few = all.length <= 2 ? all : all.filter(({ verdict }) => verdict !== "sound");

@@ -7,6 +7,7 @@ import { fieldFor, type PlayingField } from "../field/fields.ts";
 import { meanEstimate, type Estimate } from "../stats/estimate.ts";
 import { z95 } from "../stats/normal.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
+import { allSteps } from "../swing/lists.ts";
 import { deg, ft } from "../units/index.ts";
 import { chancesOf, type Chances } from "./chances.ts";
 import { defenceOn, type Defence } from "./fielders.ts";
@@ -69,11 +70,7 @@ export interface OnField {
  * @example onField([], {}).total.n // 0
  */
 export function onField(swings: readonly EnrichedSwing[], ground: Ground = {}): OnField {
-  const steps = onFieldSteps(swings, ground);
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-  }
+  return allSteps(onFieldSteps(swings, ground));
 }
 
 /** So many balls are one step of a page's work. */

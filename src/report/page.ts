@@ -8,7 +8,7 @@ import { headline, type Headline } from "../views/headline.ts";
 import { ceilingOverAll, filterWords } from "../views/sentences/filter.ts";
 import { changeSentence } from "../views/sentences/report.ts";
 import { rowsInScope, type SwingScope } from "../views/filter.ts";
-import { rowsInSpan, sessionsInOrder } from "../views/sessions.ts";
+import { rowsInSpan, sessionLists } from "../views/sessions.ts";
 import { inPlay, ofInput } from "../views/swings.ts";
 import { targetResult } from "../views/target.ts";
 import type { UnitSystem } from "../units/system.ts";
@@ -247,7 +247,7 @@ function headerOf(
   only: string | null,
   trust: Markup,
 ): Markup {
-  const days = sessionsInOrder(rows, sessions);
+  const days = sessionLists(rows, sessions);
   const dates = days.flatMap((d) => (d.date === null ? [] : [d.date]));
   const span =
     dates.length === 0
@@ -289,7 +289,7 @@ function headlineSection({ facts }: Headline): Markup {
 }
 
 function careSection(rows: Rows, sessions: readonly Session[]): Markup {
-  const days = sessionsInOrder(rows, sessions);
+  const days = sessionLists(rows, sessions);
   const most = days.reduce((a, d) => Math.max(a, d.rows.filter((r) => r.outcome !== "take").length), 0);
   return html`<section class="row care">
     <h2>Before anyone swings</h2>

@@ -15,7 +15,7 @@ import { airFor } from "../flight/air.ts";
 import { ballFor, findBall } from "../flight/ball.ts";
 import { inputs, type EnrichedSwing, type Input, type Session, type Target } from "../swing/fields.ts";
 import { laneShares } from "../views/lanes.ts";
-import { sessionsInOrder } from "../views/sessions.ts";
+import { sessionLists, sessionsInOrder } from "../views/sessions.ts";
 import { inPlay, ofInput, swungAt, wellHitShare } from "../views/swings.ts";
 import type { UnitSystem } from "../units/system.ts";
 import type { ZoneCell } from "../views/zone.ts";
@@ -65,7 +65,7 @@ export function picturesOf(parts: PictureParts): Pictures {
   const { rows, sessions, thresholds, views: work, cells, target, system, document } = parts;
   const balls = inPlay(rows);
   // Regions, carry lines and fence are those of the latest session.
-  const latest = sessionsInOrder(rows, sessions).at(-1)?.session ?? null;
+  const latest = sessionLists(rows, sessions).at(-1)?.session ?? null;
   const session = sessions.find((s) => s.session === latest) ?? null;
   const field = fieldFor(session?.field ?? null);
   const sides = new Set(balls.map((r) => r.bats));

@@ -7,7 +7,7 @@ import type { Trust } from "../setup/trust.ts";
 import type { EnrichedSwing } from "../swing/fields.ts";
 import { isUnread } from "../swing/problems.ts";
 import { rowsInScope } from "../views/filter.ts";
-import { sessionsInOrder } from "../views/sessions.ts";
+import { sessionLists } from "../views/sessions.ts";
 import { indexPage, reportPage, reportsTogether, type ReportOptions, type ReportSource } from "./page.ts";
 import type { Made } from "./foot.ts";
 
@@ -134,7 +134,7 @@ export class Reports {
   index(hitters: readonly string[]): string {
     const pages = hitters.map((hitter) => {
       const own = this.within(hitter);
-      const latest = sessionsInOrder(own, this.library.sessions).at(-1)?.date ?? null;
+      const latest = sessionLists(own, this.library.sessions).at(-1)?.date ?? null;
       return { hitter: this.shown(hitter), file: this.file(hitter), swings: own.length, latest };
     });
     const { letters } = this.maker;

@@ -8,6 +8,7 @@ import { splitExitVelocity, type ExitVelocitySplit } from "../gap/parts.ts";
 import { readyIn, sidesOf, type Ready } from "../gap/rows.ts";
 import { pOf, standing } from "../stats/holm.ts";
 import type { Target } from "../swing/fields.ts";
+import { allSteps } from "../swing/lists.ts";
 import type { SwingScope } from "../views/filter.ts";
 import { targetResult } from "../views/target.ts";
 import { looksAt, type Looks, type WeakCell } from "../views/weakness.ts";
@@ -63,11 +64,7 @@ interface Looked {
  * @example needs({ swings: [], hitters: [], thresholds: {} }).lines // 0
  */
 export function needs(ready: Ready, options: NeedsOptions = {}): Needs {
-  const steps = needsSteps(ready, options);
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-  }
+  return allSteps(needsSteps(ready, options));
 }
 
 /**

@@ -1,7 +1,19 @@
 /**
- * Lists as long as files are. `list.push(...more)` and `Math.max(...values)` hand every value over on the stack, which
+ * Lists and steps as long as files are. `list.push(...more)` and `Math.max(...values)` hand every value over on the stack, which
  * ends at some hundred thousand of them; these hand over one after another.
  */
+
+/**
+ * Takes steps to their end, in one go.
+ * @returns what they come to
+ * @example allSteps((function* () { yield; return 7; })()) // 7
+ */
+export function allSteps<T>(steps: Iterator<unknown, T>): T {
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
 
 /** Adds items to the end of a list, however many there are. */
 export function append<T>(list: T[], items: Iterable<T>): void {

@@ -20,6 +20,18 @@ export function sessionsInOrder<R extends Pick<EnrichedSwing, "session" | "time"
   rows: readonly R[],
   sessions: readonly Pick<Session, "session" | "date">[],
 ): SessionSwings<R>[] {
+  return sessionLists(rows, sessions).map((one) => ({ ...one, rows: inSwingOrder(one.rows) }));
+}
+
+/**
+ * The same for who asks for no order within a session: its swings stand as they were given, which a large library gives
+ * many times sooner.
+ * @example sessionLists([{ session: "b", time: null }, { session: null, time: null }], []).map((s) => s.session) // ["b"]
+ */
+export function sessionLists<R extends Pick<EnrichedSwing, "session" | "time">>(
+  rows: readonly R[],
+  sessions: readonly Pick<Session, "session" | "date">[],
+): SessionSwings<R>[] {
   const dates = new Map(sessions.map((s) => [s.session, s.date]));
   const lists = new Map<string, R[]>();
   for (const row of rows) {
@@ -30,10 +42,11 @@ export function sessionsInOrder<R extends Pick<EnrichedSwing, "session" | "time"
   }
   return [...lists]
     .map(([session, list]) => {
-      const times = list.flatMap(({ time }) => (time === null ? [] : [time])).sort();
-      const date = dates.get(session) ?? times[0]?.slice(0, 10) ?? null;
+      let first: string | null = null;
+      for (const { time } of list) if (time !== null && (first === null || time < first)) first = time;
+      const date = dates.get(session) ?? first?.slice(0, 10) ?? null;
       // Two sittings on one day are told apart by their first swing.
-      return { session, date, rows: inSwingOrder(list), key: `${date ?? ""} ${times[0] ?? ""}` };
+      return { session, date, rows: list, key: `${date ?? ""} ${first ?? ""}` };
     })
     .sort((a, b) => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0))
     .map(({ session, date, rows: list }) => ({ session, date, rows: list }));

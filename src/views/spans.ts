@@ -1,7 +1,7 @@
 /** Spans of days that a reader asks for by name: this week, the last four, or from one day to another. */
 import { isDay, isoOf } from "../swing/day.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
-import { sessionsInOrder, type Span } from "./sessions.ts";
+import { sessionLists, type Span } from "./sessions.ts";
 
 /** Spans that have a name, and how many weeks each is long. */
 export const namedSpans = { week: 1, "four-weeks": 4 } as const;
@@ -24,7 +24,7 @@ export function latestDay(
   rows: readonly Pick<EnrichedSwing, "session" | "time">[],
   sessions: readonly Pick<Session, "session" | "date">[],
 ): string | null {
-  let latest = sessionsInOrder(rows, sessions).at(-1)?.date ?? null;
+  let latest = sessionLists(rows, sessions).at(-1)?.date ?? null;
   for (const { session, time } of rows)
     if (session === null && time !== null && (latest === null || time.slice(0, 10) > latest))
       latest = time.slice(0, 10);

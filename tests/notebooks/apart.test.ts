@@ -1,4 +1,5 @@
 /** Work beside the page: what travels is the same library and the same answer, and a newer question ends an older one. */
+import { readdirSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { JSDOM } from "jsdom";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
@@ -9,7 +10,10 @@ import { asksOf, comparisonsOf, type Ask } from "../../notebooks/components/comp
 import { every } from "../../notebooks/components/pick.ts";
 import type { Scope } from "../../notebooks/components/scope.ts";
 import * as comparisons from "../../notebooks/components/works/comparisons.ts";
+import * as group from "../../notebooks/components/works/group.ts";
 import * as season from "../../notebooks/components/works/season.ts";
+import * as setup from "../../notebooks/components/works/setup.ts";
+import { allSteps } from "../../src/swing/lists.ts";
 import { LibrarySource } from "../../notebooks/plugins/library-file.ts";
 
 async function opened(name: string): Promise<PageLibrary> {
@@ -17,13 +21,7 @@ async function opened(name: string): Promise<PageLibrary> {
   return pageLibrary(JSON.parse(await source.text()) as LibraryFile);
 }
 
-function sentOver(library: PageLibrary): PageLibrary {
-  const steps = sending(library);
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return received(structuredClone(step.value));
-  }
-}
+const sentOver = (library: PageLibrary): PageLibrary => received(structuredClone(allSteps(sending(library))));
 
 const of = (swings: object[]): PageLibrary =>
   ({ ...pageLibrary({ trouble: "" }), trouble: null, swings }) as PageLibrary;
@@ -54,41 +52,48 @@ function answerOf(
   library: PageLibrary,
   args: readonly unknown[],
 ): unknown {
-  if ("run" in work) return work.run(library, ...args);
-  const steps = work.steps(library, ...args);
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-  }
+  return "run" in work ? work.run(library, ...args) : allSteps(work.steps(library, ...args));
 }
 
+const works = { ...group, ...season, ...setup };
+const some: group.GroupAsked = {
+  scope: { since: "2025-09-01", until: "2025-09-28" },
+  needSpan: { since: null, until: null },
+  withoutFlagged: false,
+};
+
 /** A question of each work, as a page asks it of the season's library. */
-const questions: Record<keyof typeof season, readonly unknown[]> = {
+const questions: Record<keyof typeof works, readonly unknown[]> = {
+  groupSpan: [some],
+  groupNeeds: [{ ...some, withoutFlagged: true }],
   groupSeasons: [{}],
   plans: ["hitter", {}],
   trialSpreads: [[], {}],
   withinSessions: ["hitter", {}],
   drillsShown: ["hitter", {}],
   trials: [],
+  sessionsCompared: [],
 };
 
 describe("the works of the thread beside the page", () => {
-  it("have names of their own", () => {
-    const names = Object.values({ ...season, ...comparisons }).map(({ name }) => name);
+  it("are all asked here, and have names of their own", () => {
+    const files = readdirSync(new URL("../../notebooks/components/works/", import.meta.url));
+    expect(files.toSorted()).toEqual(["comparisons.ts", "group.ts", "season.ts", "setup.ts"]);
+    const names = Object.values({ ...works, ...comparisons }).map(({ name }) => name);
     expect(new Set(names).size).toBe(names.length);
   });
 
-  it.each(Object.keys(questions) as (keyof typeof season)[])(
+  it.each(Object.keys(questions) as (keyof typeof works)[])(
     "give an answer that survives its journey, and isn’t empty: %s",
     { timeout: 60_000 },
     async (key) => {
       const library = await opened("season");
       const [first] = library.swings;
       const args = questions[key].map((arg) => (arg === "hitter" ? first!.hitter : arg));
-      const work = season[key] as unknown as Work<readonly unknown[], unknown>;
+      const work = works[key] as unknown as Work<readonly unknown[], unknown>;
       const answer = answerOf(work, library, args);
       expect(JSON.stringify(answer).length).toBeGreaterThan(2);
-      expect(structuredClone(answer)).toEqual(answer);
+      expect(structuredClone(answer)).toStrictEqual(answer);
     },
   );
 });
