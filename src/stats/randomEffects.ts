@@ -154,15 +154,16 @@ export function pooledToward(
     return { tau, fitted, spread, log: Math.log(width) + (off + logDeterminant) / 2 };
   });
   const shares = sharesOfLogs(given.map(({ log }) => log));
-  const average = (of: (at: (typeof given)[number]) => number): number =>
-    given.reduce((sum, at, i) => sum + shares[i]! * of(at), 0);
+  const average = (values: readonly number[]): number =>
+    values.reduce((sum, value, i) => sum + shares[i]! * value, 0);
   const told = (of: (at: (typeof given)[number]) => { mean: number; variance: number }) => {
-    const components = given.flatMap((at, i) =>
-      shares[i]! < leastShare ? [] : [{ weight: shares[i]!, ...of(at), freedom: null }],
+    const each = given.map(of);
+    const components = each.flatMap((at, i) =>
+      shares[i]! < leastShare ? [] : [{ weight: shares[i]!, ...at, freedom: null }],
     );
-    const value = average((at) => of(at).mean);
+    const value = average(each.map(({ mean }) => mean));
     const [low, high] = [1 - confidence, 1 + confidence].map((p) => mixtureQuantile(components, p / 2));
-    const se = Math.sqrt(average((at) => of(at).variance + (of(at).mean - value) ** 2));
+    const se = Math.sqrt(average(each.map(({ mean, variance }) => variance + (mean - value) ** 2)));
     return { value, low: low!, high: high!, se };
   };
   const members = effects.map((effect, i): Pooled => {
@@ -172,7 +173,7 @@ export function pooledToward(
       mean: own(at) * effect + (1 - own(at)) * at.fitted[i]!,
       variance: own(at) * v + (1 - own(at)) ** 2 * at.spread[i]!,
     }));
-    return { ...figure, own: average(own) };
+    return { ...figure, own: average(given.map(own)) };
   });
   const quantile = (p: number): number => {
     let sum = 0;
