@@ -4,6 +4,7 @@ import { received } from "./apartRows.ts";
 import { readLibrary, type PageLibrary } from "./library.ts";
 import * as comparisons from "./works/comparisons.ts";
 import * as group from "./works/group.ts";
+import * as liveRounds from "./works/liveRounds.ts";
 import * as season from "./works/season.ts";
 import * as setup from "./works/setup.ts";
 
@@ -11,6 +12,7 @@ const works = new Map(
   Object.values<Work<readonly never[], unknown>>({
     ...comparisons,
     ...group,
+    ...liveRounds,
     ...season,
     ...setup,
   } as never).map((work) => [work.name, work]),

@@ -1,18 +1,13 @@
 /** What the page of live rounds says, as elements. The computing is in src/season. */
 import { pairGrid, type GridPair } from "../../src/charts/pairGrid.ts";
 import {
-  byPitchType,
-  byPlace,
-  bySpeedBand,
   pairMeasures,
   type LiveRounds,
-  type LiveSwing,
   type Pair,
   type PairFigure,
   type PairMeasure,
   type RoundResult,
 } from "../../src/season/liveRounds.ts";
-import { thresholdsFrom } from "../../src/contact/thresholds.ts";
 import { fewestDays } from "../../src/stats/dayChange.ts";
 import type { Estimate } from "../../src/stats/estimate.ts";
 import type { Share } from "../../src/stats/share.ts";
@@ -30,9 +25,9 @@ import { rangeNumbers, rangeWords, shortName, valueWords } from "../../src/views
 import { cellName } from "../../src/views/zone.ts";
 import { choose, held, hold, type ChoiceElement, type Option } from "./choice.ts";
 import { noted } from "./gapSay.ts";
-import type { PageLibrary } from "./library.ts";
 import type { Figure, Opening } from "./opening.ts";
 import { box, figure, nothing, table } from "./show.ts";
+import type { RoundTables } from "./works/liveRounds.ts";
 
 /** Whom a page may be about, of either side. */
 export const nameOptions = (names: readonly string[]): Option[] =>
@@ -248,41 +243,39 @@ function resultTable(head: string, lines: readonly Line[], fewest: number, syste
   );
 }
 
-/** What came of some pitches by type, by speed at the plate and by place: as it was, not pooled. */
+/**
+ * What came of some pitches by type, by speed at the plate and by place: as it was, not pooled.
+ * @param fewest with fewer swings, or balls in play, counts stand alone
+ */
 export function resultTables(
-  pitches: readonly LiveSwing[],
-  library: Pick<PageLibrary, "thresholds" | "hitters">,
+  { types, speeds, places }: RoundTables,
+  fewest: number,
   system: UnitSystem,
 ): HTMLElement {
-  if (pitches.length === 0) return nothing("There is no live pitch with a pitcher's name here.");
-  const thresholds = thresholdsFrom(library.thresholds);
-  const fewest = thresholds.pair_swings;
-  const heights = new Map(library.hitters.map((h) => [h.hitter, h.height_in]));
-  const places = byPlace(pitches, (hitter) => heights.get(hitter) ?? null, thresholds).filter(
-    (p) => p.pitches > 0,
-  );
+  if (types.length === 0) return nothing("There is no live pitch with a pitcher's name here.");
+  const met = places.filter((p) => p.pitches > 0);
   return box(
     "rounds",
     resultTable(
       "Pitch",
-      byPitchType(pitches).map((r) => ({ name: r.of ?? "not written down", result: r })),
+      types.map((r) => ({ name: r.of ?? "not written down", result: r })),
       fewest,
       system,
     ),
     resultTable(
       "Speed at the plate",
-      bySpeedBand(pitches).map((r) => ({
+      speeds.map((r) => ({
         name: r.of === null ? "not measured" : rangeWords(r.of, r.to!, "mph", system),
         result: r,
       })),
       fewest,
       system,
     ),
-    ...(places.length === 0
+    ...(met.length === 0
       ? []
       : [
           placeTable(
-            places.map((r) => ({ name: cellName(r), result: r })),
+            met.map((r) => ({ name: cellName(r), result: r })),
             fewest,
             system,
           ),

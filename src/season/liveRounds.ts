@@ -8,7 +8,7 @@ import { ownSpeed } from "../contact/ceiling.ts";
 import { swingPitchSpeed } from "../contact/collision.ts";
 import { withoutDoubtful } from "../contact/flags.ts";
 import { thresholdsFrom, type Thresholds } from "../contact/thresholds.ts";
-import { outOfTable, pooledTable, type OutOfTable, type TableFigure } from "../stats/additive.ts";
+import { eachOutOfTable, pooledTable, type OutOfTable, type TableFigure } from "../stats/additive.ts";
 import { t95 } from "../stats/beta.ts";
 import { group } from "../stats/bootstrap.ts";
 import { meanEstimate, type Estimate } from "../stats/estimate.ts";
@@ -36,7 +36,7 @@ export interface LiveSwing extends EnrichedSwing {
   readonly pitch_mph: number | null;
 }
 
-/** What is asked of a pair. */
+/** What is asked of a pair: plain values, as it goes with every figure wherever that goes. */
 export interface PairMeasure {
   readonly name: "well_hit" | "misses" | "own_speed" | "power_kept";
   readonly title: string;
@@ -45,11 +45,7 @@ export interface PairMeasure {
   readonly kind: "share" | "mean";
   /** Whether it is the one that is first asked; there is one. */
   readonly first: boolean;
-  /** A swing's value; null where it has none. */
-  readonly value: (swing: LiveSwing) => number | null;
 }
-
-const oneIf = (hit: boolean | null): number | null => (hit === null ? null : Number(hit));
 
 /** The measures of a pair, the first one first: whether a swing comes to a ball hit clean or flush is what a hitter is up there for. */
 export const pairMeasures: readonly PairMeasure[] = [
@@ -60,7 +56,6 @@ export const pairMeasures: readonly PairMeasure[] = [
     better: "up",
     kind: "share",
     first: true,
-    value: (swing) => oneIf(swing.outcome === "in_play" ? isWellHit(swing) : false),
   },
   {
     name: "misses",
@@ -69,7 +64,6 @@ export const pairMeasures: readonly PairMeasure[] = [
     better: "down",
     kind: "share",
     first: false,
-    value: (swing) => Number(swing.outcome === "miss"),
   },
   {
     name: "own_speed",
@@ -78,7 +72,6 @@ export const pairMeasures: readonly PairMeasure[] = [
     better: "up",
     kind: "mean",
     first: false,
-    value: (swing) => swing.own_mph,
   },
   {
     name: "power_kept",
@@ -87,9 +80,18 @@ export const pairMeasures: readonly PairMeasure[] = [
     better: "up",
     kind: "mean",
     first: false,
-    value: (swing) => (inPlay([swing]).length > 0 ? swing.power_kept : null),
   },
 ];
+
+const oneIf = (hit: boolean | null): number | null => (hit === null ? null : Number(hit));
+
+/** A swing's value by each measure; null where it has none. */
+const valueBy: Readonly<Record<PairMeasure["name"], (swing: LiveSwing) => number | null>> = {
+  well_hit: (swing) => oneIf(swing.outcome === "in_play" ? isWellHit(swing) : false),
+  misses: (swing) => Number(swing.outcome === "miss"),
+  own_speed: (swing) => swing.own_mph,
+  power_kept: (swing) => (inPlay([swing]).length > 0 ? swing.power_kept : null),
+};
 
 /** Share of the chance allowed that is kept for the first measure, fixed beforehand; a judgement, as over a season. */
 const shareOfFirst = 0.8;
@@ -140,10 +142,24 @@ export interface LiveRounds {
 }
 
 /** Pitches live whose pitcher is known, readings in doubt left out. */
-export interface LivePitches {
-  readonly pitches: readonly (LiveSwing & { readonly pitcher: string })[];
+export interface NamedPitches<R> {
+  readonly pitches: readonly (R & { readonly pitcher: string })[];
   readonly left_out: number;
   readonly without_pitcher: number;
+}
+
+/** The same, with the exit velocities that are the hitters' own. */
+export type LivePitches = NamedPitches<LiveSwing>;
+
+/**
+ * The live pitches among some swings that have a pitcher's name and no reading in doubt.
+ * @example namedPitches([]) // { pitches: [], left_out: 0, without_pitcher: 0 }
+ */
+export function namedPitches<R extends EnrichedSwing>(rows: readonly R[]): NamedPitches<R> {
+  const live = ofInput(rows, "live");
+  const named = live.filter((row): row is R & { readonly pitcher: string } => row.pitcher !== null);
+  const { kept, leftOut } = withoutDoubtful(named);
+  return { pitches: kept, left_out: leftOut, without_pitcher: live.length - named.length };
 }
 
 /**
@@ -153,14 +169,8 @@ export interface LivePitches {
  */
 export function livePitches(source: Omit<SeasonSource, "hitters">, span: Span = {}): LivePitches {
   const thresholds = thresholdsFrom(source.thresholds);
-  const live = ofInput(rowsInSpan(source.swings, source.sessions, span), "live");
-  const named = live.flatMap((row) => (row.pitcher === null ? [] : [{ ...row, pitcher: row.pitcher }]));
-  const { kept, leftOut } = withoutDoubtful(named);
-  return {
-    pitches: withOwnSpeed(kept, source.sessions, thresholds),
-    left_out: leftOut,
-    without_pitcher: live.length - named.length,
-  };
+  const named = namedPitches(rowsInSpan(source.swings, source.sessions, span));
+  return { ...named, pitches: withOwnSpeed(named.pitches, source.sessions, thresholds) };
 }
 
 const withSpeeds = enrichedWith({ own_mph: null, pitch_mph: null });
@@ -203,58 +213,98 @@ export function liveRounds(source: Omit<SeasonSource, "hitters">, span: Span = {
  * The same from pitches that were picked already.
  * @example pairsOf({ pitches: [], left_out: 0, without_pitcher: 0 }, { pair_swings: 20 }).looked // 0
  */
-export function pairsOf(
+export function pairsOf(live: LivePitches, thresholds: Pick<Thresholds, "pair_swings">): LiveRounds {
+  const steps = pairSteps(live, thresholds);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+}
+
+/**
+ * The same step by step, for a page that stays alive meanwhile: many hitters against many pitchers take long.
+ * @example pairSteps({ pitches: [], left_out: 0, without_pitcher: 0 }, { pair_swings: 20 }).next().done // false
+ */
+export function* pairSteps(
   { pitches, left_out, without_pitcher }: LivePitches,
   thresholds: Pick<Thresholds, "pair_swings">,
-): LiveRounds {
+): Generator<void, LiveRounds> {
   const byName = (a: string, b: string): number => a.localeCompare(b, "en");
   const hitters = [...new Set(pitches.map((p) => p.hitter))].sort(byName);
   const pitchers = [...new Set(pitches.map((p) => p.pitcher))].sort(byName);
-  const counted = hitters.flatMap((hitter) =>
-    pitchers.flatMap((pitcher) => {
-      const met = pitches.filter((p) => p.hitter === hitter && p.pitcher === pitcher);
-      return met.length === 0 ? [] : [countedOf(hitter, pitcher, met, thresholds.pair_swings)];
-    }),
-  );
-  const tables = pairMeasures.map((measure) => ({ measure, figures: scaledOf(counted, measure) }));
-  const { standing, looked } = standingPairs(tables);
-  const found = tables.map(({ measure, figures }) => {
-    const pooled = pooledTable(figures.map((f) => ({ ...f, variance: asNormal(f) })));
-    return new Map(
-      figures.map((figure, i) => {
-        const apart = standing.get(figure)?.apart ?? null;
-        const told = (v: number): number => (measure.kind === "share" ? shareAt(v) : v);
-        const member = pooled?.members[i];
-        return [
-          figure.pair,
-          {
-            measure,
-            n: figure.n,
-            own: figure.own,
-            expected: apart === null ? null : told(apart.expected),
-            pooled:
-              member === undefined
-                ? null
-                : { value: told(member.value), low: told(member.low), high: told(member.high) },
-            apart,
-            stands: standing.get(figure)?.stands ?? null,
-          } satisfies PairFigure,
-        ] as const;
-      }),
-    );
+  const byHitter = listsBy(pitches, (p) => p.hitter);
+  const counted = hitters.flatMap((hitter) => {
+    const byPitcher = listsBy(byHitter.get(hitter)!, (p) => p.pitcher);
+    return pitchers.flatMap((pitcher) => {
+      const met = byPitcher.get(pitcher);
+      return met === undefined ? [] : [countedOf(hitter, pitcher, met, thresholds.pair_swings)];
+    });
   });
+  const tables: Table[] = [];
+  for (const measure of pairMeasures) {
+    tables.push({ measure, figures: scaledOf(counted, measure) });
+    yield;
+  }
+  const { standing, looked } = yield* standingPairs(tables);
+  const found: ReadonlyMap<Counted, PairFigure>[] = [];
+  for (const table of tables) {
+    found.push(figuresOf(table, standing));
+    yield;
+  }
   return {
     hitters,
     pitchers,
     pairs: counted.map((pair) => {
       const { swung, ...counts } = pair;
-      const figures = pairMeasures.map((measure, i) => found[i]!.get(pair) ?? { ...bare(measure, swung) });
+      const figures = pairMeasures.map((measure, i) => found[i]!.get(pair) ?? bare(measure, swung));
       return { ...counts, figures };
     }),
     looked,
     left_out,
     without_pitcher,
   };
+}
+
+/** Rows by what they are of, in their order. */
+function listsBy<R, Of>(rows: readonly R[], of: (row: R) => Of): Map<Of, R[]> {
+  const lists = new Map<Of, R[]>();
+  for (const row of rows) {
+    const key = of(row);
+    const list = lists.get(key);
+    if (list === undefined) lists.set(key, [row]);
+    else list.push(row);
+  }
+  return lists;
+}
+
+/** The figures of a measure, each with what is said of it. */
+function figuresOf(
+  { measure, figures }: Table,
+  standing: ReadonlyMap<Scaled, Judged>,
+): ReadonlyMap<Counted, PairFigure> {
+  const pooled = pooledTable(figures.map((f) => ({ ...f, variance: asNormal(f) })));
+  const told = (v: number): number => (measure.kind === "share" ? shareAt(v) : v);
+  return new Map(
+    figures.map((figure, i) => {
+      const { apart, stands } = standing.get(figure)!;
+      const member = pooled?.members[i];
+      return [
+        figure.pair,
+        {
+          measure,
+          n: figure.n,
+          own: figure.own,
+          expected: apart === null ? null : told(apart.expected),
+          pooled:
+            member === undefined
+              ? null
+              : { value: told(member.value), low: told(member.low), high: told(member.high) },
+          apart,
+          stands,
+        },
+      ];
+    }),
+  );
 }
 
 function countedOf(hitter: string, pitcher: string, met: readonly LiveSwing[], fewest: number): Counted {
@@ -278,7 +328,7 @@ function countedOf(hitter: string, pitcher: string, met: readonly LiveSwing[], f
 /** A figure of a pair that is too small to say anything: its count alone. */
 const bare = (measure: PairMeasure, swung: readonly LiveSwing[]): PairFigure => ({
   measure,
-  n: swung.filter((s) => measure.value(s) !== null).length,
+  n: swung.filter((s) => valueBy[measure.name](s) !== null).length,
   own: null,
   expected: null,
   pooled: null,
@@ -294,7 +344,7 @@ const asNormal = ({ variance, freedom }: TableFigure): number =>
 function scaledOf(pairs: readonly Counted[], measure: PairMeasure): Scaled[] {
   return pairs.flatMap((pair): Scaled[] => {
     if (!pair.enough) return [];
-    const taken = pair.swung.map(measure.value);
+    const taken = pair.swung.map(valueBy[measure.name]);
     const sessions = sessionsOf(pair.swung);
     const place = { pair, row: pair.hitter, column: pair.pitcher };
     if (measure.kind === "share") {
@@ -355,20 +405,22 @@ interface Judged {
  * Which pairs stand apart, by Holm's steps over every line of every measure: the clearest first; and once one stands, it is
  * no longer what others are expected from, so that a hard pitcher of one hitter makes none of the hitter's others look easy.
  */
-function standingPairs(tables: readonly Table[]): { standing: Map<Scaled, Judged>; looked: number } {
+function* standingPairs(
+  tables: readonly Table[],
+): Generator<void, { standing: ReadonlyMap<Scaled, Judged>; looked: number }> {
   const out = new Map<Scaled, Judged>();
   const told = new Set<Scaled>();
   const named = new Set<Counted>();
-  const judge = (): void => {
-    for (const { figures } of tables) {
-      const away = new Set(figures.filter(({ pair }) => named.has(pair)));
-      outOfTable(figures, away).forEach((apart, i) => {
-        const figure = figures[i]!;
-        if (!told.has(figure)) out.set(figure, { apart, stands: null });
-      });
+  const judge = function* (figures: readonly Scaled[]): Generator<void, void> {
+    const away = new Set(figures.filter(({ pair }) => named.has(pair)));
+    const outOf = eachOutOfTable(figures, away);
+    for (const [i, figure] of figures.entries()) {
+      if (told.has(figure)) continue;
+      out.set(figure, { apart: outOf(figure, i), stands: null });
+      yield;
     }
   };
-  judge();
+  for (const { figures } of tables) yield* judge(figures);
   const lines = tables.flatMap((table) =>
     table.figures.flatMap((figure) => (out.get(figure)!.apart === null ? [] : [{ figure, table }])),
   );
@@ -391,8 +443,11 @@ function standingPairs(tables: readonly Table[]): { standing: Map<Scaled, Judged
     if (best === undefined || adjusted(best) >= chanceAllowed) return { standing: out, looked: lines.length };
     out.set(best.figure, { apart: best.apart, stands: isHard(best) ? "harder" : "easier" });
     told.add(best.figure);
+    if (named.has(best.figure.pair)) continue;
     named.add(best.figure.pair);
-    judge();
+    // A table without the pair is as it was.
+    for (const { figures } of tables)
+      if (figures.some(({ pair }) => pair === best.figure.pair)) yield* judge(figures);
   }
 }
 
@@ -420,7 +475,7 @@ export interface RoundResult {
 export function resultOfRounds(pitches: readonly LiveSwing[]): RoundResult {
   const swung = swungAt(pitches);
   const sessions = sessionsOf(swung);
-  const [well, missed, own, kept] = pairMeasures.map((m) => swung.map(m.value)) as [
+  const [well, missed, own, kept] = pairMeasures.map((m) => swung.map(valueBy[m.name])) as [
     Taken,
     Taken,
     Taken,
@@ -451,14 +506,7 @@ function grouped<R extends LiveSwing, Of>(
   pitches: readonly R[],
   of: (pitch: R) => Of | null,
 ): RoundGroup<Of>[] {
-  const lists = new Map<Of | null, R[]>();
-  for (const pitch of pitches) {
-    const key = of(pitch);
-    const list = lists.get(key);
-    if (list === undefined) lists.set(key, [pitch]);
-    else list.push(pitch);
-  }
-  return [...lists].map(([key, list]) => ({ of: key, ...resultOfRounds(list) }));
+  return [...listsBy(pitches, of)].map(([key, list]) => ({ of: key, ...resultOfRounds(list) }));
 }
 
 /**

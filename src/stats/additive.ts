@@ -120,7 +120,7 @@ interface Solved {
  * and only what isn't nought is worked out: a table is solved anew for each of its figures and many weights, and a library's
  * for a full matrix takes twenty times as long.
  */
-function solved({ rows, columns, rowCount, size }: Design, weights: ArrayLike<number>): Solved {
+function solved({ rows, columns, rowCount, size }: Design, weights: Float64Array): Solved {
   const diagonal = new Float64Array(size);
   // The columns' lines, first of the normal matrix, then of the factor.
   const lines = Array.from({ length: size - rowCount }, () => new Float64Array(size));
@@ -177,7 +177,7 @@ function solved({ rows, columns, rowCount, size }: Design, weights: ArrayLike<nu
 function leverageAt(
   { rows, columns, size }: Design,
   { covariance }: Solved,
-  weights: ArrayLike<number>,
+  weights: Float64Array,
   [row, column]: readonly [number, number],
 ) {
   const way = covariance(row);
@@ -249,8 +249,9 @@ export function additiveFit(places: readonly Place[]): Fitting {
     Int32Array.from(places, (_, i) => i),
   );
   return (effects, weights) => {
-    const fit = solved(design, weights);
-    const { fitted, variances } = fitOf(design, fit, Float64Array.from(weights), Float64Array.from(effects));
+    const by = Float64Array.from(weights);
+    const fit = solved(design, by);
+    const { fitted, variances } = fitOf(design, fit, by, Float64Array.from(effects));
     return {
       fitted: Array.from(fitted),
       variances: Array.from(variances),
@@ -273,16 +274,28 @@ export function outOfTable(
   figures: readonly TableFigure[],
   apartFrom: ReadonlySet<TableFigure> = new Set(),
 ): (OutOfTable | null)[] {
+  return figures.map(eachOutOfTable(figures, apartFrom));
+}
+
+/**
+ * The same for one figure at a time: a large table takes long.
+ * @returns of a figure and its place among the figures
+ * @example eachOutOfTable([], new Set()).length // 2
+ */
+export function eachOutOfTable(
+  figures: readonly TableFigure[],
+  apartFrom: ReadonlySet<TableFigure>,
+): (figure: TableFigure, place: number) => OutOfTable | null {
   const table = numbered(figures);
   const kept = figures.flatMap((figure, i) => (apartFrom.has(figure) ? [] : [i]));
-  return figures.map((figure, place) => {
+  return (figure, place) => {
     const members = Int32Array.from(kept.filter((i) => i !== place));
     const design = designOf(table, members);
     const at = design.at(table.rows[place]!, table.columns[place]!);
     if (at === null) return null;
     const others = Array.from(members, (i) => figures[i]!);
     const tau2 = spreadOf(others, design);
-    const weights = others.map(({ variance }) => 1 / (variance + tau2));
+    const weights = Float64Array.from(others, ({ variance }) => 1 / (variance + tau2));
     const { counts, variance } = leverageAt(design, solved(design, weights), weights, at);
     const expected = others.reduce((sum, { value }, i) => sum + counts[i]! * value, 0);
     const all = figure.variance + variance;
@@ -296,7 +309,7 @@ export function outOfTable(
     const se = Math.sqrt(all);
     const apart = figure.value - expected;
     return { expected, apart, se, freedom, p: tTail(apart / se, freedom) };
-  });
+  };
 }
 
 /** The variance of true figures about the sums of their rows and columns, by moments; 0 where it can't be told. */

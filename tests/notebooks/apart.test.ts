@@ -9,6 +9,7 @@ import { pageLibrary, type LibraryFile, type PageLibrary } from "../../notebooks
 import { asksOf, comparisonsOf, type Ask } from "../../notebooks/components/comparison.ts";
 import { every } from "../../notebooks/components/pick.ts";
 import type { Scope } from "../../notebooks/components/scope.ts";
+import * as liveRounds from "../../notebooks/components/works/liveRounds.ts";
 import * as comparisons from "../../notebooks/components/works/comparisons.ts";
 import * as group from "../../notebooks/components/works/group.ts";
 import * as season from "../../notebooks/components/works/season.ts";
@@ -55,7 +56,7 @@ function answerOf(
   return "run" in work ? work.run(library, ...args) : allSteps(work.steps(library, ...args));
 }
 
-const works = { ...group, ...season, ...setup };
+const works = { ...group, ...liveRounds, ...season, ...setup };
 const some: group.GroupAsked = {
   scope: { since: "2025-09-01", until: "2025-09-28" },
   needSpan: { since: null, until: null },
@@ -72,13 +73,22 @@ const questions: Record<keyof typeof works, readonly unknown[]> = {
   withinSessions: ["hitter", {}],
   drillsShown: ["hitter", {}],
   trials: [],
+  pairsMet: [{}],
+  hitterTables: ["hitter", {}],
+  pitcherTables: ["pitcher", {}],
   sessionsCompared: [],
 };
 
 describe("the works of the thread beside the page", () => {
   it("are all asked here, and have names of their own", () => {
     const files = readdirSync(new URL("../../notebooks/components/works/", import.meta.url));
-    expect(files.toSorted()).toEqual(["comparisons.ts", "group.ts", "season.ts", "setup.ts"]);
+    expect(files.toSorted()).toEqual([
+      "comparisons.ts",
+      "group.ts",
+      "liveRounds.ts",
+      "season.ts",
+      "setup.ts",
+    ]);
     const names = Object.values({ ...works, ...comparisons }).map(({ name }) => name);
     expect(new Set(names).size).toBe(names.length);
   });
@@ -89,7 +99,9 @@ describe("the works of the thread beside the page", () => {
     async (key) => {
       const library = await opened("season");
       const [first] = library.swings;
-      const args = questions[key].map((arg) => (arg === "hitter" ? first!.hitter : arg));
+      const { pitcher } = library.swings.find((swing) => swing.pitcher !== null)!;
+      const names: Record<string, unknown> = { hitter: first!.hitter, pitcher };
+      const args = questions[key].map((arg) => (typeof arg === "string" ? names[arg] : arg));
       const work = works[key] as unknown as Work<readonly unknown[], unknown>;
       const answer = answerOf(work, library, args);
       expect(JSON.stringify(answer).length).toBeGreaterThan(2);

@@ -1,8 +1,10 @@
 /** A row's and a column's sum, and what a figure is beyond it, against a textbook's two-way table. */
+import { Matrix, pseudoInverse } from "ml-matrix";
 import { describe, expect, it } from "vitest";
 import { additiveFit, outOfTable, pooledTable, type TableFigure } from "../../src/stats/additive.ts";
 import { pooledToward } from "../../src/stats/randomEffects.ts";
 import { fQuantile } from "../../src/stats/beta.ts";
+import { randomFrom } from "../../src/stats/random.ts";
 
 /**
  * Life of a battery in hours, by plate material and temperature, four of each: Montgomery, Design and Analysis of
@@ -100,4 +102,89 @@ it("figures without others in their row or column are not expected to be anythin
   expect(pooledTable(alone)!.members.map(({ value }) => value)).toEqual(
     [1, 2].map((v) => expect.closeTo(v, 9)),
   );
+});
+
+/**
+ * Weighted least squares in the textbook's way, by ml-matrix: a dummy for every row and every column, one too many in each part,
+ * and the pseudo-inverse of the normal matrix (Searle, Linear Models, 1971, chapter 5).
+ */
+function byPseudoInverse(figures: readonly TableFigure[], weights: readonly number[]) {
+  const rows = [...new Set(figures.map(({ row }) => row))];
+  const columns = [...new Set(figures.map(({ column }) => column))];
+  const line = (f: Pick<TableFigure, "row" | "column">): number[] => [
+    ...rows.map((name) => Number(name === f.row)),
+    ...columns.map((name) => Number(name === f.column)),
+  ];
+  const x = new Matrix(figures.map(line));
+  const xw = x.transpose().mul(Matrix.ones(x.columns, 1).mmul(Matrix.rowVector([...weights])));
+  const inverse = pseudoInverse(xw.mmul(x));
+  return {
+    at(f: Pick<TableFigure, "row" | "column">) {
+      const l = Matrix.rowVector(line(f));
+      const way = l.mmul(inverse);
+      const counts = way.mmul(xw).to1DArray();
+      return {
+        expected: counts.reduce((sum, c, i) => sum + c * figures[i]!.value, 0),
+        variance: way.mmul(l.transpose()).get(0, 0),
+        counts,
+      };
+    },
+    /** Coefficients that the figures tell apart. */
+    rank: Math.round(inverse.mmul(xw.mmul(x)).trace()),
+  };
+}
+
+describe("a table with holes, of two parts that have no figure in common", () => {
+  const random = randomFrom(4);
+  const holed: TableFigure[] = ["a", "b", "c", "d", "e", "f", "g"].flatMap((row, r) =>
+    ["v", "w", "x", "y", "z"].flatMap((column, c) => {
+      const isThere = r < 5 ? c < 3 && (r + 2 * c) % 4 !== 0 : c > 2;
+      const figure = { row, column, value: 4 * random() + r - c, variance: 0.05 + random(), freedom: null };
+      return isThere ? [figure] : [];
+    }),
+  );
+
+  it("is fitted as by a full design", () => {
+    const weights = holed.map(({ variance }) => 1 / variance);
+    const full = byPseudoInverse(holed, weights);
+    const { fitted, variances } = additiveFit(holed)(
+      holed.map(({ value }) => value),
+      weights,
+    );
+    expect(holed.length).toBeGreaterThan(full.rank);
+    holed.forEach((figure, i) => {
+      const at = full.at(figure);
+      expect(fitted[i]).toBeCloseTo(at.expected, 9);
+      expect(variances[i]).toBeCloseTo(at.variance, 9);
+    });
+  });
+
+  it("holds each figure against what a full design without it expects, or against nothing", () => {
+    const found = outOfTable(holed);
+    expect(found.filter((one) => one !== null).length).toBeGreaterThan(5);
+    expect(found.filter((one) => one === null).length).toBeGreaterThan(0);
+    holed.forEach((figure, i) => {
+      const others = holed.filter((other) => other !== figure);
+      const plain = others.map(({ variance }) => 1 / variance);
+      const fixed = byPseudoInverse(others, plain);
+      // A place that the others tell nothing of makes one more coefficient of the same figures.
+      const isTold = byPseudoInverse([...others, figure], [...plain, 1]).rank === fixed.rank;
+      expect(found[i] !== null).toBe(isTold);
+      if (!isTold) return;
+      // DerSimonian and Laird's moments, for a regression: Raudenbush, in The Handbook of Research Synthesis, 2009, chapter 16.
+      let [q, c] = [0, 0];
+      others.forEach((other, k) => {
+        const { expected, counts } = fixed.at(other);
+        q += plain[k]! * (other.value - expected) ** 2;
+        c += plain[k]! * (1 - counts[k]!);
+      });
+      const tau2 = Math.max(0, (q - (others.length - fixed.rank)) / c);
+      const { expected, variance } = byPseudoInverse(
+        others,
+        others.map((other) => 1 / (other.variance + tau2)),
+      ).at(figure);
+      expect(found[i]!.expected).toBeCloseTo(expected, 9);
+      expect(found[i]!.se).toBeCloseTo(Math.sqrt(figure.variance + variance), 9);
+    });
+  });
 });
