@@ -131,11 +131,11 @@ function nextSteps(text: string): HTMLElement {
   return said;
 }
 
-/**
- * The first screen: words and figures on the left, the picture on the right, and what follows below the words; on a phone
- * one below the other, the picture before what follows.
- */
-export function opening(parts: Opening): HTMLElement {
+/** The words of a first screen, and what follows from them. */
+function partsOf(parts: Omit<Opening, "picture">): {
+  readonly say: HTMLElement;
+  readonly after: HTMLElement[];
+} {
   const { told = [], figures: items = [], next = null, more = null, rests = null } = parts;
   const say = box("say", answer(parts.answer), ...told.map((text) => paragraph("told-more", text)));
   if (items.length > 0) say.append(figures(items));
@@ -143,6 +143,39 @@ export function opening(parts: Opening): HTMLElement {
   if (next !== null) after.append(nextSteps(next));
   if (more !== null) after.append(more);
   if (rests !== null) after.append(paragraph("rests", rests));
-  const picture = parts.picture === undefined ? [] : [box("picture", parts.picture)];
-  return box("first", say, ...picture, ...(after.childElementCount > 0 ? [after] : []));
+  return { say, after: after.childElementCount > 0 ? [after] : [] };
+}
+
+/**
+ * The first screen: words and figures on the left, the picture on the right, and what follows below the words; on a phone
+ * one below the other, the picture before what follows.
+ */
+export function opening({ picture, ...parts }: Opening): HTMLElement {
+  const { say, after } = partsOf(parts);
+  return box("first", say, ...(picture === undefined ? [] : [box("picture", picture)]), ...after);
+}
+
+/** A first screen around a picture that stays. */
+export interface OpeningAround {
+  readonly element: HTMLElement;
+  /** Puts the words, instead of those before. */
+  readonly say: (parts: Omit<Opening, "picture">) => void;
+}
+
+/**
+ * The same around a picture that stays where it is while other words are put beside it: a large one takes a tenth of a second to
+ * be laid out anew.
+ */
+export function openingAround(picture: Node): OpeningAround {
+  const around = box("picture", picture);
+  const element = box("first", around);
+  return {
+    element,
+    say(parts) {
+      const { say, after } = partsOf(parts);
+      for (const part of [...element.children]) if (part !== around) part.remove();
+      around.before(say);
+      around.after(...after);
+    },
+  };
 }
