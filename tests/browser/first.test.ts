@@ -9,7 +9,7 @@ import { pages } from "../../notebooks/pages.ts";
 import { root } from "../house/files.ts";
 import { launchChromium } from "./chromium.ts";
 import { shown } from "./shown.ts";
-import { openPage, widths } from "./watch.ts";
+import { openPage, settled, widths } from "./watch.ts";
 
 const scratch = mkdtempSync(join(tmpdir(), "batted-first-"));
 let browser: Browser;
@@ -154,6 +154,8 @@ it(
     const told = async (): Promise<number> =>
       (await page.locator("body").innerText()).split("nothing here is medical advice").length - 1;
     expect(await told()).toBe(1);
+    // Leaving while modules still come would look like requests that failed.
+    await settled(page);
     await open(page, "group");
     await page.locator(".stations").waitFor({ timeout: 60_000 });
     expect(await told()).toBe(1);
