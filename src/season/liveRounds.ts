@@ -19,7 +19,7 @@ import { oddsOf, shareAt } from "../stats/pooledShares.ts";
 import { known, shareOf, type Share } from "../stats/share.ts";
 import { meansUncertainty } from "../stats/twoStage.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
-import { append } from "../swing/lists.ts";
+import { allSteps, append } from "../swing/lists.ts";
 import { enrichedWith } from "../swing/unknown.ts";
 import type { UnitName } from "../units/index.ts";
 import { bandOf, speedBand_mph } from "../views/live.ts";
@@ -214,11 +214,7 @@ export function liveRounds(source: Omit<SeasonSource, "hitters">, span: Span = {
  * @example pairsOf({ pitches: [], left_out: 0, without_pitcher: 0 }, { pair_swings: 20 }).looked // 0
  */
 export function pairsOf(live: LivePitches, thresholds: Pick<Thresholds, "pair_swings">): LiveRounds {
-  const steps = pairSteps(live, thresholds);
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-  }
+  return allSteps(pairSteps(live, thresholds));
 }
 
 /**
