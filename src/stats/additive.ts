@@ -162,11 +162,16 @@ function solved({ rows, columns, rowCount, size }: Design, weights: Float64Array
         for (let i = rowCount; i < k; i++) left -= x[i]! * line[i]!;
         x[k] = left / diagonal[k]!;
       }
-      for (let k = size - 1; k >= 0; k--) {
+      for (let k = size - 1; k >= rowCount; k--) {
         let left = x[k]!;
-        for (let i = Math.max(k + 1, rowCount); i < size; i++) left -= x[i]! * lines[i - rowCount]![k]!;
+        for (let i = k + 1; i < size; i++) left -= x[i]! * lines[i - rowCount]![k]!;
         x[k] = left / diagonal[k]!;
       }
+      for (let i = rowCount; i < size; i++) {
+        const [line, by] = [lines[i - rowCount]!, x[i]!];
+        for (let k = 0; k < rowCount; k++) x[k]! -= by * line[k]!;
+      }
+      for (let k = 0; k < rowCount; k++) x[k]! /= diagonal[k]!;
       return x;
     },
     logDeterminant: -2 * diagonal.reduce((sum, v) => sum + Math.log(v), 0),
