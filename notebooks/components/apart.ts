@@ -38,8 +38,8 @@ export type Told =
 /** With so many swings work takes longer than a tenth of a second, and the page sends it elsewhere. */
 const many = 4000;
 
-/** A swing takes at least so much of a library's file, bytes. */
-const bytesOfSwing = 150;
+/** So much of a library's file is a swing's, about, bytes: where a thread has little to do, it isn't begun. */
+const bytesOfSwing = 180;
 
 /** What takes less isn't told of, ms. */
 const silent_ms = 150;

@@ -5,6 +5,8 @@ import type { Page } from "playwright-core";
 export interface Answer {
   readonly head: number;
   readonly whole: number;
+  /** The longest task meanwhile; 0 where none took 50 ms. */
+  readonly task: number;
   /** The calibration loop, just before, in the same page. */
   readonly loop: number;
 }
@@ -70,7 +72,15 @@ export function chosen(page: Page, label: string, value: string): Promise<Answer
       const headline = () => document.querySelector(".first .answer")?.textContent;
       const before = headline();
       let [head, whole] = [0, 0];
+      // The loop's task ends here.
+      await new Promise((done) => setTimeout(done, 60));
       const start = performance.now();
+      let task = 0;
+      const tasks = new PerformanceObserver((list) => {
+        for (const { startTime, duration } of list.getEntries())
+          if (startTime > start - 50) task = Math.max(task, duration);
+      });
+      tasks.observe({ type: "longtask" });
       const observer = new MutationObserver(() => {
         const now = performance.now() - start;
         if (head === 0 && headline() !== before && headline() !== undefined) head = now;
@@ -87,7 +97,8 @@ export function chosen(page: Page, label: string, value: string): Promise<Answer
         await new Promise((done) => setTimeout(done, 500));
       }
       observer.disconnect();
-      return { head, whole, loop };
+      tasks.disconnect();
+      return { head, whole, task, loop };
     },
     [label, value] as const,
   );
