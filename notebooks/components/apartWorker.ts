@@ -3,6 +3,7 @@ import type { Asked, Told, Work } from "./apart.ts";
 import { received } from "./apartRows.ts";
 import { readLibrary, type PageLibrary } from "./library.ts";
 import * as comparisons from "./works/comparisons.ts";
+import * as drillReport from "./works/drillReport.ts";
 import * as group from "./works/group.ts";
 import * as liveRounds from "./works/liveRounds.ts";
 import * as season from "./works/season.ts";
@@ -11,6 +12,7 @@ import * as setup from "./works/setup.ts";
 const works = new Map(
   Object.values<Work<readonly never[], unknown>>({
     ...comparisons,
+    ...drillReport,
     ...group,
     ...liveRounds,
     ...season,

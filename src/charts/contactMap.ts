@@ -468,11 +468,12 @@ class Ground {
       let best: { cost: number; left: number; top: number } | null = null;
       for (let top = 3; top + high <= tall - 2; top += 4)
         for (let left = 3; left + wide <= across - 2; left += 4) {
+          // Asked first, being the quicker question: many swings leave few places.
+          if (crowd.within(left, top, left + wide, top + high) > 1e-9) continue;
           let outside = 0;
           for (const fx of [0, 0.25, 0.5, 0.75, 1])
             for (const fy of [0, 0.5, 1]) if (at(left + fx * wide, top + fy * high) !== name) outside++;
           if (outside > 3) continue;
-          if (crowd.within(left, top, left + wide, top + high) > 1e-9) continue;
           // Far from the middle height, where swings are to be expected, and to the right.
           const central = Math.abs(top + high / 2 - tall / 2) / tall;
           const cost = outside * 2 - central * 0.5 + (across - left - wide) * 1e-4;

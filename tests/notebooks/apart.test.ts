@@ -11,10 +11,12 @@ import { every } from "../../notebooks/components/pick.ts";
 import type { Scope } from "../../notebooks/components/scope.ts";
 import * as liveRounds from "../../notebooks/components/works/liveRounds.ts";
 import * as comparisons from "../../notebooks/components/works/comparisons.ts";
+import * as drillReport from "../../notebooks/components/works/drillReport.ts";
 import * as group from "../../notebooks/components/works/group.ts";
 import * as season from "../../notebooks/components/works/season.ts";
 import * as setup from "../../notebooks/components/works/setup.ts";
 import { allSteps } from "../../src/swing/lists.ts";
+import { noFilter } from "../../src/views/filter.ts";
 import { LibrarySource } from "../../notebooks/plugins/library-file.ts";
 
 async function opened(name: string): Promise<PageLibrary> {
@@ -56,7 +58,7 @@ function answerOf(
   return "run" in work ? work.run(library, ...args) : allSteps(work.steps(library, ...args));
 }
 
-const works = { ...group, ...liveRounds, ...season, ...setup };
+const works = { ...drillReport, ...group, ...liveRounds, ...season, ...setup };
 const some: group.GroupAsked = {
   scope: { since: "2025-09-01", until: "2025-09-28" },
   needSpan: { since: null, until: null },
@@ -65,6 +67,7 @@ const some: group.GroupAsked = {
 
 /** A question of each work, as a page asks it of the season's library. */
 const questions: Record<keyof typeof works, readonly unknown[]> = {
+  livePitches: [noFilter, { chart: "contact", x: { low: 60, high: null }, y: { low: null, high: 30 } }],
   groupSpan: [some],
   groupNeeds: [{ ...some, withoutFlagged: true }],
   groupSeasons: [{}],
@@ -84,6 +87,7 @@ describe("the works of the thread beside the page", () => {
     const files = readdirSync(new URL("../../notebooks/components/works/", import.meta.url));
     expect(files.toSorted()).toEqual([
       "comparisons.ts",
+      "drillReport.ts",
       "group.ts",
       "liveRounds.ts",
       "season.ts",
