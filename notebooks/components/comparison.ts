@@ -152,12 +152,19 @@ export function inScope(library: PageLibrary, hitter: string, scope: SwingScope)
  */
 function comparisons(library: PageLibrary): Comparisons {
   const thresholds = thresholdsFrom(library.thresholds);
-  const ready = once(() => makeReady(library));
   const kept = memory();
+  // One hitter's swings are made ready without those of all others, which many a page never asks for.
+  const all = once(() => makeReady(library));
+  const own = (hitter: string): Ready =>
+    kept.also(() => makeReady({ ...library, swings: pick(library, { hitter }) }), "ready", hitter);
+  const ready: ReadyOf = (hitter) => (hitter === every ? all() : own(hitter));
   const gaps = gapsOf(library, ready, kept);
   const made = { ...gaps, ...viewsOf(library, thresholds, ready, gaps.hitters, kept) };
   return { ...made, has: kept.has, put: kept.put, ahead: (scope, measure) => ahead(made, scope, measure) };
 }
+
+/** The swings made ready: a hitter's, or all. */
+type ReadyOf = (hitter: string) => Ready;
 
 /** What was computed, by what was asked. */
 interface Memory {
@@ -197,32 +204,32 @@ function memory(): Memory {
   };
 }
 
-function gapsOf(library: PageLibrary, ready: () => Ready, { has, first, also }: Memory): Gaps {
+function gapsOf(library: PageLibrary, ready: ReadyOf, { has, first, also }: Memory): Gaps {
   const sides = (hitter: string, scope: Scope): Sides =>
-    also(() => sidesOf(ready(), hitter, scope), "sides", hitter, scope);
+    also(() => sidesOf(ready(hitter), hitter, scope), "sides", hitter, scope);
   /** Of the parts where the page shows them; else alone. */
   const beyond = (hitter: string, scope: Scope): ReturnType<typeof beyondPitchOf> =>
     has(["parts", hitter, scope])
       ? gaps.parts(hitter, scope).exitVelocity
-      : also(() => beyondPitchOf(sides(hitter, scope), ready()), "beyond the pitch", hitter, scope);
+      : also(() => beyondPitchOf(sides(hitter, scope), ready(hitter)), "beyond the pitch", hitter, scope);
   const gaps: Gaps = {
     hitters: [...new Set(library.swings.map(({ hitter }) => hitter))].sort(),
     parts: (hitter, scope) =>
-      first(() => gap(ready(), hitter, { ...scope, measures: [] }), "parts", hitter, scope),
+      first(() => gap(ready(hitter), hitter, { ...scope, measures: [] }), "parts", hitter, scope),
     measure: (hitter, scope, name) =>
       first(
-        () => measureGap(measureNamed(name), sides(hitter, scope), ready()),
+        () => measureGap(measureNamed(name), sides(hitter, scope), ready(hitter)),
         "measure",
         hitter,
         scope,
         name,
       ),
     measures: (hitter, scope) => gapMeasures.map(({ name }) => gaps.measure(hitter, scope, name)),
-    table: (hitter, scope) => first(() => measureTable(ready(), hitter, scope), "table", hitter, scope),
+    table: (hitter, scope) => first(() => measureTable(ready(hitter), hitter, scope), "table", hitter, scope),
     across: (name, scope) =>
       first(
         () =>
-          acrossHitters(ready(), name, scope, {
+          acrossHitters(ready(every), name, scope, {
             measure: (hitter) => gaps.measure(hitter, scope, name),
             split: (hitter) => beyond(hitter, scope),
           }),
@@ -231,7 +238,7 @@ function gapsOf(library: PageLibrary, ready: () => Ready, { has, first, also }: 
         scope,
       ),
     stabilizing: (input, scope) =>
-      first(() => stabilizing(ready(), input, scope), "stabilizing", input, scope),
+      first(() => stabilizing(ready(every), input, scope), "stabilizing", input, scope),
   };
   return gaps;
 }
@@ -239,17 +246,14 @@ function gapsOf(library: PageLibrary, ready: () => Ready, { has, first, also }: 
 function viewsOf(
   library: PageLibrary,
   thresholds: Thresholds,
-  ready: () => Ready,
+  ready: ReadyOf,
   hitters: readonly string[],
   { first, also }: Memory,
 ): Views {
   const swings = (hitter: string, scope: Scope): EnrichedSwing[] =>
     (hitter === every ? hitters : [hitter]).flatMap((name) =>
-      inputs.flatMap((i) => sidesOf(ready(), name, { ...scope, from: i, to: i }).from),
+      inputs.flatMap((i) => sidesOf(ready(hitter), name, { ...scope, from: i, to: i }).from),
     );
-  /** One hitter's swings are made ready without those of all others. */
-  const own = (hitter: string): Ready =>
-    also(() => makeReady({ ...library, swings: pick(library, { hitter }) }), "ready", hitter);
   const known = { sessions: library.sessions, thresholds };
   const zone = (hitter: string): ZoneOptions => zoneFor(library, hitter);
   const views: Views = {
@@ -272,7 +276,7 @@ function viewsOf(
           inPlay(
             hitter === every
               ? ofInput(swings(hitter, scope), input)
-              : sidesOf(own(hitter), hitter, { ...scope, from: input, to: input }).from,
+              : sidesOf(ready(hitter), hitter, { ...scope, from: input, to: input }).from,
           ),
         "balls",
         hitter,

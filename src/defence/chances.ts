@@ -67,6 +67,10 @@ export function chancesOf(
   const out = Math.sqrt(out2);
   const drift = out === 0 ? 0 : both / out;
   const rest = Math.sqrt(Math.max(0, side2 - drift * drift));
+  const reach = {
+    outfield: reachIn(flight.hang, "outfield", defence.running),
+    infield: reachIn(flight.hang, "infield", defence.running),
+  };
   let [over, caught, fielded] = [0, 0, 0];
   for (const u of outward)
     for (const v of sideward) {
@@ -82,7 +86,7 @@ export function chancesOf(
         over += weight;
         continue;
       }
-      const air = Math.max(lined, inAir(x, y, flight.hang, defence));
+      const air = Math.max(lined, inAir(x, y, reach, defence));
       caught += weight * air;
       fielded += weight * (1 - air) * onGround(bearing, carry, flight.hang, launch, defence);
     }
@@ -96,17 +100,23 @@ function descent(path: readonly FlightPoint[]): number {
   return level === 0 ? Infinity : (before.z - last.z) / level;
 }
 
-/** The best chance that somebody is where it comes down in time. */
-function inAir(x: number, y: number, hang: number, { fielders, running }: Defence): number {
-  let best = 0;
+/** Of points a field's length apart at most: nothing overflows, and this is asked a thousand times a ball. */
+const distance = (x: number, y: number): number => Math.sqrt(x * x + y * y);
+
+/** How far each kind of fielder gets while it is in the air. */
+type Reach = Readonly<Record<Fielder["kind"], number>>;
+
+/** The best chance that somebody is where it comes down in time: of who has most room, by how sure that kind's reach is. */
+function inAir(x: number, y: number, reach: Reach, { fielders }: Defence): number {
+  let most = -Infinity;
   for (const fielder of fielders) {
     const { kind } = fielder;
     const spread = kind === "outfield" ? reachFigures.spread : reachFigures.infieldSpread;
     // Before the reaction nobody moves: what comes within an arm then is a matter of luck.
-    const room = reachIn(hang, kind, running) - Math.hypot(x - fielder.x, y - fielder.y);
-    best = Math.max(best, reachFigures.surest * normalProbability(room / spread));
+    const room = reach[kind] - distance(x - fielder.x, y - fielder.y);
+    most = Math.max(most, room / spread);
   }
-  return best;
+  return reachFigures.surest * normalProbability(most);
 }
 
 /** The best chance that an infielder takes it on its way, where it passes no higher than a glove gets. */
@@ -130,7 +140,7 @@ function passing(
   time: number,
   running: Defence["running"],
 ): number {
-  const away = Math.hypot(depth * Math.sin(bearing) - fielder.x, depth * Math.cos(bearing) - fielder.y);
+  const away = distance(depth * Math.sin(bearing) - fielder.x, depth * Math.cos(bearing) - fielder.y);
   const room = reachIn(time, fielder.kind, running) - away;
   return reachFigures.surest * normalProbability(room / reachFigures.infieldSpread);
 }
@@ -152,15 +162,17 @@ function onGround(
   let best = 0;
   for (const fielder of fielders) {
     if (fielder.kind === "outfield") continue;
-    const stands = Math.max(Math.hypot(fielder.x, fielder.y), 1);
+    const stands = Math.max(distance(fielder.x, fielder.y), 1);
+    if (stands < carry) continue;
     for (const share of chargesTo) {
       const depth = stands * share;
       // What comes down behind him is past him.
       if (depth < carry) continue;
       const time = hang + (depth - carry) / level;
-      const there = passing(fielder, depth, bearing, time, running);
       const inTime = normalProbability((running.toFirst - time - running.throwing) / throwSpread);
-      best = Math.max(best, there * inTime);
+      // Even were he there for sure.
+      if (inTime <= best) continue;
+      best = Math.max(best, passing(fielder, depth, bearing, time, running) * inTime);
     }
   }
   return best;
