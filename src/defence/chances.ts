@@ -127,13 +127,14 @@ function linedInto(path: readonly FlightPoint[], bearing: number, { fielders, ru
     const depth = Math.hypot(fielder.x, fielder.y);
     const point = path.find(({ x, y }) => Math.hypot(x, y) >= depth);
     if (depth === 0 || point === undefined || point.z > reachFigures.jump) continue;
-    best = Math.max(best, passing(fielder, depth, bearing, point.t, running));
+    const room = roomAt(fielder, depth, bearing, point.t, running);
+    best = Math.max(best, reachFigures.surest * normalProbability(room));
   }
   return best;
 }
 
-/** The chance that a fielder gets to where a ball passes at a distance from the plate. */
-function passing(
+/** By how many spreads of an infielder's reach a ball that passes at a distance from the plate is within it. */
+function roomAt(
   fielder: Fielder,
   depth: number,
   bearing: number,
@@ -141,8 +142,7 @@ function passing(
   running: Defence["running"],
 ): number {
   const away = distance(depth * Math.sin(bearing) - fielder.x, depth * Math.cos(bearing) - fielder.y);
-  const room = reachIn(time, fielder.kind, running) - away;
-  return reachFigures.surest * normalProbability(room / reachFigures.infieldSpread);
+  return (reachIn(time, fielder.kind, running) - away) / reachFigures.infieldSpread;
 }
 
 /** How far in an infielder may come for a slow ball, of the depth he stands at. */
@@ -169,10 +169,12 @@ function onGround(
       // What comes down behind him is past him.
       if (depth < carry) continue;
       const time = hang + (depth - carry) / level;
-      const inTime = normalProbability((running.toFirst - time - running.throwing) / throwSpread);
-      // Even were he there for sure.
-      if (inTime <= best) continue;
-      best = Math.max(best, passing(fielder, depth, bearing, time, running) * inTime);
+      const room = roomAt(fielder, depth, bearing, time, running);
+      const early = (running.toFirst - time - running.throwing) / throwSpread;
+      // The less likely of the two alone may rule it out.
+      const less = normalProbability(Math.min(room, early));
+      if (less <= best) continue;
+      best = Math.max(best, reachFigures.surest * less * normalProbability(Math.max(room, early)));
     }
   }
   return best;
