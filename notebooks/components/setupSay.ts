@@ -192,6 +192,11 @@ export function trustTable(
       line.insertCell().append(trustBadge(one));
       line.insertCell().textContent = one.reasons.join(" ") || nothingOdd.noReason;
     }
+    // On a phone its rows are laid out as blocks, and a browser would take it for no table then.
+    const roles = { tr: "row", th: "columnheader", td: "cell", tbody: "rowgroup", thead: "rowgroup" };
+    element.setAttribute("role", "table");
+    for (const [tag, role] of Object.entries(roles))
+      for (const part of element.getElementsByTagName(tag)) part.setAttribute("role", role);
     const frame = box("scroll", element);
     frame.tabIndex = 0;
     frame.setAttribute("role", "group");
