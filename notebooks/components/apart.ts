@@ -5,6 +5,7 @@
 import { sending, type SentLibrary } from "./apartRows.ts";
 import { make } from "./bringSay.ts";
 import { fetchedBytes, fileOf, whenFetched, type PageLibrary } from "./library.ts";
+import { inSlices } from "./meanwhile.ts";
 
 /** What can be asked for: a pure function of a library, its answer plain values alone, since it travels. */
 export type Work<Args extends readonly unknown[], Answer> = {
@@ -21,6 +22,9 @@ export type Work<Args extends readonly unknown[], Answer> = {
   /** Done step by step: between two of them the page is alive where it does the work itself, and a newer question is heard. */
   | { readonly steps: (library: PageLibrary, ...args: Args) => Generator<void, Answer> }
 );
+
+/** A cell's own way to put an element in its place. */
+export type Display = (element: HTMLElement) => unknown;
 
 /** A word to the thread beside the page. */
 export type Asked =
@@ -43,9 +47,6 @@ const bytesOfSwing = 180;
 
 /** What takes less isn't told of, ms. */
 const silent_ms = 150;
-
-/** The page does steps so long in one go, ms: a press of a key never waits longer for them. */
-const slice_ms = 12;
 
 interface Waiting {
   readonly n: number;
@@ -89,7 +90,7 @@ export const isApart = (library: PageLibrary): boolean => able && library.swings
  * @throws what the work throws
  */
 export async function apart<Args extends readonly unknown[], Answer>(
-  display: (element: HTMLElement) => unknown,
+  display: Display,
   work: Work<Args, Answer>,
   library: PageLibrary,
   ...args: Args
@@ -112,8 +113,8 @@ export async function apart<Args extends readonly unknown[], Answer>(
   }
 }
 
-/** Says in the cell's place what is worked out, if it takes a while; the page keeps its height meanwhile. */
-function saying(display: (element: HTMLElement) => unknown, what: string): () => void {
+/** Says in the cell's place what is worked out, if it takes a while. */
+function saying(display: Display, what: string): () => void {
   const line = make("p", { class: "working", role: "status" }, `Working out ${what}…`);
   const timer = setTimeout(() => {
     try {
@@ -181,21 +182,6 @@ async function inPage(one: Waiting): Promise<void> {
   } catch (error) {
     one.failed(error);
   }
-}
-
-/** Steps one by one, between presses of a key; null where they aren't wanted any more. */
-async function inSlices<T>(
-  steps: Generator<void, T>,
-  isWanted: () => boolean = () => true,
-): Promise<{ readonly value: T } | null> {
-  for (let until = performance.now() + slice_ms; isWanted();) {
-    const step = steps.next();
-    if (step.done === true) return { value: step.value };
-    if (performance.now() < until) continue;
-    await new Promise<void>((done) => setTimeout(done));
-    until = performance.now() + slice_ms;
-  }
-  return null;
 }
 
 /** Ends the thread with what it does. */

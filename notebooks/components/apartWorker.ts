@@ -2,6 +2,7 @@
 import type { Asked, Told, Work } from "./apart.ts";
 import { received } from "./apartRows.ts";
 import { readLibrary, type PageLibrary } from "./library.ts";
+import { inSlices } from "./meanwhile.ts";
 import * as comparisons from "./works/comparisons.ts";
 import * as drillReport from "./works/drillReport.ts";
 import * as group from "./works/group.ts";
@@ -31,14 +32,8 @@ async function work({ n, name, args }: Asked & { kind: "work" }): Promise<void> 
   wanted = n;
   const asked = works.get(name)! as Work<readonly unknown[], unknown>;
   if ("run" in asked) return say({ kind: "done", n, answer: asked.run(library!, ...args) });
-  const steps = asked.steps(library!, ...args);
-  for (let until = performance.now() + slice_ms; wanted === n;) {
-    const step = steps.next();
-    if (step.done === true) return say({ kind: "done", n, answer: step.value });
-    if (performance.now() < until) continue;
-    await new Promise<void>((done) => setTimeout(done));
-    until = performance.now() + slice_ms;
-  }
+  const answer = await inSlices(asked.steps(library!, ...args), () => wanted === n, slice_ms);
+  if (answer !== null) say({ kind: "done", n, answer: answer.value });
 }
 
 addEventListener("message", ({ data }: MessageEvent<Asked>) => {

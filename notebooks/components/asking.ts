@@ -1,13 +1,11 @@
 /** The comparisons that a cell needs, made beside the page where the library is large: then the cell has them at hand. */
 import type { MeasureName } from "../../src/gap/measures.ts";
-import { apart, isApart } from "./apart.ts";
+import { apart, isApart, type Display } from "./apart.ts";
 import type { Ask, Comparisons } from "./comparison.ts";
 import type { PageLibrary } from "./library.ts";
 import { meanwhile } from "./meanwhile.ts";
 import type { Scope } from "./scope.ts";
 import { compared, comparedAhead } from "./works/comparisons.ts";
-
-type Display = (element: HTMLElement) => unknown;
 
 /**
  * Has what a cell asks for worked out. A small library's comparisons are made when the cell reads them.

@@ -172,7 +172,7 @@ interface Memory {
   put(ask: Ask, answer: unknown): void;
   /** Makes it when it is asked for the first time. */
   first<T>(make: () => T, ...ask: Ask): T;
-  /** The same of what takes no time to speak of, and is never asked for elsewhere. */
+  /** The same of what no other thread is asked for. */
   also<T>(make: () => T, ...what: readonly unknown[]): T;
 }
 

@@ -3,7 +3,7 @@ import type { GroupSpan } from "../../src/season/group.ts";
 import { scopeOf, type SwingFilter } from "../../src/views/filter.ts";
 import type { Span } from "../../src/views/sessions.ts";
 import { weeksTo } from "../../src/views/spans.ts";
-import { apart, isApart } from "./apart.ts";
+import { apart, isApart, type Display } from "./apart.ts";
 import { lastDay } from "./dates.ts";
 import type { PageLibrary } from "./library.ts";
 import { afterPaint } from "./meanwhile.ts";
@@ -30,7 +30,7 @@ const plans = new WeakMap<PageLibrary, Map<string, NeedsPlan>>();
  * @throws BadThresholds when the library's own thresholds can't be used
  */
 export async function groupWork(
-  display: (element: HTMLElement) => unknown,
+  display: Display,
   library: PageLibrary,
   filter: SwingFilter,
 ): Promise<GroupWork> {

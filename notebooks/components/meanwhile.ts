@@ -38,6 +38,26 @@ const slice = 12;
 let latest = 0;
 
 /**
+ * Does steps one by one, with room for what else is to be heard.
+ * @param slice_ms so long in one go
+ * @returns what they come to; null where they aren't wanted any more
+ */
+export async function inSlices<T>(
+  steps: Generator<void, T>,
+  isWanted: () => boolean = () => true,
+  slice_ms: number = slice,
+): Promise<{ readonly value: T } | null> {
+  for (let until = performance.now() + slice_ms; isWanted();) {
+    const step = steps.next();
+    if (step.done === true) return { value: step.value };
+    if (performance.now() < until) continue;
+    await new Promise<void>((done) => setTimeout(done));
+    until = performance.now() + slice_ms;
+  }
+  return null;
+}
+
+/**
  * Does steps one by one when the page is idle. What is asked for later comes first: an earlier list that isn't done
  * is left where it is.
  */

@@ -3,6 +3,7 @@
  * against the pitcher make one expect, and what is left is the pair's. Nothing is said of a pair but what stands after
  * Holm over every pair and measure that was looked at, sessions counted.
  */
+import { group as listsBy } from "d3-array";
 import { isWellHit } from "../contact/bucket.ts";
 import { ownSpeed } from "../contact/ceiling.ts";
 import { swingPitchSpeed } from "../contact/collision.ts";
@@ -259,18 +260,6 @@ export function* pairSteps(
     left_out,
     without_pitcher,
   };
-}
-
-/** Rows by what they are of, in their order. */
-function listsBy<R, Of>(rows: readonly R[], of: (row: R) => Of): Map<Of, R[]> {
-  const lists = new Map<Of, R[]>();
-  for (const row of rows) {
-    const key = of(row);
-    const list = lists.get(key);
-    if (list === undefined) lists.set(key, [row]);
-    else list.push(row);
-  }
-  return lists;
 }
 
 /** The figures of a measure, each with what is said of it. */

@@ -11,19 +11,12 @@ import {
 } from "../../../src/season/liveRounds.ts";
 import { rowsInScope, type SwingScope } from "../../../src/views/filter.ts";
 import type { Work } from "../apart.ts";
-import type { PageLibrary } from "../library.ts";
+import { ofLatestScope } from "../latestScope.ts";
 
-/** The pitches of a library, the latest scope's: all questions rest on the same ones. */
-const latest = new WeakMap<PageLibrary, { readonly scope: string; readonly live: LivePitches }>();
-
-function liveIn(library: PageLibrary, scope: SwingScope): LivePitches {
-  const asked = JSON.stringify(scope);
-  const known = latest.get(library);
-  if (known?.scope === asked) return known.live;
-  const live = livePitches({ ...library, swings: rowsInScope(library.swings, library, scope) });
-  latest.set(library, { scope: asked, live });
-  return live;
-}
+/** The pitches of a library. */
+const liveIn = ofLatestScope<LivePitches>((library, scope) =>
+  livePitches({ ...library, swings: rowsInScope(library.swings, library, scope) }),
+);
 
 /** Every hitter against every pitcher. */
 export const pairsMet: Work<[SwingScope], LiveRounds> = {

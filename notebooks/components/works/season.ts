@@ -13,19 +13,10 @@ import {
 } from "../../../src/season/withinSession.ts";
 import type { SwingScope } from "../../../src/views/filter.ts";
 import type { Work } from "../apart.ts";
-import type { PageLibrary } from "../library.ts";
+import { ofLatestScope } from "../latestScope.ts";
 
-/** The seasons of a library's hitters, the latest scope's: several questions rest on the same ones. */
-const latest = new WeakMap<PageLibrary, { readonly scope: string; readonly all: HitterProgress[] }>();
-
-function seasonsIn(library: PageLibrary, scope: SwingScope): HitterProgress[] {
-  const asked = JSON.stringify(scope);
-  const known = latest.get(library);
-  if (known?.scope === asked) return known.all;
-  const all = seasons(library, scope);
-  latest.set(library, { scope: asked, all });
-  return all;
-}
+/** The seasons of a library's hitters. */
+const seasonsIn = ofLatestScope<HitterProgress[]>(seasons);
 
 /** Every hitter's season, all lines looked at together. */
 export const groupSeasons: Work<[SwingScope], HitterProgress[]> = {
