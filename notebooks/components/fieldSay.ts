@@ -2,8 +2,9 @@
 import { usualCircumstances } from "../../src/contact/whatIf.ts";
 import { onFieldSteps, type FieldCount, type OnField } from "../../src/defence/onField.ts";
 import { findField } from "../../src/field/fields.ts";
-import { fieldNames, type EnrichedSwing } from "../../src/swing/fields.ts";
+import { fieldNames, type EnrichedSwing, type Session } from "../../src/swing/fields.ts";
 import { fieldAnswer } from "../../src/views/sentences/field.ts";
+import { sessionLists } from "../../src/views/sessions.ts";
 import { choose, type ChoiceElement } from "./choice.ts";
 import { afterPaint } from "./meanwhile.ts";
 import type { Opening } from "./opening.ts";
@@ -82,9 +83,22 @@ const kinds = [
   { of: "safe", title: "In or over", name: "in_or_over" },
 ] as const;
 
-/** Session by session, as sums of chances, each with how far chance alone would move it, 95 %. */
-export function fieldSheet({ bySession, total }: OnField): Sheet {
-  const lines = [...bySession, ...(bySession.length > 1 ? [{ session: "All together", ...total }] : [])];
+/**
+ * Session by session, latest first, as sums of chances, each with how far chance alone would move it, 95 %.
+ * @param sessions the sessions table
+ */
+export function fieldSheet(
+  { balls, bySession, total }: OnField,
+  sessions: readonly Pick<Session, "session" | "date">[],
+): Sheet {
+  const order = sessionLists(
+    balls.map(({ swing }) => swing),
+    sessions,
+  ).reverse();
+  const totals = new Map(bySession.map((one) => [one.session, one]));
+  // Balls without a session come after all others.
+  const lines = [...order.map(({ session }) => session), null].flatMap((name) => totals.get(name) ?? []);
+  if (lines.length > 1) lines.push({ session: "All together", ...total });
   return {
     file: "on-a-field",
     head: ["Session", "Fair balls", ...kinds.map(({ title }) => title)],
