@@ -8,14 +8,15 @@
  */
 import type { Air } from "../flight/air.ts";
 import type { Ball } from "../flight/ball.ts";
+import type { Flight } from "../flight/carry.ts";
 import type { Launch } from "../flight/launch.ts";
 import { flyWithRange, type RangedFlight } from "../flight/range.ts";
 import type { SpinSource } from "../flight/spin.ts";
-import { trajectory, type FlightPoint } from "../flight/trajectory.ts";
-import { fenceDistance, fenceHeight, type PlayingField } from "../field/fields.ts";
+import { follow } from "../flight/trajectory.ts";
+import { fenceAtLeast, fenceDistance, fenceHeight, type PlayingField } from "../field/fields.ts";
 import { normalProbability, normalQuantile } from "../stats/normal.ts";
 import { deg } from "../units/index.ts";
-import { reachFigures, reachIn, type Defence, type Fielder } from "./fielders.ts";
+import { mostReach, reachFigures, reachIn, type Defence, type Fielder } from "./fielders.ts";
 
 /** What may come of a ball in fair ground; the four add up to one. */
 export interface Chances {
@@ -54,9 +55,8 @@ export function chancesOf(
 ): Chances | null {
   const { flight, range } = flown;
   if (Math.abs(flight.bearing) > line) return null;
-  const path = trajectory(launch, air, ball, step, flight);
-  const lined = linedInto(path, flight.bearing, defence);
-  const slope = descent(path);
+  const lined = linedInto(launch, air, ball, flight, defence);
+  const slope = Math.tan(flight.descent);
   const { x: mx, y: my, xx, xy, yy } = range.landing;
   const middle = Math.atan2(mx, my);
   const [sin, cos] = [Math.sin(middle), Math.cos(middle)];
@@ -71,6 +71,8 @@ export function chancesOf(
     outfield: reachIn(flight.hang, "outfield", defence.running),
     infield: reachIn(flight.hang, "infield", defence.running),
   };
+  const inside = fenceAtLeast(field);
+  const level = reachFigures.groundSpeed * launch.speed * Math.cos(launch.launchAngle);
   let [over, caught, fielded] = [0, 0, 0];
   for (const u of outward)
     for (const v of sideward) {
@@ -78,26 +80,20 @@ export function chancesOf(
       const wide = u * drift + v * rest;
       const x = mx + far * sin + wide * cos;
       const y = my + far * cos - wide * sin;
-      // A ball near the line that drifts across it is taken as if on the line: it was fair as it was.
-      const bearing = Math.min(line, Math.max(-line, Math.atan2(x, y)));
-      const carry = Math.hypot(x, y);
-      const beyond = carry - fenceDistance(field, bearing)!;
-      if (beyond > 0 && beyond * slope > fenceHeight(field, bearing)!) {
-        over += weight;
-        continue;
+      const carry = distance(x, y);
+      if (carry >= inside) {
+        const bearing = Math.min(line, Math.max(-line, Math.atan2(x, y)));
+        const beyond = carry - fenceDistance(field, bearing)!;
+        if (beyond > 0 && beyond * slope > fenceHeight(field, bearing)!) {
+          over += weight;
+          continue;
+        }
       }
       const air = Math.max(lined, inAir(x, y, reach, defence));
       caught += weight * air;
-      fielded += weight * (1 - air) * onGround(bearing, carry, flight.hang, launch, defence);
+      fielded += weight * (1 - air) * onGround(x, y, carry, flight.hang, level, defence);
     }
   return { over, caught, fielded, down: Math.max(0, 1 - over - caught - fielded) };
-}
-
-/** How steeply it comes down: height lost per distance on the last part of its way. */
-function descent(path: readonly FlightPoint[]): number {
-  const [before, last] = [path[Math.max(0, path.length - 3)]!, path.at(-1)!];
-  const level = Math.hypot(last.x - before.x, last.y - before.y);
-  return level === 0 ? Infinity : (before.z - last.z) / level;
 }
 
 /** Of points a field's length apart at most: nothing overflows, and this is asked a thousand times a ball. */
@@ -106,75 +102,116 @@ const distance = (x: number, y: number): number => Math.sqrt(x * x + y * y);
 /** How far each kind of fielder gets while it is in the air. */
 type Reach = Readonly<Record<Fielder["kind"], number>>;
 
-/** The best chance that somebody is where it comes down in time: of who has most room, by how sure that kind's reach is. */
-function inAir(x: number, y: number, reach: Reach, { fielders }: Defence): number {
-  let most = -Infinity;
-  for (const fielder of fielders) {
-    const { kind } = fielder;
-    const spread = kind === "outfield" ? reachFigures.spread : reachFigures.infieldSpread;
-    // Before the reaction nobody moves: what comes within an arm then is a matter of luck.
-    const room = reach[kind] - distance(x - fielder.x, y - fielder.y);
-    most = Math.max(most, room / spread);
-  }
+/** The best chance that somebody is where it comes down in time: of the nearest of each kind, by how sure its reach is. */
+function inAir(x: number, y: number, reach: Reach, { infield, outfield }: Defence): number {
+  // Before the reaction nobody moves: what comes within an arm then is a matter of luck.
+  const most = Math.max(
+    (reach.outfield - nearest(outfield, x, y)) / reachFigures.spread,
+    (reach.infield - nearest(infield, x, y)) / reachFigures.infieldSpread,
+  );
   return reachFigures.surest * normalProbability(most);
 }
 
-/** The best chance that an infielder takes it on its way, where it passes no higher than a glove gets. */
-function linedInto(path: readonly FlightPoint[], bearing: number, { fielders, running }: Defence): number {
-  let best = 0;
+function nearest(fielders: readonly Fielder[], x: number, y: number): number {
+  let least = Infinity;
   for (const fielder of fielders) {
-    if (fielder.kind === "outfield") continue;
-    const depth = Math.hypot(fielder.x, fielder.y);
-    const point = path.find(({ x, y }) => Math.hypot(x, y) >= depth);
-    if (depth === 0 || point === undefined || point.z > reachFigures.jump) continue;
-    const room = roomAt(fielder, depth, bearing, point.t, running);
-    best = Math.max(best, reachFigures.surest * normalProbability(room));
+    const dx = x - fielder.x;
+    const dy = y - fielder.y;
+    least = Math.min(least, dx * dx + dy * dy);
   }
+  return Math.sqrt(least);
+}
+
+/** The best chance that an infielder takes it on its way, where it passes no higher than a glove gets. */
+function linedInto(launch: Launch, air: Air, ball: Ball, flight: Flight, defence: Defence): number {
+  const { infield, running } = defence;
+  const [sin, cos] = [Math.sin(flight.bearing), Math.cos(flight.bearing)];
+  let best = 0;
+  let i = 0;
+  const pass = (t: number, far: number, z: number): boolean => {
+    for (; i < infield.length && infield[i]!.depth <= far; i++) {
+      const { depth } = infield[i]!;
+      if (depth === 0 || z > reachFigures.jump) continue;
+      const room = roomAt(infield[i]!, depth * sin, depth * cos, t, running);
+      best = Math.max(best, reachFigures.surest * normalProbability(room));
+    }
+    return i < infield.length;
+  };
+  follow(launch, air, ball, step, (t, x, y, z) =>
+    t < flight.hang ? pass(t, distance(x, y), z) : (pass(flight.hang, flight.carry, 0), false),
+  );
   return best;
 }
 
-/** By how many spreads of an infielder's reach a ball that passes at a distance from the plate is within it. */
-function roomAt(
-  fielder: Fielder,
-  depth: number,
-  bearing: number,
-  time: number,
-  running: Defence["running"],
-): number {
-  const away = distance(depth * Math.sin(bearing) - fielder.x, depth * Math.cos(bearing) - fielder.y);
+/** By how many spreads of an infielder's reach a ball that passes a place at a time is within it. */
+function roomAt(fielder: Fielder, x: number, y: number, time: number, running: Defence["running"]): number {
+  const away = distance(x - fielder.x, y - fielder.y);
   return (reachIn(time, fielder.kind, running) - away) / reachFigures.infieldSpread;
 }
 
 /** How far in an infielder may come for a slow ball, of the depth he stands at. */
 const chargesTo = [1, 0.85, 0.7, 0.55, 0.4] as const;
 
-/** The best chance that an infielder has it on the ground and that the throw is there before the runner. */
+/** The distribution at steps, from -7 up: a chance is ruled out by where it stands among them, without its series. */
+const stepsAUnit = 20;
+const probabilities = Float64Array.from({ length: 14 * stepsAUnit + 1 }, (_, i) =>
+  normalProbability(i / stepsAUnit - 7),
+);
+
+/** So far down there is no chance at all. */
+const surely = -7;
+
+/** A deviate whose probability is no more than this one, and not by much. */
+function deviateUnder(probability: number): number {
+  let [low, high] = [0, probabilities.length];
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (probabilities[middle]! <= probability) low = middle;
+    else high = middle;
+  }
+  return low / stepsAUnit - 7;
+}
+
+/**
+ * The best chance that an infielder has it on the ground and that the throw is there before the runner.
+ * @param level how fast it runs along the ground, m/s
+ */
 function onGround(
-  bearing: number,
+  x: number,
+  y: number,
   carry: number,
   hang: number,
-  { speed, launchAngle }: Launch,
-  { fielders, running }: Defence,
+  level: number,
+  { infield, running }: Defence,
 ): number {
-  const { groundSpeed, throwSpread } = reachFigures;
-  const level = groundSpeed * speed * Math.cos(launchAngle);
   if (!(level > 0)) return 0;
+  // A ball near the line that drifts across it is taken as if on the line: it was fair as it was.
+  const isFair = Math.abs(x) <= y && carry > 0;
+  const sin = isFair ? x / carry : Math.sign(x) * Math.SQRT1_2;
+  const cos = isFair ? y / carry : Math.SQRT1_2;
   let best = 0;
-  for (const fielder of fielders) {
-    if (fielder.kind === "outfield") continue;
-    const stands = Math.max(distance(fielder.x, fielder.y), 1);
+  /** A candidate has to be above it in both chances. */
+  let least = surely;
+  for (const fielder of infield) {
+    const stands = Math.max(fielder.depth, 1);
     if (stands < carry) continue;
+    // The last place where he can be is the one he has most time for, and none is nearer than the ball's line.
+    const most = mostReach(hang + (stands - carry) / level, fielder.kind, running);
+    const off = Math.abs(fielder.x * cos - fielder.y * sin);
+    if ((most - off) / reachFigures.infieldSpread <= least) continue;
     for (const share of chargesTo) {
       const depth = stands * share;
       // What comes down behind him is past him.
-      if (depth < carry) continue;
+      if (depth < carry) break;
       const time = hang + (depth - carry) / level;
-      const room = roomAt(fielder, depth, bearing, time, running);
-      const early = (running.toFirst - time - running.throwing) / throwSpread;
-      // The less likely of the two alone may rule it out.
-      const less = normalProbability(Math.min(room, early));
-      if (less <= best) continue;
-      best = Math.max(best, reachFigures.surest * less * normalProbability(Math.max(room, early)));
+      const early = (running.toFirst - time - running.throwing) / reachFigures.throwSpread;
+      if (early <= least) continue;
+      const room = roomAt(fielder, depth * sin, depth * cos, time, running);
+      if (room <= least) continue;
+      const both = normalProbability(Math.min(room, early)) * normalProbability(Math.max(room, early));
+      if (reachFigures.surest * both <= best) continue;
+      best = reachFigures.surest * both;
+      least = deviateUnder(best);
     }
   }
   return best;

@@ -9,6 +9,8 @@ export interface Fielder {
   readonly kind: "infield" | "outfield";
   readonly x: number;
   readonly y: number;
+  /** From the plate. */
+  readonly depth: number;
 }
 
 /** How fast everybody is on a field. */
@@ -24,6 +26,9 @@ export interface Running {
 /** The nine of a field, and how fast they are. */
 export interface Defence {
   readonly fielders: readonly Fielder[];
+  /** Of them, the nearest to the plate first. */
+  readonly infield: readonly Fielder[];
+  readonly outfield: readonly Fielder[];
   readonly running: Running;
 }
 
@@ -57,12 +62,17 @@ export function defenceOn(field: PlayingField): Defence {
       kind: kind === "outfield" ? "outfield" : "infield",
       x: far * Math.sin(bearing),
       y: far * Math.cos(bearing),
+      depth: far,
     };
   });
+  const of = (kind: Fielder["kind"]): Fielder[] =>
+    fielders.filter((fielder) => fielder.kind === kind).sort((a, b) => a.depth - b.depth);
   const off = (path: number): number => Math.abs(path - field.basePath_ft);
   const nearest = table.running.reduce((a, b) => (off(b.base_path_ft) < off(a.base_path_ft) ? b : a));
   return {
     fielders,
+    infield: of("infield"),
+    outfield: of("outfield"),
     running: {
       sprint: nearest.sprint_ft_s * ft,
       toFirst: nearest.to_first_s,
@@ -82,4 +92,13 @@ export function reachIn(time: number, kind: Fielder["kind"], { sprint }: Running
   const run = time - (kind === "outfield" ? outfieldReaction : infieldReaction);
   if (run <= 0) return arm;
   return sprint * (run - gather * (1 - Math.exp(-run / gather))) + arm;
+}
+
+/**
+ * At the most so far, m: `reachIn` without the gathering, for what asks who can be ruled out.
+ * @example mostReach(4, "outfield", { sprint: 27 * 0.3048, toFirst: 4.35, throwing: 1.9 }) / 0.3048 // 98.5
+ */
+export function mostReach(time: number, kind: Fielder["kind"], { sprint }: Running): number {
+  const { outfieldReaction, infieldReaction, arm } = reachFigures;
+  return sprint * Math.max(0, time - (kind === "outfield" ? outfieldReaction : infieldReaction)) + arm;
 }

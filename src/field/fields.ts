@@ -153,6 +153,19 @@ export function fenceDistance(field: PlayingField, bearing: number): number | nu
 }
 
 /**
+ * No part of the fence is nearer than so far, m: from the nearest post, and the widest way to the next.
+ * @example Math.round(fenceAtLeast(fieldFor("60/90")) / 0.3048) // 322
+ */
+export function fenceAtLeast({ fence }: PlayingField): number {
+  let [near, apart] = [Infinity, 0];
+  for (let i = 0; i < fence.length; i++) {
+    near = Math.min(near, fence[i]!.distance_ft);
+    if (i > 0) apart = Math.max(apart, fence[i]!.bearing_deg - fence[i - 1]!.bearing_deg);
+  }
+  return near * Math.cos((apart / 2) * deg) * ft;
+}
+
+/**
  * Height of the fence at a bearing, m, or null outside the foul lines.
  * @param bearing rad
  * @example fenceHeight(fieldFor("60/90"), 0) / 0.3048 // 8

@@ -20,6 +20,8 @@ export interface Flight {
   readonly apex: number;
   /** Direction of the landing point, rad; signs as the spray angle. */
   readonly bearing: number;
+  /** How steeply it comes down: its way's angle below level at the landing, rad; 0 where it doesn't fall. */
+  readonly descent: number;
   /** The landing point, m. */
   readonly x: number;
   readonly y: number;
@@ -103,11 +105,13 @@ export function fly(launch: Launch, air: Air, ball: Ball): Flight {
 export function flown(): Flight {
   const x = landed[0]!;
   const y = landed[1]!;
+  const down = Math.max(0, -landed[6]!);
   return {
     carry: Math.sqrt(x * x + y * y),
     hang: landed[2]!,
     apex: landed[3]!,
     bearing: Math.atan2(x, y),
+    descent: Math.atan2(down, Math.sqrt(landed[4]! * landed[4]! + landed[5]! * landed[5]!)),
     x,
     y,
   };

@@ -14,6 +14,22 @@ export interface FlightPoint {
 }
 
 /**
+ * Follows a flight: tells where the ball is every `step_s` seconds, until `tell` says to stop. The ground is not in it.
+ * @throws RangeError when the step isn't above zero, or a number isn't finite.
+ */
+export function follow(
+  launch: Launch,
+  air: Air,
+  ball: Ball,
+  step_s: number,
+  tell: (t: number, x: number, y: number, z: number) => boolean,
+): void {
+  if (!(step_s > 0)) throw new RangeError(`a step of ${step_s} s isn't above zero`);
+  load(launch, air, ball);
+  march(step_s, tell);
+}
+
+/**
  * Points along a flight every `step_s` seconds, from the contact point to the landing point, which is the last
  * one and stands on the ground.
  * @param flight where it comes down, where that is known already
@@ -26,10 +42,8 @@ export function trajectory(
   step_s: number,
   { hang, x, y }: Flight = fly(launch, air, ball),
 ): FlightPoint[] {
-  if (!(step_s > 0)) throw new RangeError(`a step of ${step_s} s isn't above zero`);
   const points: FlightPoint[] = [];
-  load(launch, air, ball);
-  march(step_s, (t, px, py, pz) => {
+  follow(launch, air, ball, step_s, (t, px, py, pz) => {
     if (t >= hang) return false;
     points.push({ t, x: px, y: py, z: pz });
     return true;

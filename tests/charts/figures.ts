@@ -176,6 +176,7 @@ function parabola(bearing_deg: number, level: number, rise: number): Pick<FlownB
       hang,
       apex: 0.9 + rise ** 2 / 2 / g,
       bearing: (bearing_deg * Math.PI) / 180,
+      descent: Math.atan2(g * hang - rise, level),
       x: path.at(-1)!.x,
       y: path.at(-1)!.y,
     },

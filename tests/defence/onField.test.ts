@@ -3,7 +3,7 @@ import { randomLcg } from "d3-random";
 import { describe, expect, it } from "vitest";
 import { fenceOdds } from "../../src/contact/fence.ts";
 import { chancesOf } from "../../src/defence/chances.ts";
-import { defenceOn, reachIn } from "../../src/defence/fielders.ts";
+import { defenceOn, mostReach, reachIn } from "../../src/defence/fielders.ts";
 import { onField } from "../../src/defence/onField.ts";
 import table from "../../data/fielders.json" with { type: "json" };
 import { fieldFor, playingFields } from "../../src/field/fields.ts";
@@ -131,5 +131,12 @@ describe("the fielders' table", () => {
     const second = reachIn(9, "outfield", running) - reachIn(8, "outfield", running);
     expect(second).toBeLessThanOrEqual(running.sprint);
     expect(second).toBeGreaterThan(0.99 * running.sprint);
+  });
+
+  it("rules nobody out who could be there", () => {
+    const { running } = defenceOn(fieldFor("60/90"));
+    for (const kind of ["infield", "outfield"] as const)
+      for (let time = 0; time < 8; time += 0.05)
+        expect(mostReach(time, kind, running)).toBeGreaterThanOrEqual(reachIn(time, kind, running));
   });
 });

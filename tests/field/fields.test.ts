@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import {
   defaultField,
   dirtEdge,
+  fenceAtLeast,
   fenceDistance,
   fenceHeight,
   fieldFor,
@@ -107,6 +108,7 @@ describe("fence", () => {
         // To a micrometre: within rounding of a post both sides are measured along one stretch of the fence.
         expect(fenceDistance(field, -b * deg)!).toBeCloseTo(here, 6);
         expect(here).toBeGreaterThan(dirtEdge(field, b * deg));
+        expect(here).toBeGreaterThanOrEqual(fenceAtLeast(field) - 1e-9);
       }),
     );
     expect(fenceDistance(defaultField, 45.01 * deg)).toBeNull();

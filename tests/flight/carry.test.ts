@@ -41,6 +41,8 @@ describe("every flight within the fields' limits", () => {
         expect(flight.hang).toBeLessThan(60);
         expect(flight.apex).toBeGreaterThanOrEqual(launch.contact[2]);
         expect(flight.carry).toBeCloseTo(Math.hypot(flight.x, flight.y), 9);
+        expect(flight.descent).toBeGreaterThanOrEqual(0);
+        expect(flight.descent).toBeLessThanOrEqual(Math.PI / 2);
       }),
       { numRuns: 2000 },
     );
@@ -55,6 +57,9 @@ describe("every flight within the fields' limits", () => {
         for (const p of points.slice(0, -1)) expect(p.z).toBeGreaterThan(-1e-4);
         for (const p of points) expect(p.z).toBeLessThan(flight.apex + 2e-3);
         expect(points.at(-1)).toEqual({ t: flight.hang, x: flight.x, y: flight.y, z: 0 });
+        const [a, b] = trajectory(launch, air, ball, flight.hang / 1000).slice(-3);
+        const way = Math.atan2(a!.z - b!.z, Math.hypot(b!.x - a!.x, b!.y - a!.y));
+        expect(Math.abs(flight.descent - way)).toBeLessThan(0.02);
       }),
       { numRuns: 100 },
     );

@@ -34,6 +34,7 @@ describe("no air: the parabola", () => {
     expect(flight.carry).toBeCloseTo(level * time, 7);
     expect(flight.bearing).toBeCloseTo(20 * deg, 10);
     expect(flight.apex).toBeCloseTo(height + Math.max(0, up) ** 2 / (2 * gravity), 8);
+    expect(Math.tan(flight.descent)).toBeCloseTo((gravity * time - up) / level, 6);
     for (const { t, y, z } of trajectory(launch, noAir, ball, 0.37)) {
       expect(z).toBeCloseTo(height + up * t - (gravity * t * t) / 2, 7);
       expect(y).toBeCloseTo(level * Math.cos(20 * deg) * t, 7);
