@@ -15,6 +15,7 @@ import { gapMeasures, measureNamed, type MeasureName } from "../../src/gap/measu
 import { beyondPitchOf } from "../../src/gap/parts.ts";
 import { makeReady, pitchedAs, sidesOf, type Ready, type Sides } from "../../src/gap/rows.ts";
 import { stabilizing, type Stabilizing } from "../../src/gap/stabilizing.ts";
+import { byName } from "../../src/swing/byName.ts";
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
 import { once } from "../../src/swing/once.ts";
 import { conditionsOf, plateSpeeds, type SwingScope } from "../../src/views/filter.ts";
@@ -213,7 +214,7 @@ function gapsOf(library: PageLibrary, ready: ReadyOf, { has, first, also }: Memo
       ? gaps.parts(hitter, scope).exitVelocity
       : also(() => beyondPitchOf(sides(hitter, scope), ready(hitter)), "beyond the pitch", hitter, scope);
   const gaps: Gaps = {
-    hitters: [...new Set(library.swings.map(({ hitter }) => hitter))].sort(),
+    hitters: [...new Set(library.swings.map(({ hitter }) => hitter))].sort(byName),
     parts: (hitter, scope) =>
       first(() => gap(ready(hitter), hitter, { ...scope, measures: [] }), "parts", hitter, scope),
     measure: (hitter, scope, name) =>

@@ -1,6 +1,7 @@
 /** A group's page: its lines in an order, its table, and who needs what next. The computing is in src/season. */
 import type { GroupColumn, GroupSpan } from "../../src/season/group.ts";
 import type { HitterNeed, Needs } from "../../src/season/needs.ts";
+import { byName } from "../../src/swing/byName.ts";
 import { inputs } from "../../src/swing/fields.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import {
@@ -20,13 +21,12 @@ import { shared } from "./say.ts";
 import type { Sheet } from "./sheet.ts";
 import { box } from "./show.ts";
 
-const byName = "name";
 const bySwings = "swings";
 const byNeed = "need";
 
 /** What the lines may stand in the order of. */
 export const sortOptions = ({ columns }: GroupSpan): Option[] => [
-  { value: byName, text: "By name" },
+  { value: "name", text: "By name" },
   { value: bySwings, text: "Most swings first" },
   { value: byNeed, text: "Clear needs first" },
   ...columns.map(({ name, title }) => ({
@@ -53,7 +53,7 @@ export function orderOf(group: GroupSpan, needs: Needs | null, sort: string): nu
     .map((_, i) => i)
     .sort((a, b) => {
       const [one, other] = [rank(a), rank(b)];
-      return one === other ? rows[a]!.hitter.localeCompare(rows[b]!.hitter, "en") : one - other;
+      return one === other ? byName(rows[a]!.hitter, rows[b]!.hitter) : one - other;
     });
 }
 

@@ -1,4 +1,5 @@
 /** Which swings a page shows, and what there is to choose from. Choosing rows is all that happens here. */
+import { byName } from "../../src/swing/byName.ts";
 import { inputs, type EnrichedSwing, type Input } from "../../src/swing/fields.ts";
 import { sessionLists } from "../../src/views/sessions.ts";
 import type { Option } from "./choice.ts";
@@ -32,7 +33,7 @@ export function pick({ swings }: Pick<PageLibrary, "swings">, wanted: Wanted): E
 
 /** The hitters with swings, by name. */
 export function hitterOptions({ swings }: Pick<PageLibrary, "swings">): Option[] {
-  return counted(swings.map((row) => row.hitter)).sort((a, b) => a.value.localeCompare(b.value, "en"));
+  return counted(swings.map((row) => row.hitter)).sort((a, b) => byName(a.value, b.value));
 }
 
 /** A hitter's sessions, latest first, and all of them together. */

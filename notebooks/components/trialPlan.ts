@@ -16,6 +16,7 @@ import {
   type TrialWay,
 } from "../../src/season/trialPlan.ts";
 import { defaultSeed } from "../../src/stats/random.ts";
+import { byName } from "../../src/swing/byName.ts";
 import { counted } from "../../src/swing/words.ts";
 import type { UnitSystem } from "../../src/units/system.ts";
 import {
@@ -146,9 +147,7 @@ export function trialForm(units: UnitSystem): TrialForm {
 
 /** Everybody who can take part: who has swung, and who stands in the hitters' table. */
 export const whoCanHit = ({ swings, hitters }: Pick<PageLibrary, "swings" | "hitters">): string[] =>
-  [...new Set([...swings.map(({ hitter }) => hitter), ...hitters.map(({ hitter }) => hitter)])].sort((a, b) =>
-    a.localeCompare(b, "en"),
-  );
+  [...new Set([...swings.map(({ hitter }) => hitter), ...hitters.map(({ hitter }) => hitter)])].sort(byName);
 
 /** A link that keeps the plan, and asks for this of the page it leads to. */
 function linkTo(page: string, asks: Readonly<Record<string, string>>, ...items: readonly (Node | string)[]) {

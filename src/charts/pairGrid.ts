@@ -1,5 +1,6 @@
 /** Hitters by pitchers, a strip in each cell: what the pair came to, and what hitter and pitcher make one expect. */
 import * as Plot from "@observablehq/plot";
+import { byName } from "../swing/byName.ts";
 import { largest } from "../swing/lists.ts";
 import type { UnitName } from "../units/index.ts";
 import {
@@ -110,7 +111,7 @@ function layGrid(pairs: readonly GridPair[], unit: UnitName, options: ChartOptio
   const width = widthOf(options);
   const phone = width < phoneWidth;
   const hitters = [...new Set(pairs.map((p) => p.hitter))];
-  const pitchers = [...new Set(pairs.map((p) => p.pitcher))].sort((a, b) => a.localeCompare(b, "en"));
+  const pitchers = [...new Set(pairs.map((p) => p.pitcher))].sort(byName);
   const left = phone ? 66 : 110;
   // On a phone so many pitchers stand side by side, the others below them.
   const across = Math.max(

@@ -1,5 +1,6 @@
 /** `batted gap`: how much of one kind of work shows up in another, and what takes the rest away. */
 import { Option, type Command } from "commander";
+import { byName } from "../swing/byName.ts";
 import { inputs, type Input } from "../swing/fields.ts";
 import { Fault } from "./errors.ts";
 import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
@@ -62,7 +63,7 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
     ]);
   // A ceiling's shape is pooled over all hitters; beyond that, one hitter's work is worked out alone.
   const { enrich } = enricher(source, { ranges: false });
-  const names = [...new Set(source.swings.map((s) => s.hitter))].sort();
+  const names = [...new Set(source.swings.map((s) => s.hitter))].sort(byName);
   const alone = call.hitter === undefined ? null : nameMeant(call.hitter, names, "hitter");
   const counted = alone === null ? source.swings : source.swings.filter((s) => s.hitter === alone);
   const ready = makeReady({ ...source, swings: counted.map(enrich) });

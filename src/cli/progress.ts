@@ -3,6 +3,7 @@ import type { Command } from "commander";
 import type { HitterProgress } from "../season/progress.ts";
 import type { Needed } from "../season/swingsNeeded.ts";
 import type { WithinLine } from "../season/withinSession.ts";
+import { byName } from "../swing/byName.ts";
 import type { SwingScope } from "../views/filter.ts";
 import { Fault } from "./errors.ts";
 import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
@@ -71,7 +72,7 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
     import("../season/plan.ts"),
     import("../season/withinSession.ts"),
   ]);
-  const names = [...new Set(source.swings.map((s) => s.hitter))].sort();
+  const names = [...new Set(source.swings.map((s) => s.hitter))].sort(byName);
   const alone = call.hitter === undefined ? null : nameMeant(call.hitter, names, "hitter");
   const scope = await scopeIn(source);
   const library = { ...source, swings: enrich(source) };

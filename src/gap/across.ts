@@ -2,6 +2,7 @@
 import { z95 } from "../stats/normal.ts";
 import { clearPairs } from "../stats/pairs.ts";
 import { derSimonianLaird, pooled, type Pooled } from "../stats/randomEffects.ts";
+import { byName } from "../swing/byName.ts";
 import type { Input } from "../swing/fields.ts";
 import type { UnitName } from "../units/index.ts";
 import { measureGap, type GapOptions, type MeasureGap } from "./gap.ts";
@@ -136,7 +137,7 @@ export function acrossHitters(
       (a, b) =>
         Number(a.pooled === null) - Number(b.pooled === null) ||
         (b.pooled?.value ?? 0) - (a.pooled?.value ?? 0) ||
-        (a.hitter < b.hitter ? -1 : 1),
+        byName(a.hitter, b.hitter),
     );
   const group: Group | null =
     found === null

@@ -4,6 +4,7 @@ import { swingPitchSpeed } from "../contact/collision.ts";
 import { findLevel } from "../contact/levels.ts";
 import { thresholdsFrom, type Thresholds } from "../contact/thresholds.ts";
 import { cellOf } from "../field/zone.ts";
+import { byName } from "../swing/byName.ts";
 import type { EnrichedSwing, Hitter, Input, Session } from "../swing/fields.ts";
 import { enrichedWith } from "../swing/unknown.ts";
 import { conditionsOf, type Condition, type SwingScope } from "../views/filter.ts";
@@ -78,7 +79,7 @@ export function makeReady(source: GapSource): Ready {
     row.date = session?.date ?? swing.time?.slice(0, 10) ?? null;
     return row;
   });
-  const hitters = [...new Set(swings.map((s) => s.hitter))].sort();
+  const hitters = [...new Set(swings.map((s) => s.hitter))].sort(byName);
   const levels = new Map(
     hitters.flatMap((name): [string, string][] => {
       const level = listed.get(name)?.level ?? null;

@@ -6,6 +6,7 @@ import { readdir, stat } from "node:fs/promises";
 import { join } from "node:path";
 import { scanFile, readColumnMap, openText } from "./files.ts";
 import { readText } from "./disk.ts";
+import { byName } from "../swing/byName.ts";
 import type { Swing } from "../swing/fields.ts";
 import { refusedColumns } from "../reading/layout.ts";
 import { takeLock } from "./lock.ts";
@@ -176,7 +177,7 @@ async function forgetInFolder(
   counts: { swings: number; refused: number; listed: number; mentions: number },
   left: { file: string; reason: string }[],
 ): Promise<void> {
-  const files = (await readdir(dir)).filter((name) => !/^[.~]/.test(name)).sort();
+  const files = (await readdir(dir)).filter((name) => !/^[.~]/.test(name)).sort(byName);
   const meant = hitterMeant((await openCompanions(dir)).names);
   for (const name of files) {
     const path = join(dir, name);

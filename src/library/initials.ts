@@ -1,4 +1,5 @@
 /** Initials in place of names, for reports that leave the house: hitters may be children. */
+import { byName } from "../swing/byName.ts";
 import type { Library } from "./library.ts";
 
 /**
@@ -13,7 +14,7 @@ export function initialsOf(names: Iterable<string>): Map<string, string> {
   };
   const counts = new Map<string, number>();
   const found = new Map<string, string>();
-  for (const name of [...all].sort()) {
+  for (const name of [...all].sort(byName)) {
     const short = bare(name);
     const n = (counts.get(short) ?? 0) + 1;
     counts.set(short, n);

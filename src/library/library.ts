@@ -17,6 +17,7 @@ import {
   type Swing,
   type Target,
 } from "../swing/fields.ts";
+import { byName } from "../swing/byName.ts";
 import { fingerprint } from "../swing/identity.ts";
 import { type ColumnMap } from "../reading/maps.ts";
 import { knowFields } from "../swing/ownFields.ts";
@@ -85,7 +86,7 @@ export function companionProblems({ problems }: Pick<Library, "problems">): Prob
 /** A folder's CSV and JSON files, and what reading them has brought to light. */
 class Shelf {
   readonly dir: string;
-  /** The files' names, in order. */
+  /** The files' names, in order: what has no day stands in it, on every page. */
   readonly names: readonly string[];
   readonly files: LibraryFile[] = [];
   readonly problems: Problem[] = [];
@@ -104,7 +105,7 @@ class Shelf {
       throw new UnusableFile(dir, "is a file, where a library is a folder of CSV files", "call");
     }
     const names = await readdir(dir);
-    return new Shelf(dir, names.filter((name) => !/^[.~]/.test(name)).sort());
+    return new Shelf(dir, names.filter((name) => !/^[.~]/.test(name)).sort(byName));
   }
 
   /** A file's name as it stands, whatever its capitals. */

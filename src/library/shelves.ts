@@ -7,6 +7,7 @@ import { cellReader, Refusal } from "../reading/cells.ts";
 import { isMissing, readBytes, readText } from "./disk.ts";
 import type { Field } from "../swing/fields.ts";
 import { readSwingGroups, storedFields, type StoredBytes, type StoredSwing } from "./parquet.ts";
+import { byName } from "../swing/byName.ts";
 import { asDisksSee, partitionName, sessionOfPartition } from "../swing/partition.ts";
 import { quoted, sessionNamed, UnusableFile } from "../swing/problems.ts";
 import { readSums, sumsFile, type Sums } from "./sums.ts";
@@ -185,7 +186,7 @@ export class Shelves {
     );
   }
 
-  /** The sessions' folders, by name. */
+  /** The sessions' folders, by the sessions' names, swings without one last: what has no day stands in this order. */
   async partitions(): Promise<Partition[]> {
     const names = await readdir(join(this.dir, "swings"), { withFileTypes: true }).catch((error: unknown) => {
       if (isMissing(error)) return [];
@@ -196,10 +197,17 @@ export class Shelves {
       const [top, folder, file] = path.split(/[/\\]/);
       if (top === "swings" && file !== undefined) folders.add(folder!);
     }
-    return [...folders].sort().flatMap((name) => {
-      const session = sessionOfPartition(name);
-      return session === undefined ? [] : [{ session, folder: join("swings", name) }];
-    });
+    return [...folders]
+      .flatMap((name) => {
+        const session = sessionOfPartition(name);
+        return session === undefined ? [] : [{ session, folder: join("swings", name) }];
+      })
+      .sort(
+        (a, b) =>
+          Number(a.session === null) - Number(b.session === null) ||
+          byName(a.session ?? "", b.session ?? "") ||
+          byName(a.folder, b.folder),
+      );
   }
 
   /** The names of the files in a session's folder. */

@@ -19,6 +19,7 @@ import { z95 } from "../stats/normal.ts";
 import { oddsOf, shareAt } from "../stats/pooledShares.ts";
 import { known, shareOf, type Share } from "../stats/share.ts";
 import { meansUncertainty } from "../stats/twoStage.ts";
+import { byName } from "../swing/byName.ts";
 import type { EnrichedSwing, Session } from "../swing/fields.ts";
 import { allSteps, append } from "../swing/lists.ts";
 import { enrichedWith } from "../swing/unknown.ts";
@@ -226,7 +227,6 @@ export function* pairSteps(
   { pitches, left_out, without_pitcher }: LivePitches,
   thresholds: Pick<Thresholds, "pair_swings">,
 ): Generator<void, LiveRounds> {
-  const byName = (a: string, b: string): number => a.localeCompare(b, "en");
   const hitters = [...new Set(pitches.map((p) => p.hitter))].sort(byName);
   const pitchers = [...new Set(pitches.map((p) => p.pitcher))].sort(byName);
   const byHitter = listsBy(pitches, (p) => p.hitter);

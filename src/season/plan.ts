@@ -1,4 +1,5 @@
 /** The plans of a season: for each kind of work, what it takes to see a change of the measures that are planned for. */
+import { byName } from "../swing/byName.ts";
 import { progress, type HitterProgress, type SeasonScope, type SeasonSource } from "./progress.ts";
 import { swingsNeeded, type Needed } from "./swingsNeeded.ts";
 
@@ -10,7 +11,7 @@ const planned: ReadonlySet<string> = new Set(["better_half_speed", "well_hit"]);
  * @example seasons({ swings: [], sessions: [], hitters: [], thresholds: null }) // []
  */
 export function seasons(source: SeasonSource, scope: SeasonScope = {}): HitterProgress[] {
-  const names = [...new Set(source.swings.map((s) => s.hitter))].sort();
+  const names = [...new Set(source.swings.map((s) => s.hitter))].sort(byName);
   return names.map((name) => progress(source, name, scope));
 }
 

@@ -11,6 +11,7 @@ import { powerOfT } from "../stats/power.ts";
 import { defaultSeed, randomFrom } from "../stats/random.ts";
 import { signFlips } from "../stats/randomization.ts";
 import { median } from "d3-array";
+import { byName } from "../swing/byName.ts";
 import { largest } from "../swing/lists.ts";
 import { inPlay } from "../views/swings.ts";
 import { evened, type EvenedSwing } from "./evened.ts";
@@ -166,7 +167,7 @@ export function trialResult(
     ...new Set(source.swings.filter((s) => roundOf(s.drill)?.trial === trial).map((s) => s.hitter)),
   ];
   const rounds = names.flatMap((hitter) => roundsOf(source, hitter, trial, measure, thresholds));
-  const arms = [...new Set(rounds.map((r) => r.arm))].sort();
+  const arms = [...new Set(rounds.map((r) => r.arm))].sort(byName);
   if (arms.length !== 2) return null;
   const blocks: TrialBlock[] = [];
   let unpaired = 0;

@@ -1,4 +1,5 @@
 /** What a swing is: the tables' fields, their limits and names, rows of which little is known, and what is amiss with one. */
+export { byName } from "./byName.ts";
 export * from "./columns.ts";
 export * from "./fields.ts";
 export * from "./limits.ts";

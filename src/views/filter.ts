@@ -6,6 +6,7 @@
 import { swingPitchSpeed } from "../contact/collision.ts";
 import { isDoubtful } from "../contact/flags.ts";
 import { thresholdsFrom } from "../contact/thresholds.ts";
+import { byName } from "../swing/byName.ts";
 import { inputs, type EnrichedSwing, type Input, type Session } from "../swing/fields.ts";
 import { bandOf, speedBand_mph } from "./live.ts";
 import { rowsInSpan, type Span } from "./sessions.ts";
@@ -321,8 +322,7 @@ export interface Offers {
  */
 export function offersOf(rows: readonly Row[], source: FilterSource): Offers {
   const speedOf = plateSpeeds(source);
-  const most = (list: Offered[]): Offered[] =>
-    list.sort((a, b) => b.n - a.n || a.value.localeCompare(b.value, "en"));
+  const most = (list: Offered[]): Offered[] => list.sort((a, b) => b.n - a.n || byName(a.value, b.value));
   const bands = tally(rows.map(speedOf).map((speed) => (speed === null ? null : bandOf(speed))));
   return {
     inputs: inputs

@@ -65,7 +65,7 @@ describe("adding", () => {
         "session=__HIVE_DEFAULT_PARTITION__",
       ]);
       const { swings } = await openLibrary(dir);
-      expect(swings.map((s) => s.session)).toEqual(["may 5", "../up", "May 5", null]);
+      expect(swings.map((s) => s.session)).toEqual(["../up", "may 5", "May 5", null]);
     }));
 
   it("lets a corrected value win, by id, and keeps the old one", () =>

@@ -143,10 +143,10 @@ describe("folders that an older version named", () => {
       ]);
       const { swings, problems } = await openLibrary(library);
       expect(swings.map((s) => [s.session, s.hitter, s.exit_velocity_mph])).toEqual([
+        ["cage week 38", "Cy", 83],
         [week, "Ana", 80],
         [week, "Bo", 81],
         [week, "Ana", 82],
-        ["cage week 38", "Cy", 83],
       ]);
       expect(problems.map((problem) => problem.reason)).toEqual([
         expect.stringContaining("1 row was refused, and waits beside it"),
