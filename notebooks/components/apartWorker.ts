@@ -5,6 +5,7 @@ import { readLibrary, type PageLibrary } from "./library.ts";
 import { inSlices } from "./meanwhile.ts";
 import * as comparisons from "./works/comparisons.ts";
 import * as drillReport from "./works/drillReport.ts";
+import * as field from "./works/field.ts";
 import * as group from "./works/group.ts";
 import * as liveRounds from "./works/liveRounds.ts";
 import * as season from "./works/season.ts";
@@ -14,6 +15,7 @@ const works = new Map(
   Object.values<Work<readonly never[], unknown>>({
     ...comparisons,
     ...drillReport,
+    ...field,
     ...group,
     ...liveRounds,
     ...season,

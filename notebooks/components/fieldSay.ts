@@ -1,12 +1,12 @@
 /** A page of balls on a field: what to choose, what is said, its table. The computing is in src/defence. */
 import { usualCircumstances } from "../../src/contact/whatIf.ts";
-import { onFieldSteps, type FieldCount, type OnField } from "../../src/defence/onField.ts";
+import type { FieldCount, OnField } from "../../src/defence/onField.ts";
 import { findField } from "../../src/field/fields.ts";
-import { fieldNames, type EnrichedSwing, type Session } from "../../src/swing/fields.ts";
+import { fieldNames, type Session } from "../../src/swing/fields.ts";
+import type { SessionAir } from "../../src/flight/air.ts";
 import { fieldAnswer } from "../../src/views/sentences/field.ts";
 import { sessionLists } from "../../src/views/sessions.ts";
 import { choose, type ChoiceElement } from "./choice.ts";
-import { afterPaint } from "./meanwhile.ts";
 import type { Opening } from "./opening.ts";
 import { figured, spanOf } from "./say.ts";
 import type { Sheet } from "./sheet.ts";
@@ -23,6 +23,9 @@ export const chooseField = (here: string): ChoiceElement =>
 /** Airs by name: those that keep the field. */
 const airs = usualCircumstances({}).filter(({ field }) => field === undefined);
 
+/** The air of that name; the usual one where there is none. */
+export const airNamed = (name: string): SessionAir => airs.find((air) => air.name === name)?.air ?? {};
+
 /** Which air. */
 export const chooseAir = (): ChoiceElement =>
   choose({
@@ -30,22 +33,6 @@ export const chooseAir = (): ChoiceElement =>
     label: "Air",
     options: airs.map(({ name }, i) => ({ value: name, text: i === 0 ? "Usual air, 70 °F" : name })),
   });
-
-/** The balls on the field: null first, so that the page shows what it has, then worked out a few balls at a time. */
-export async function* flownOn(
-  balls: readonly EnrichedSwing[],
-  field: string,
-  airName: string,
-): AsyncGenerator<OnField | null> {
-  yield null;
-  const air = airs.find(({ name }) => name === airName)?.air ?? {};
-  const steps = onFieldSteps(balls, { field, air });
-  for (;;) {
-    await afterPaint();
-    const step = steps.next();
-    if (step.done === true) return yield step.value;
-  }
-}
 
 const tenth = (value: number): string => value.toFixed(1);
 
@@ -91,10 +78,7 @@ export function fieldSheet(
   { balls, bySession, total }: OnField,
   sessions: readonly Pick<Session, "session" | "date">[],
 ): Sheet {
-  const order = sessionLists(
-    balls.map(({ swing }) => swing),
-    sessions,
-  ).reverse();
+  const order = sessionLists(balls, sessions).reverse();
   const totals = new Map(bySession.map((one) => [one.session, one]));
   // Balls without a session come after all others.
   const lines = [...order.map(({ session }) => session), null].flatMap((name) => totals.get(name) ?? []);

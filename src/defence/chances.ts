@@ -29,11 +29,24 @@ export interface Chances {
   readonly down: number;
 }
 
-/** So many parts alike likely: over or short is a step, which a few weighted nodes would miss by far. */
-const parts = (n: number): number[] => Array.from({ length: n }, (_, i) => normalQuantile((i + 0.5) / n));
-const outward = parts(15);
-const sideward = parts(5);
-const weight = 1 / (outward.length * sideward.length);
+/** A landing's spread in parts alike likely: their deviates outward and sideward. */
+export interface LandingParts {
+  readonly outward: readonly number[];
+  readonly sideward: readonly number[];
+}
+
+/** So many parts each way. */
+export function landingParts(outward: number, sideward: number): LandingParts {
+  const parts = (n: number): number[] => Array.from({ length: n }, (_, i) => normalQuantile((i + 0.5) / n));
+  return { outward: parts(outward), sideward: parts(sideward) };
+}
+
+/** Over or short is a step, which a few parts would miss by far. */
+const nearFence = landingParts(15, 5);
+/** No part is further from the middle, in deviations. */
+const outermost = Math.hypot(nearFence.outward.at(-1)!, nearFence.sideward.at(-1)!);
+/** Without that step fewer do as well: each chance is within 0.04 of what 151 by 41 parts give, here as there. */
+const shortOfFence = landingParts(9, 5);
 
 const line = 45 * deg;
 const step = 0.05;
@@ -41,6 +54,7 @@ const step = 0.05;
 /**
  * The chances of one ball.
  * @param defence from `defenceOn` of the same field
+ * @param parts of the landing's spread; as many as the ball needs when left out
  * @returns null for a ball that comes down in foul ground
  * @throws RangeError when a number isn't finite
  */
@@ -52,6 +66,7 @@ export function chancesOf(
   field: PlayingField,
   defence: Defence,
   flown: RangedFlight = flyWithRange(launch, air, ball, spinSource),
+  parts?: LandingParts,
 ): Chances | null {
   const { flight, range } = flown;
   if (Math.abs(flight.bearing) > line) return null;
@@ -73,6 +88,9 @@ export function chancesOf(
   };
   const inside = fenceAtLeast(field);
   const level = reachFigures.groundSpeed * launch.speed * Math.cos(launch.launchAngle);
+  const most = distance(mx, my) + outermost * Math.sqrt(out2 + side2);
+  const { outward, sideward } = parts ?? (most < inside ? shortOfFence : nearFence);
+  const weight = 1 / (outward.length * sideward.length);
   let [over, caught, fielded] = [0, 0, 0];
   for (const u of outward)
     for (const v of sideward) {

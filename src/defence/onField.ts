@@ -20,9 +20,8 @@ export interface Ground {
   readonly air?: SessionAir | null;
 }
 
-/** One ball. */
-export interface FieldBall extends Chances {
-  readonly swing: EnrichedSwing;
+/** One ball, and the swing that it was hit with. */
+export interface FieldBall extends Chances, Pick<EnrichedSwing, "swing_id" | "session" | "time"> {
   readonly carry_ft: number;
   readonly bearing_deg: number;
   readonly hang_s: number;
@@ -36,16 +35,20 @@ export interface FieldCount {
 }
 
 /** What came of a list of balls. */
-export interface FieldTotal {
+export interface FieldSums {
   readonly n: number;
-  readonly sessions: number;
   readonly over: FieldCount;
   readonly caught: FieldCount;
   readonly fielded: FieldCount;
   readonly down: FieldCount;
   /** Balls that would have been over the fence or down. */
   readonly safe: FieldCount;
-  /** The same as a share of the balls, on any day: its interval counts sessions. */
+}
+
+/** What came of all balls. */
+export interface FieldTotal extends FieldSums {
+  readonly sessions: number;
+  /** Balls over the fence or down as a share of the balls, on any day: its interval counts sessions. */
   readonly share: Estimate;
 }
 
@@ -60,7 +63,7 @@ export interface OnField {
   readonly left_out: number;
   readonly total: FieldTotal;
   /** Session by session, in the order met; balls without one together, under null. */
-  readonly bySession: readonly (FieldTotal & { readonly session: string | null })[];
+  readonly bySession: readonly (FieldSums & { readonly session: string | null })[];
 }
 
 /**
@@ -105,9 +108,11 @@ export function* onFieldSteps(
       continue;
     }
     const { carry, bearing, hang } = flown.flight;
-    balls.push({ swing, ...chances, carry_ft: carry / ft, bearing_deg: bearing / deg, hang_s: hang });
+    const { swing_id, session, time } = swing;
+    const flight = { carry_ft: carry / ft, bearing_deg: bearing / deg, hang_s: hang };
+    balls.push({ swing_id, session, time, ...chances, ...flight });
   }
-  const sessions = [...new Set(balls.map(({ swing }) => swing.session))];
+  const sessions = [...new Set(balls.map(({ session }) => session))];
   return {
     field,
     defence,
@@ -117,29 +122,36 @@ export function* onFieldSteps(
     total: totalOf(balls),
     bySession: sessions.map((session) => ({
       session,
-      ...totalOf(balls.filter(({ swing }) => swing.session === session)),
+      ...sumsOf(balls.filter((ball) => ball.session === session)),
     })),
   };
 }
 
+const safe = ({ over, down }: FieldBall): number => over + down;
+
 function totalOf(balls: readonly FieldBall[]): FieldTotal {
+  const sessions = balls.map(({ session }) => session);
+  return {
+    ...sumsOf(balls),
+    sessions: new Set(sessions).size,
+    share: within(meanEstimate(balls.map(safe), sessions)),
+  };
+}
+
+function sumsOf(balls: readonly FieldBall[]): FieldSums {
   // Each ball falls one way or the other by its own chance, apart from the others.
   const count = (of: (ball: FieldBall) => number): FieldCount => {
     const value = balls.reduce((all, ball) => all + of(ball), 0);
     const half = z95 * Math.sqrt(balls.reduce((all, ball) => all + of(ball) * (1 - of(ball)), 0));
     return { value, low: Math.max(0, value - half), high: Math.min(balls.length, value + half) };
   };
-  const safe = ({ over, down }: FieldBall): number => over + down;
-  const sessions = balls.map(({ swing }) => swing.session);
   return {
     n: balls.length,
-    sessions: new Set(sessions).size,
     over: count(({ over }) => over),
     caught: count(({ caught }) => caught),
     fielded: count(({ fielded }) => fielded),
     down: count(({ down }) => down),
     safe: count(safe),
-    share: within(meanEstimate(balls.map(safe), sessions)),
   };
 }
 

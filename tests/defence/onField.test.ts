@@ -2,7 +2,7 @@
 import { randomLcg } from "d3-random";
 import { describe, expect, it } from "vitest";
 import { fenceOdds } from "../../src/contact/fence.ts";
-import { chancesOf } from "../../src/defence/chances.ts";
+import { chancesOf, landingParts, type LandingParts } from "../../src/defence/chances.ts";
 import { defenceOn, mostReach, reachIn } from "../../src/defence/fielders.ts";
 import { onField } from "../../src/defence/onField.ts";
 import table from "../../data/fielders.json" with { type: "json" };
@@ -74,6 +74,28 @@ describe("a ball's chances", () => {
       expect(count.low).toBeLessThan(count.value);
       expect(count.high).toBeGreaterThan(count.value);
     }
+  });
+
+  it("are what a landing in many more parts would give", () => {
+    const [air, ball, field] = [airFor(null), ballFor(null), fieldFor("60/90")];
+    const defence = defenceOn(field);
+    const [many, few] = [landingParts(151, 41), landingParts(3, 1)];
+    let [most, rough] = [0, 0];
+    for (const speed of [60, 75, 90, 100, 105])
+      for (let angle = -18; angle <= 50; angle += 4)
+        for (const spray of [-38, -21, -4, 13, 33]) {
+          const { launch, spinSource } = launchOf(hit(speed, angle, spray))!;
+          const of = (parts?: LandingParts) =>
+            chancesOf(launch, air, ball, spinSource, field, defence, undefined, parts);
+          const [usual, fine, coarse] = [of(), of(many), of(few)];
+          if (usual === null) continue;
+          for (const kind of ["over", "caught", "fielded", "down"] as const) {
+            most = Math.max(most, Math.abs(usual[kind] - fine![kind]));
+            rough = Math.max(rough, Math.abs(coarse![kind] - fine![kind]));
+          }
+        }
+    expect(most).toBeLessThan(0.04);
+    expect(rough).toBeGreaterThan(0.1);
   });
 
   it("over the fence agree with balls drawn and followed to the fence one by one", () => {

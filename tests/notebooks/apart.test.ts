@@ -12,6 +12,7 @@ import type { Scope } from "../../notebooks/components/scope.ts";
 import * as liveRounds from "../../notebooks/components/works/liveRounds.ts";
 import * as comparisons from "../../notebooks/components/works/comparisons.ts";
 import * as drillReport from "../../notebooks/components/works/drillReport.ts";
+import * as field from "../../notebooks/components/works/field.ts";
 import * as group from "../../notebooks/components/works/group.ts";
 import * as season from "../../notebooks/components/works/season.ts";
 import * as setup from "../../notebooks/components/works/setup.ts";
@@ -58,7 +59,7 @@ function answerOf(
   return "run" in work ? work.run(library, ...args) : allSteps(work.steps(library, ...args));
 }
 
-const works = { ...drillReport, ...group, ...liveRounds, ...season, ...setup };
+const works = { ...drillReport, ...field, ...group, ...liveRounds, ...season, ...setup };
 const some: group.GroupAsked = {
   scope: { since: "2025-09-01", until: "2025-09-28" },
   needSpan: { since: null, until: null },
@@ -68,6 +69,10 @@ const some: group.GroupAsked = {
 /** A question of each work, as a page asks it of the season's library. */
 const questions: Record<keyof typeof works, readonly unknown[]> = {
   livePitches: [noFilter, { chart: "contact", x: { low: 60, high: null }, y: { low: null, high: 30 } }],
+  flownOn: [
+    { ...noFilter, hitter: "hitter" },
+    { field: "46/60", air: { temperature_f: 45 } },
+  ],
   groupSpan: [some],
   groupNeeds: [{ ...some, withoutFlagged: true }],
   groupSeasons: [{}],
@@ -88,6 +93,7 @@ describe("the works of the thread beside the page", () => {
     expect(files.toSorted()).toEqual([
       "comparisons.ts",
       "drillReport.ts",
+      "field.ts",
       "group.ts",
       "liveRounds.ts",
       "season.ts",
