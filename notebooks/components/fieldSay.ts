@@ -1,15 +1,19 @@
 /** A page of balls on a field: what to choose, what is said, its table. The computing is in src/defence. */
 import { usualCircumstances } from "../../src/contact/whatIf.ts";
-import type { FieldCount, OnField } from "../../src/defence/onField.ts";
+import type { FieldCount, Ground, OnField } from "../../src/defence/onField.ts";
 import { findField } from "../../src/field/fields.ts";
 import { fieldNames, type Session } from "../../src/swing/fields.ts";
 import type { SessionAir } from "../../src/flight/air.ts";
+import type { SwingFilter } from "../../src/views/filter.ts";
 import { fieldAnswer } from "../../src/views/sentences/field.ts";
 import { sessionLists } from "../../src/views/sessions.ts";
+import { apart, isApart } from "./apart.ts";
 import { choose, type ChoiceElement } from "./choice.ts";
+import type { PageLibrary } from "./library.ts";
 import type { Opening } from "./opening.ts";
 import { figured, spanOf } from "./say.ts";
 import type { Sheet } from "./sheet.ts";
+import { flownAhead } from "./works/field.ts";
 
 /** Which field; the one that the swings were hit on first asked for. */
 export const chooseField = (here: string): ChoiceElement =>
@@ -33,6 +37,11 @@ export const chooseAir = (): ChoiceElement =>
     label: "Air",
     options: airs.map(({ name }, i) => ({ value: name, text: i === 0 ? "Usual air, 70 °F" : name })),
   });
+
+/** Has other hitters' balls flown beside a large library's page while nobody asks anything. */
+export function flyAhead(library: PageLibrary, filter: SwingFilter, ground: Ground): void {
+  if (isApart(library)) void apart(() => {}, flownAhead, library, { ...filter, hitter: null }, ground);
+}
 
 const tenth = (value: number): string => value.toFixed(1);
 

@@ -73,6 +73,7 @@ const questions: Record<keyof typeof works, readonly unknown[]> = {
     { ...noFilter, hitter: "hitter" },
     { field: "46/60", air: { temperature_f: 45 } },
   ],
+  flownAhead: [noFilter, {}],
   groupSpan: [some],
   groupNeeds: [{ ...some, withoutFlagged: true }],
   groupSeasons: [{}],

@@ -3,10 +3,43 @@ import { onFieldSteps, type Ground, type OnField } from "../../../src/defence/on
 import { filtered, type SwingFilter } from "../../../src/views/filter.ts";
 import { inPlay } from "../../../src/views/swings.ts";
 import type { Work } from "../apart.ts";
+import type { PageLibrary } from "../library.ts";
+
+/** What was found, by hitter, as long as all else that was chosen stays. */
+const latest = new WeakMap<PageLibrary, { readonly asked: string; readonly found: Map<string, OnField> }>();
+
+function* flown(library: PageLibrary, filter: SwingFilter, ground: Ground): Generator<void, OnField> {
+  const asked = JSON.stringify([{ ...filter, hitter: null }, ground]);
+  let kept = latest.get(library);
+  if (kept?.asked !== asked) latest.set(library, (kept = { asked, found: new Map() }));
+  const hitter = filter.hitter ?? "";
+  const known = kept.found.get(hitter);
+  if (known !== undefined) return known;
+  const made = yield* onFieldSteps(inPlay(filtered(library, filter)), ground);
+  kept.found.set(hitter, made);
+  return made;
+}
 
 /** What came of each ball on a field. */
 export const flownOn: Work<[SwingFilter, Ground], OnField> = {
   name: "on a field",
   what: "what each ball would have been on this field",
-  steps: (library, filter, ground) => onFieldSteps(inPlay(filtered(library, filter)), ground),
+  steps: flown,
+};
+
+/** So many hitters' balls are flown before anybody asks: of those who have most, since they are waited for longest. */
+const ahead = 50;
+
+/** The same of other hitters, who may be asked for next. */
+export const flownAhead: Work<[SwingFilter, Ground], null> = {
+  name: "on a field ahead",
+  what: "what may be asked next",
+  isIdle: true,
+  *steps(library, filter, ground) {
+    const swings = new Map<string, number>();
+    for (const { hitter } of library.swings) swings.set(hitter, (swings.get(hitter) ?? 0) + 1);
+    const most = [...swings].sort(([, a], [, b]) => b - a).slice(0, ahead);
+    for (const [hitter] of most) yield* flown(library, { ...filter, hitter }, ground);
+    return null;
+  },
 };
