@@ -19,7 +19,7 @@ import { held } from "./choice.ts";
 import type { Opening } from "./opening.ts";
 import { shared } from "./say.ts";
 import type { Sheet } from "./sheet.ts";
-import { box } from "./show.ts";
+import { box, unbroken } from "./show.ts";
 
 const bySwings = "swings";
 const byNeed = "need";
@@ -158,7 +158,7 @@ export function needsList(
 function paragraph(text: string): HTMLElement {
   const element = document.createElement("p");
   element.className = "rests";
-  element.textContent = text;
+  element.append(...unbroken(text));
   return element;
 }
 

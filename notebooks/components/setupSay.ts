@@ -29,7 +29,7 @@ import { rangeWords } from "../../src/views/words.ts";
 import type { Opening } from "./opening.ts";
 import { shared } from "./say.ts";
 import type { SetupGiven } from "./setupForm.ts";
-import { box, nothing, table, type Shown } from "./show.ts";
+import { box, nothing, table, unbroken, type Shown } from "./show.ts";
 
 function paragraph(text: string, className = ""): HTMLElement {
   const element = document.createElement("p");
@@ -188,9 +188,9 @@ export function trustTable(
     for (const name of names) {
       const one = trust.get(name)!;
       const line = body.insertRow();
-      line.insertCell().textContent = name;
+      line.insertCell().append(...unbroken(name));
       line.insertCell().append(trustBadge(one));
-      line.insertCell().textContent = one.reasons.join(" ") || nothingOdd.noReason;
+      line.insertCell().append(...unbroken(one.reasons.join(" ") || nothingOdd.noReason));
     }
     // On a phone its rows are laid out as blocks, and a browser would take it for no table then.
     const roles = { tr: "row", th: "columnheader", td: "cell", tbody: "rowgroup", thead: "rowgroup" };

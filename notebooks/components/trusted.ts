@@ -6,7 +6,7 @@ import { counted } from "../../src/swing/words.ts";
 import { ceilingOverAll } from "../../src/views/sentences/filter.ts";
 import { sessionLists } from "../../src/views/sessions.ts";
 import type { PageLibrary } from "./library.ts";
-import { box, nothing } from "./show.ts";
+import { box, nothing, unbroken } from "./show.ts";
 
 type Rows = readonly EnrichedSwing[];
 
@@ -29,8 +29,8 @@ export function placed(rows: Rows): EnrichedSwing[] {
 /** One session: its badge, its name and the reasons. */
 function line(trust: PageLibrary["trust"][number]): HTMLElement {
   const item = document.createElement("li");
-  item.append(trustBadge(trust), ` ${trust.session}: `);
-  item.append(trust.reasons.join(" ") || "Nothing speaks against it.");
+  const said = trust.reasons.join(" ") || "Nothing speaks against it.";
+  item.append(trustBadge(trust), ...unbroken(` ${trust.session}: ${said}`));
   return item;
 }
 
@@ -68,13 +68,12 @@ export function restsOn(
           .join(", ");
   const of =
     all.length > 1 ? ` in ${all.length} sessions: ${sessions}.` : all.length === 1 ? `, ${sessions}.` : ".";
-  element.append(
-    [
-      `${counted(rows.length, "swing")}${of}`,
-      ...leftOut(rows, leaveOut),
-      ...(isNarrowed ? [ceilingOverAll] : []),
-    ].join(" "),
-  );
+  const said = [
+    `${counted(rows.length, "swing")}${of}`,
+    ...leftOut(rows, leaveOut),
+    ...(isNarrowed ? [ceilingOverAll] : []),
+  ];
+  element.append(...unbroken(said.join(" ")));
   return element;
 }
 

@@ -81,6 +81,24 @@ async function seriousIn(page: Page): Promise<string[]> {
     .map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(" | ")}`);
 }
 
+/** Dates that a page breaks over two lines, with what is folded away unfolded. */
+function brokenDates(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    for (const details of document.querySelectorAll("main details")) details.setAttribute("open", "");
+    const found: string[] = [];
+    const texts = document.createTreeWalker(document.querySelector("main")!, NodeFilter.SHOW_TEXT);
+    for (let node = texts.nextNode() as Text | null; node !== null; node = texts.nextNode() as Text | null)
+      for (const date of node.data.matchAll(/\d{4}-\d\d-\d\d/g)) {
+        const range = document.createRange();
+        range.setStart(node, date.index);
+        range.setEnd(node, date.index + date[0].length);
+        const lines = new Set([...range.getClientRects()].map(({ top }) => Math.round(top)));
+        if (lines.size > 1) found.push(node.data);
+      }
+    return found;
+  });
+}
+
 /** The drill report's charts as Node draws them, for all of a hitter's work. */
 function drillReportCharts(library: PageLibrary, hitter: string, widthsOf: readonly number[]): string[] {
   const rows = pick(library, { hitter });
@@ -137,8 +155,10 @@ describe.each(["served", "built"] as const)("a page as it is %s", (how) => {
       const sideways = (): Promise<number> => page.evaluate(() => document.documentElement.scrollWidth);
       expect(await sideways()).toBeLessThanOrEqual(widths.phone);
       expect(await seriousIn(page)).toEqual([]);
+      expect(await brokenDates(page)).toEqual([]);
       await page.setViewportSize({ width: widths.desk, height: 900 });
       expect(await sideways()).toBeLessThanOrEqual(widths.desk);
+      expect(await brokenDates(page)).toEqual([]);
       expect(errors).toEqual([]);
       expect(away).toEqual([]);
       await page.close();
