@@ -155,6 +155,9 @@ export function needsList(
   );
 }
 
+/** Why the group's sheet can't be printed yet. */
+export const sheetWaits = "Who needs what next is being worked out: then it can be printed.";
+
 function paragraph(text: string): HTMLElement {
   const element = document.createElement("p");
   element.className = "rests";

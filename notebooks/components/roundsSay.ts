@@ -58,6 +58,9 @@ export function choosePitcher(
   });
 }
 
+/** Why the pitcher's sheet can't be printed yet. */
+export const sheetWaits = "What came of the pitches is being worked out: then it can be printed.";
+
 /** What the grid may show. */
 export const pairMeasureOptions = (): Option[] =>
   pairMeasures.map(({ name, title }) => ({ value: name, text: title }));

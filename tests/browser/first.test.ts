@@ -169,6 +169,55 @@ it(
   },
 );
 
+it.each([
+  // The answer is whole once it says how many lines were looked at; the pitcher's sheet, once its second part is there.
+  [
+    "group",
+    "Print the group’s sheet",
+    () => /looked at/.test(document.querySelector(".needs-list")!.innerHTML),
+  ],
+  [
+    "live-rounds",
+    "Print the pitcher’s sheet",
+    () => document.querySelectorAll("[data-sheet=pitcher]").length === 2,
+  ],
+] as const)(
+  "%s: a sheet can be printed once there is something to print, and says so until then",
+  { timeout: 120_000 },
+  async (file, name, isWhole) => {
+    const { page, errors } = await openPage(browser, served.address, widths.phone);
+    // What a reader sees of the button, frame by frame.
+    await page.addInitScript(`(() => {
+      const isWhole = ${String(isWhole)};
+      const seen = (window.seen = { waited: [], early: 0 });
+      const look = () => {
+        for (const button of document.querySelectorAll(".print-alone button")) {
+          if (button.textContent !== ${JSON.stringify(name)}) continue;
+          if (button.disabled) seen.waited.push(button.parentElement.innerText);
+          else if (!isWhole()) seen.early++;
+        }
+        requestAnimationFrame(look);
+      };
+      look();
+    })()`);
+    await open(page, file);
+    const button = page.getByRole("button", { name });
+    await expect.poll(() => button.isEnabled(), { timeout: 60_000 }).toBe(true);
+    expect(await page.locator(".print-alone", { has: button }).innerText()).toBe(name);
+    const seen = await page.evaluate(() => (window as unknown as { seen: Seen }).seen);
+    interface Seen {
+      readonly waited: readonly string[];
+      readonly early: number;
+    }
+    expect(seen.early).toBe(0);
+    expect(seen.waited.length).toBeGreaterThan(0);
+    for (const text of seen.waited) expect(text).toMatch(/is being worked out: then it can be printed\./);
+    await settled(page);
+    expect(errors).toEqual([]);
+    await page.close();
+  },
+);
+
 describe("the group's sheet", { timeout: 240_000 }, () => {
   // After the others: a library has more hitters from here on than a first screen holds.
   beforeAll(() => {
