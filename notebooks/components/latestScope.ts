@@ -3,9 +3,9 @@ import type { SwingScope } from "../../src/views/filter.ts";
 import type { PageLibrary } from "./library.ts";
 
 /** Makes it when a scope is asked for that isn't the latest. */
-export function ofLatestScope<T>(
-  make: (library: PageLibrary, scope: SwingScope) => T,
-): (library: PageLibrary, scope: SwingScope) => T {
+export function ofLatestScope<T, Scope extends SwingScope = SwingScope>(
+  make: (library: PageLibrary, scope: Scope) => T,
+): (library: PageLibrary, scope: Scope) => T {
   const latest = new WeakMap<PageLibrary, { readonly asked: string; readonly made: T }>();
   return (library, scope) => {
     const asked = JSON.stringify(scope);

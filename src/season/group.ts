@@ -1,5 +1,5 @@
 /** A group of hitters over a span of days: who did what, and a few figures of each, pooled with the group. */
-import { acrossHitters, beyondPitch } from "../gap/across.ts";
+import { acrossHitters, beyondPitch, type OwnGaps } from "../gap/across.ts";
 import { readyIn, type Ready, type ReadySwing } from "../gap/rows.ts";
 import { clearPairs } from "../stats/pairs.ts";
 import { logOdds, pooledShares } from "../stats/pooledShares.ts";
@@ -62,6 +62,8 @@ export interface GroupOptions extends SwingScope {
   readonly targets?: readonly Target[];
   /** The days that gaps are told from, which want more than a week. */
   readonly gapSpan?: Span;
+  /** Each hitter's gap over those days, kept by a caller who needs it as well; worked out when left out. */
+  readonly split?: OwnGaps["split"];
 }
 
 /**
@@ -70,7 +72,7 @@ export interface GroupOptions extends SwingScope {
  * @example groupOver({ swings: [], hitters: [], thresholds: {} }).rows // []
  */
 export function groupOver(ready: Ready, options: GroupOptions = {}): GroupSpan {
-  const { targets = [], gapSpan = options } = options;
+  const { targets = [], gapSpan = options, split } = options;
   const inside = readyIn(ready, options);
   const of = new Map<string, ReadySwing[]>(ready.hitters.map((hitter) => [hitter, []]));
   for (const swing of inside) of.get(swing.hitter)!.push(swing);
@@ -82,7 +84,7 @@ export function groupOver(ready: Ready, options: GroupOptions = {}): GroupSpan {
     columns: [
       shareColumn("met", "Target met", met),
       ...inputs.map((input) => shareColumn(`well_hit_${input}`, `Clean or flush, ${input}`, well(input))),
-      gapColumn(ready, { ...options, ...gapSpan }),
+      gapColumn(ready, { ...options, ...gapSpan }, split === undefined ? {} : { split }),
     ].filter(({ cells }) => cells.some(({ own }) => own !== null)),
     swings: inside.length,
     active: lists.filter((rows) => rows.length > 0).length,
@@ -125,8 +127,8 @@ function shareColumn(name: string, title: string, shares: readonly Share[]): Gro
   };
 }
 
-function gapColumn(ready: Ready, scope: SwingScope): GroupColumn {
-  const across = acrossHitters(ready, beyondPitch, scope);
+function gapColumn(ready: Ready, scope: SwingScope, own: OwnGaps): GroupColumn {
+  const across = acrossHitters(ready, beyondPitch, scope, own);
   const found = new Map(across.hitters.map((one) => [one.hitter, one]));
   const { group } = across;
   return {

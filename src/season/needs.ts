@@ -48,6 +48,8 @@ export interface NeedsOptions extends SwingScope {
   readonly targets?: readonly Target[];
   /** What each hitter's cells are measured by. */
   readonly zone?: (hitter: string) => ZoneOptions;
+  /** Each hitter's gap in this scope, kept by a caller who shows it as well; worked out when left out. */
+  readonly split?: (hitter: string) => ExitVelocitySplit;
 }
 
 interface Looked {
@@ -72,12 +74,12 @@ export function needs(ready: Ready, options: NeedsOptions = {}): Needs {
  * @returns what `needs` gives
  */
 export function* needsSteps(ready: Ready, options: NeedsOptions = {}): Generator<void, Needs> {
-  const { targets = [], zone = () => ({}) } = options;
+  const { targets = [], zone = () => ({}), split: kept } = options;
   const inside = readyIn(ready, options);
   const all: Looked[] = [];
   for (const hitter of ready.hitters) {
     const rows = inside.filter((s) => s.hitter === hitter);
-    const split = splitExitVelocity(sidesOf(ready, hitter, options), ready);
+    const split = kept?.(hitter) ?? splitExitVelocity(sidesOf(ready, hitter, options), ready);
     const results = targets.map((target) => targetResult(rows, target)).filter(({ n }) => n > 0);
     const looks = looksAt(rows, results, zone(hitter));
     const ps = [...tellable(split).map(pOf), ...looks.ps];
