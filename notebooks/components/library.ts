@@ -1,6 +1,7 @@
 /** The library in a page: `library.json`, beside the page, as rows. */
 import { knowFields } from "../../src/swing/ownFields.ts";
-import { fromColumns } from "../../src/swing/columns.ts";
+import { fromColumnsSteps } from "../../src/swing/columns.ts";
+import { allSteps } from "../../src/swing/lists.ts";
 import {
   computedFields,
   swingFields,
@@ -12,6 +13,7 @@ import {
   type Target,
 } from "../../src/swing/fields.ts";
 
+import { inSlices } from "./meanwhile.ts";
 import type { SourceFile } from "../../src/report/foot.ts";
 import type { ColumnMap } from "../../src/reading/maps.ts";
 import type { Trust } from "../../src/setup/trust.ts";
@@ -106,18 +108,22 @@ const nothing: PageLibrary = {
 };
 
 /** A library file as a page uses it. One that could not be opened has no rows, and says why. */
-export function pageLibrary(file: LibraryFile | { trouble: string }): PageLibrary {
+export const pageLibrary = (file: LibraryFile | { trouble: string }): PageLibrary =>
+  allSteps(pageLibrarySteps(file));
+
+/** The same, some columns or rows a step. */
+function* pageLibrarySteps(file: LibraryFile | { trouble: string }): Generator<void, PageLibrary> {
   if (!("swings" in file)) return { ...nothing, trouble: file.trouble };
   knowFields(file.fields);
   const { n, columns } = file.swings;
-  const unpacked = Object.fromEntries(
-    Object.entries(columns).map(([name, column]) => [name, unpack(column)]),
-  );
-  const swings = fromColumns({ n, columns: unpacked }, [
-    ...swingFields,
-    ...computedFields,
-  ]) as EnrichedSwing[];
-  return { ...file, swings };
+  const unpacked: Record<string, readonly unknown[]> = {};
+  for (const [name, column] of Object.entries(columns)) {
+    unpacked[name] = unpack(column);
+    yield;
+  }
+  const fields = [...swingFields, ...computedFields];
+  const rows = yield* fromColumnsSteps({ n, columns: unpacked }, fields);
+  return { ...file, swings: rows as EnrichedSwing[] };
 }
 
 /** The element of a page to send that holds its library: such a page is one file, with nothing beside it. */
@@ -134,9 +140,11 @@ const files = new WeakMap<PageLibrary, ArrayBuffer>();
 /** The file that a library was read from; undefined where it holds more than a file's rows. */
 export const fileOf = (library: PageLibrary): ArrayBuffer | undefined => files.get(library);
 
+const parsed = (file: ArrayBuffer): LibraryFile | { trouble: string } =>
+  JSON.parse(new TextDecoder().decode(file)) as LibraryFile | { trouble: string };
+
 /** Reads a library's file. */
-export const readLibrary = (file: ArrayBuffer): PageLibrary =>
-  pageLibrary(JSON.parse(new TextDecoder().decode(file)) as LibraryFile | { trouble: string });
+export const readLibrary = (file: ArrayBuffer): PageLibrary => pageLibrary(parsed(file));
 
 const fileName = "library.json";
 
@@ -159,7 +167,7 @@ export async function openLibrary(base: string = document.baseURI): Promise<Page
   try {
     const file = await response.arrayBuffer();
     for (const hear of hearers) hear(file);
-    const library = readLibrary(file);
+    const library = (await inSlices(pageLibrarySteps(parsed(file))))!.value;
     files.set(library, file);
     return library;
   } catch {

@@ -1,5 +1,6 @@
 /** Rows as columns and back: how a table travels to a page. Pure, for Node and the browser. */
-import type { Field } from "../swing/fields.ts";
+import type { Field } from "./fields.ts";
+import { allSteps } from "./lists.ts";
 
 /** A table by columns. A column without a single known value is left out. */
 export interface Columns {
@@ -34,6 +35,21 @@ export function fromColumns(
   table: Columns,
   fields: readonly Pick<Field, "name">[],
 ): Record<string, unknown>[] {
+  return allSteps(fromColumnsSteps(table, fields));
+}
+
+/** So many rows are one step. */
+const rowsAStep = 500;
+
+/**
+ * The same, some rows a step: for a page that has to stay alive meanwhile.
+ * @returns what `fromColumns` gives
+ * @throws RangeError when a column's length is not the table's.
+ */
+export function* fromColumnsSteps(
+  table: Columns,
+  fields: readonly Pick<Field, "name">[],
+): Generator<void, Record<string, unknown>[]> {
   const present = fields.map(({ name }) => {
     const values = Object.hasOwn(table.columns, name) ? table.columns[name]! : null;
     if (values !== null && values.length !== table.n) {
@@ -42,9 +58,12 @@ export function fromColumns(
     return { name, values };
   });
   const blank = Object.fromEntries(fields.map(({ name }) => [name, null]));
-  return Array.from({ length: table.n }, (_, i) => {
+  const rows: Record<string, unknown>[] = [];
+  for (let i = 0; i < table.n; i++) {
     const row: Record<string, unknown> = { ...blank };
     for (const { name, values } of present) if (values !== null) row[name] = values[i] ?? null;
-    return row;
-  });
+    rows.push(row);
+    if (i % rowsAStep === rowsAStep - 1) yield;
+  }
+  return rows;
 }
