@@ -64,6 +64,9 @@ export function nameLibrary(name: string): void {
   printedName();
 }
 
+/** The page has its library: nothing needs to be told of its opening any more. */
+export const libraryIsOpen = (): void => document.getElementById("opening")?.remove();
+
 /** What a reader hears when an answer changes, without the figures and the picture around it. */
 export function heard(sentence: string): void {
   const at = document.getElementById("heard");

@@ -11,7 +11,10 @@ export const fromDisk = {
 const id = "from-disk";
 
 /** Works without modules, which a file may not load. */
-const script = `if (location.protocol === "file:") document.getElementById("${id}").hidden = false;`;
+const script = `if (location.protocol === "file:") {
+  document.getElementById("${id}").hidden = false;
+  document.getElementById("opening").remove();
+}`;
 
 /** Lets this script, and no other inline one, run. */
 export const fromDiskHash = `'sha256-${createHash("sha256").update(script).digest("base64")}'`;

@@ -178,6 +178,7 @@ describe("the built site", () => {
         await page.goto(pathToFileURL(join(siteDir, file)).href);
         expect(await page.locator("#from-disk").innerText()).toBe(fromDisk.file);
         expect(await page.locator("#from-disk").isVisible()).toBe(true);
+        expect(await page.locator("#opening").count()).toBe(0);
         expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
           widths.phone,
         );
@@ -188,6 +189,7 @@ describe("the built site", () => {
       await bare.goto(`${built.address}spray-chart.html`);
       expect(await bare.locator("noscript").first().innerText()).toBe(fromDisk.scriptless);
       expect(await bare.locator("#from-disk").isVisible()).toBe(false);
+      expect(await bare.locator("#opening").isVisible()).toBe(false);
       await scriptless.close();
       const served = await openPage(browser, built.address, widths.phone);
       await served.page.goto(`${built.address}spray-chart.html`);
@@ -196,6 +198,23 @@ describe("the built site", () => {
       await served.page.close();
     },
   );
+
+  it("says that the library is being opened, until it is there", async () => {
+    const { page } = await openPage(browser, built.address, widths.phone);
+    let arrives = (): void => {};
+    const held = new Promise<void>((done) => (arrives = done));
+    await page.route("**/library.json", async (route) => {
+      await held;
+      await route.continue();
+    });
+    await page.goto(`${built.address}spray-chart.html`);
+    await page.locator("#opening").waitFor({ state: "visible" });
+    expect(await page.locator("#opening").innerText()).toBe("Opening the library…");
+    arrives();
+    await drawn(page, 2);
+    expect(await page.locator("#opening").count()).toBe(0);
+    await page.close();
+  });
 
   it("names no other machine", () => {
     const allowed = new Set([
