@@ -7,13 +7,16 @@ import type { CarryRange } from "../flight/range.ts";
 import type { SpinSource } from "../flight/spin.ts";
 import { sessionFields, swingFields, type Field } from "../swing/fields.ts";
 import { outsideLimits } from "../swing/limits.ts";
-import { deg, ft, rpm } from "../units/index.ts";
+import { fixedNumber } from "../swing/words.ts";
+import { deg, ft, rpm, type UnitName } from "../units/index.ts";
+import { phraseIn, shownNumber, signAfter, type UnitSystem } from "../units/system.ts";
 import { Fault } from "./errors.ts";
 import { fieldsOption, knowFieldsOf } from "./ownFields.ts";
 import type { Out } from "./out.ts";
+import { unitsOption, type UnitsCall } from "./units.ts";
 
 /** What the command line gives: mph, °, rpm, °F, ft and per cent, as typed. */
-interface Options {
+interface Options extends UnitsCall {
   readonly exitVelocity: number;
   readonly launchAngle: number;
   readonly sprayAngle?: number;
@@ -117,6 +120,11 @@ export function register(program: Command, out: Out): void {
       "A field of the field table or of --fields, for its fence; the full field when left out.",
     )
     .option(...fieldsOption);
+  command.addOption(unitsOption());
+  command.addHelpText(
+    "after",
+    "\nWhat is given stays in the units that the options name, and so do the numbers of --json.",
+  );
   command.option("--json", "Print the answer as JSON.").action(async (options: Options) => {
     const answer = await carryAnswer(out, options);
     if (options.json === true) out.json(answer);
@@ -219,7 +227,7 @@ function answerOf(options: Options, one: OneBall, spread: string): CarryAnswer {
             chance: rounded(fence.chance, 3),
             draws: fence.draws,
           },
-    assumed: one.assumed,
+    assumed: one.assumed.map((phrase) => phraseIn(phrase, options.units)),
   };
 }
 
@@ -232,19 +240,30 @@ function toward(bearing_deg: number): string {
   return off > 45 ? `${place}, in foul ground` : place;
 }
 
-function fenceSentence(fence: NonNullable<CarryAnswer["fence"]>, field: string): string {
+/** A value in the reader's unit. */
+const shown = (value: number, unit: UnitName, units: UnitSystem, digits = 0): string =>
+  fixedNumber(shownNumber(value, unit, units), digits) + signAfter(unit, units);
+
+/** A height: a fence's or a ball's is told from another's by less than a metre. */
+function height(value: number | null, units: UnitSystem): string {
+  const metres = units === "metric" && (value ?? 0) * ft < 10;
+  return shown(value ?? 0, "ft", units, metres ? 1 : 0);
+}
+
+function fenceSentence(fence: NonNullable<CarryAnswer["fence"]>, field: string, units: UnitSystem): string {
   const chance =
     fence.draws === 0
       ? "out of reach"
       : `${Math.round(100 * fence.chance)} of 100 such balls clear it (${fence.draws} seeded draws)`;
-  const whole = (value: number | null): string => String(Math.round(value ?? 0));
-  const where = `Fence of ${field}, ${whole(fence.distance_ft)} ft away and ${whole(fence.fence_height_ft)} ft high there`;
+  const away = (value: number | null): string => shown(value ?? 0, "ft", units);
+  const where = `Fence of ${field}, ${away(fence.distance_ft)} away and ${height(fence.fence_height_ft, units)} high there`;
   if (fence.result === "foul") return `Foul before any fence of ${field}; ${chance}.`;
-  if (fence.result === "short") return `${where}: short of it by ${whole(fence.short_by_ft)} ft; ${chance}.`;
-  return `${where}: the ball is ${whole(fence.ball_height_ft)} ft up, ${fence.result} it; ${chance}.`;
+  if (fence.result === "short") return `${where}: short of it by ${away(fence.short_by_ft)}; ${chance}.`;
+  return `${where}: the ball is ${height(fence.ball_height_ft, units)} up, ${fence.result} it; ${chance}.`;
 }
 
 function sentences(options: Options, a: CarryAnswer): string {
+  const { units } = options;
   const spun = (rate: number, plus: string, minus: string): string =>
     `${Math.abs(rate)} rpm of ${rate < 0 ? minus : plus}`;
   const source = {
@@ -254,16 +273,16 @@ function sentences(options: Options, a: CarryAnswer): string {
     estimated: "estimated",
   }[a.spin_source];
   const lines = [
-    `Carry ${Math.round(a.carry_ft)} ft; four in five such balls come down between ` +
-      `${Math.round(a.carry_low_ft)} and ${Math.round(a.carry_high_ft)} ft` +
+    `Carry ${shown(a.carry_ft, "ft", units)}; four in five such balls come down between ` +
+      `${shownNumber(a.carry_low_ft, "ft", units).toFixed(0)} and ${shown(a.carry_high_ft, "ft", units)}` +
       `${a.range.method === "draws" ? " (range from seeded draws)" : ""}.`,
-    `${a.hang_s.toFixed(1)} s in the air, ${Math.round(a.apex_ft)} ft at the highest` +
+    `${a.hang_s.toFixed(1)} s in the air, ${height(a.apex_ft, units)} at the highest` +
       `${a.bearing_deg === null ? "" : `, ${toward(a.bearing_deg)}`}.`,
     `Spin, ${source}: ${spun(a.backspin_rpm, "backspin", "topspin")} and ` +
       `${spun(a.sidespin_rpm, "sidespin toward right field", "sidespin toward left field")} (${a.spin_spread}).`,
     `Air, ${a.air_source === "default" ? "the default" : "as given"}: ${a.air_density_kg_m3.toFixed(3)} kg/m³` +
-      `${options.wind === undefined || options.wind === 0 ? "" : `, wind ${options.wind} mph toward ${options.windToward}°`}.`,
-    ...(a.fence === null ? [] : [fenceSentence(a.fence, a.field)]),
+      `${options.wind === undefined || options.wind === 0 ? "" : `, wind ${units === "us" ? `${options.wind} mph` : shown(options.wind, "mph", units)} toward ${options.windToward}°`}.`,
+    ...(a.fence === null ? [] : [fenceSentence(a.fence, a.field, units)]),
     `Assumed: ${a.assumed.join("; ")}.`,
   ];
   return `${lines.join("\n")}\n`;

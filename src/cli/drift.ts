@@ -4,6 +4,7 @@ import type { Drift, SessionDrift } from "../setup/drift.ts";
 import type { Estimate } from "../stats/estimate.ts";
 import { swingFields, type Field } from "../swing/fields.ts";
 import { signedNumber } from "../swing/words.ts";
+import { nameMeant } from "./names.ts";
 import type { Out } from "./out.ts";
 import { filterMeant, noneLeft, withFilter, type FilterCall } from "./filtering.ts";
 import { readSource, withSource, type SourceOptions } from "./source.ts";
@@ -17,6 +18,7 @@ import { valueWords } from "../views/words.ts";
 type Ranged = Pick<Estimate, "value" | "low" | "high">;
 
 interface Call extends FilterCall, SourceOptions, UnitsCall {
+  readonly hitter?: string;
   readonly json?: true;
 }
 
@@ -30,13 +32,13 @@ export function register(program: Command, out: Out): void {
           "which sessions look moved: shifts that all hitters share, told from one hitter's change",
         ),
       { sessions: "dates and the tracker's placement", hitters: "sides" },
-    ),
+    ).option("--hitter <name>", "this hitter's sessions and own changes alone"),
   )
     .addOption(unitsOption())
     .option("--json", "print every session's shifts as JSON")
     .addHelpText(
       "after",
-      "\nA session is compared with those of other days, whichever days are asked for.\nExit status: 0 done; 1 a session should be held back, or rows were refused;\n2 the call is wrong.",
+      "\nA session is compared with those of other days and with all their hitters, whichever\ndays and whichever hitter are asked for.\nExit status: 0 done; 1 a session should be held back, or rows were refused;\n2 the call is wrong.",
     )
     .action((files: string[], call: Call) => run(out, files, call));
 }
@@ -45,22 +47,30 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
   const { scopeIn } = await filterMeant(call);
   const source = await readSource(out, { ...call, files });
   const { since, until, ...conditions } = await scopeIn(source);
+  const names = [...new Set(source.swings.map((s) => s.hitter))];
+  const hitter = call.hitter === undefined ? null : nameMeant(call.hitter, names, "hitter");
+  const own = (row: { readonly hitter: string }): boolean => hitter === null || row.hitter === hitter;
   const { enrich } = await import("../contact/enrich.ts");
   const { withoutDoubtful } = await import("../contact/flags.ts");
   const { drift } = await import("../setup/drift.ts");
   // Sessions that are corrected are compared as they then read; readings in doubt are left out, and counted.
   const { kept, leftOut } = withoutDoubtful(enrich(source));
-  // A session is compared with those of other days, whichever days are asked for.
+  // A session is compared with those of other days, whichever days are asked for; and one hitter alone can't tell the
+  // tracker's shift from a change of their own.
   const { rowsInScope } = await import("../views/filter.ts");
   const compared = rowsInScope(kept, source, conditions);
-  const asked = new Set(rowsInScope(compared, source, { since, until }).map((row) => row.session));
+  const days = rowsInScope(compared, source, { since, until });
+  const asked = new Set(days.filter(own).map((row) => row.session));
   if (kept.length > 0 && asked.size === 0)
-    throw await noneLeft(`${source.name} has`, { since, until, ...conditions });
+    throw await noneLeft(`${hitter ?? source.name} has`, { since, until, ...conditions });
   const all = drift(compared, source.sessions);
   const found: Drift = {
     ...all,
-    sessions: all.sessions.filter(({ session }) => asked.has(session)),
-    changes: all.changes.filter(({ session }) => asked.has(session)),
+    sessions: all.sessions
+      .filter(({ session }) => asked.has(session))
+      .map((one) => ({ ...one, reasons: one.reasons.map((reason) => phraseIn(reason, call.units)) })),
+    changes: all.changes.filter((change) => asked.has(change.session) && own(change)),
+    limits: all.limits === null ? null : phraseIn(all.limits, call.units),
   };
   if (call.json === true) out.json({ ...found, left_out: leftOut });
   else out.print(text(found, leftOut, call.units));
@@ -80,15 +90,13 @@ const value = ({ value: v, low, high }: Ranged, digits: number): string => {
 
 function text({ sessions, changes, limits }: Drift, leftOut: number, system: UnitSystem): string {
   const lines: string[] = [];
-  if (limits !== null) lines.push(phraseIn(limits, system), "");
+  if (limits !== null) lines.push(limits, "");
   if (sessions.length > 0) lines.push(table(sessions, system));
+  else if (limits === null)
+    lines.push("No session of tee or flip work is among them: there is nothing to compare.");
   const told = sessions.filter((s) => s.reasons.length > 0 && (limits === null || s.verdict !== null));
   for (const { session, verdict, reasons } of told)
-    append(lines, [
-      "",
-      `${session}: ${verdict ?? "not judged"}.`,
-      ...reasons.map((reason) => `  ${phraseIn(reason, system)}`),
-    ]);
+    append(lines, ["", `${session}: ${verdict ?? "not judged"}.`, ...reasons.map((reason) => `  ${reason}`)]);
   if (changes.length > 0)
     lines.push("", "One hitter's own changes, which no other hitter of the session shares:");
   for (const { session, hitter, measure, value: by, n } of changes) {

@@ -40,7 +40,7 @@ export function register(program: Command, out: Out): void {
     .option("--json", "print every figure as JSON")
     .addHelpText(
       "after",
-      "\nA drill narrows the side that has it. What is asked of pitches narrows what was\npitched; a tee stays as it is. Ceilings are told from all of a hitter's swings.",
+      "\nA drill narrows the side that has it. What is asked of pitches narrows what was\npitched; a tee stays as it is. Ceilings are told from all of a hitter's swings.\nWith --json the words are in the units chosen, and each number is in the unit beside it.",
     )
     .action((files: string[], call: Call) => run(out, files, call));
 }
@@ -76,7 +76,7 @@ async function run(out: Out, files: string[], call: Call): Promise<void> {
   };
   if (!chosen.some(hasSwings))
     throw await noneLeft(alone === null ? `${source.name} has` : `${alone} has`, scope);
-  const asked = { ...scope, from, to, ...(measures === undefined ? {} : { measures }) };
+  const asked = { ...scope, from, to, system: call.units, ...(measures === undefined ? {} : { measures }) };
   if (alone === null && ready.hitters.length > 1 && call.full !== true && call.json !== true)
     return out.print(words.shortWords(acrossHitters(ready, measures?.[0] ?? beyondPitch, asked), call.units));
   const report = gapReport(ready, source, chosen, alone !== null, asked);

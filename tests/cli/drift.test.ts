@@ -69,4 +69,48 @@ describe("batted drift", () => {
     expect(session.out).toMatch(/^There is one session with tee or flip work/);
     expect(session.status).toBe(0);
   });
+
+  it("shows a hitter's sessions and own changes alone, compared with everybody's", async () => {
+    const all = JSON.parse((await run("drift", "--json")).out) as Drift;
+    const { out, status } = await run("drift", "--json", "--hitter", "cal r");
+    const own = JSON.parse(out) as Drift;
+    const his = all.sessions.filter(({ hitters }) => hitters.includes("Cal R."));
+    expect(his.length).toBeGreaterThan(2);
+    expect(his.length).toBeLessThan(all.sessions.length);
+    expect(own.sessions).toEqual(his);
+    expect(own.changes).toEqual(all.changes.filter(({ hitter }) => hitter === "Cal R."));
+    // None of these is held back.
+    expect(status).toBe(0);
+    const days = await run("drift", "--hitter", "Cal R.", "--since", "2025-04-01", "--json");
+    expect((JSON.parse(days.out) as Drift).sessions).toEqual(his.filter(({ date }) => date! >= "2025-04-01"));
+    const nobody = await run("drift", "--hitter", "Nobody");
+    expect([nobody.status, nobody.out]).toEqual([2, ""]);
+    expect(nobody.err).toMatch(/no hitter named "Nobody"/);
+    const none = await run("drift", "--hitter", "Cal R.", "--since", "2030-01-01");
+    expect([none.status, none.err]).toEqual([2, expect.stringMatching(/Cal R\. has no swings/)]);
+    const live = await run("drift", "--hitter", "Cal R.", "--since", "2025-04-12");
+    expect([live.status, live.out]).toEqual([0, expect.stringMatching(/^No session of tee or flip work/)]);
+  });
+
+  it("gives its reasons in the units chosen, as JSON too", async () => {
+    const [head, ...lines] = demo("swings.csv").trim().split("\n");
+    const [session, speed] = ["session", "exit_velocity_mph"].map((name) => head!.split(",").indexOf(name));
+    const faster = lines.map((line) => {
+      // A drill's name has a comma, inside quotation marks.
+      const cells = line.split(/,(?=(?:[^"]*"[^"]*")*[^"]*$)/);
+      const isFast = cells[session!] === "2025-03-18 tee" && Number(cells[speed!]) > 0;
+      if (isFast) cells[speed!] = String(Number(cells[speed!]) + 9);
+      return cells.join(",");
+    });
+    const file = join(dir, "faster.csv");
+    writeFileSync(file, [head, ...faster].join("\n") + "\n");
+    const reasons = async (...more: string[]): Promise<string> => {
+      const { out } = await run("drift", file, "--sessions", "data/demo/sessions.csv", "--json", ...more);
+      return (JSON.parse(out) as Drift).sessions.flatMap((one) => one.reasons).join(" ");
+    };
+    expect(await reasons()).toMatch(/\d mph/);
+    const metric = await reasons("--units", "metric");
+    expect(metric).toMatch(/\d km\/h/);
+    expect(metric).not.toMatch(/\bmph\b/);
+  });
 });

@@ -1,7 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { kmh, mph } from "../../src/units/index.ts";
+import type { CarryAnswer } from "../../src/cli/carry.ts";
+import { kmh, mph, type UnitName } from "../../src/units/index.ts";
+import { gapWords } from "../../src/views/sentences/gap.ts";
 import { run } from "./run.ts";
 
+const hit = ["--exit-velocity", "100", "--launch-angle", "28", "--spray-angle", "5"];
 const calls: readonly [readonly string[]][] = [
   [["gap"]],
   [["gap", "--hitter", "Ada K."]],
@@ -10,6 +13,7 @@ const calls: readonly [readonly string[]][] = [
   [["trial", "--library", "data/season"]],
   [["trial", "--name", "Tee heights", "--arm", "high", "--arm", "low"]],
   [["drift"]],
+  [["carry", ...hit, "--wind", "10", "--wind-toward", "0"]],
 ];
 
 describe("--units metric", { timeout: 120_000 }, () => {
@@ -35,6 +39,41 @@ describe("--units metric", { timeout: 120_000 }, () => {
     // Parts are rounded so that they add up: by a tenth at most.
     expect(Math.abs(Number(printed) - place * 1.609344)).toBeLessThan(0.1);
     expect(Math.abs(Number(printed) - place)).toBeGreaterThan(0.2);
+  });
+});
+
+describe("--json with --units metric", { timeout: 120_000 }, () => {
+  interface Measure {
+    readonly unit: UnitName;
+    readonly value: number | null;
+    readonly low: number | null;
+    readonly high: number | null;
+    readonly reason: string | null;
+    readonly words: string;
+  }
+  const measures = async (...more: string[]): Promise<readonly Measure[]> => {
+    const { out } = await run("gap", "--hitter", "Ada K.", "--json", ...more);
+    return (JSON.parse(out) as { hitters: { measures: Measure[] }[] }).hitters[0]!.measures;
+  };
+
+  it("says a gap in the words of the page, and leaves each number in the unit beside it", async () => {
+    const [us, metric] = [await measures(), await measures("--units", "metric")];
+    const numbers = (all: readonly Measure[]) => all.map(({ words: _, ...rest }) => rest);
+    expect(numbers(metric)).toEqual(numbers(us));
+    for (const one of us) expect(one.words).toBe(gapWords(one, one.unit, "us"));
+    for (const one of metric) expect(one.words).toBe(gapWords(one, one.unit, "metric"));
+    expect(us.some(({ words }) => / mph$/.test(words))).toBe(true);
+    expect(metric.some(({ words }) => / km\/h$/.test(words))).toBe(true);
+  });
+
+  it("says what was assumed of a ball so, and gives the same flight", async () => {
+    const call = ["carry", ...hit, "--json"];
+    const us = JSON.parse((await run(...call)).out) as CarryAnswer;
+    const metric = JSON.parse((await run(...call, "--units", "metric")).out) as CarryAnswer;
+    expect({ ...metric, assumed: [] }).toEqual({ ...us, assumed: [] });
+    expect(us.assumed).toContain("70 °F");
+    expect(metric.assumed).toContain("21 °C");
+    expect(metric.assumed.join()).not.toMatch(/\d (ft|mph|°F)/);
   });
 });
 
