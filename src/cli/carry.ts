@@ -123,7 +123,7 @@ export function register(program: Command, out: Out): void {
   command.addOption(unitsOption());
   command.addHelpText(
     "after",
-    "\nWhat is given stays in the units that the options name, and so do the numbers of --json.",
+    "\nWhat is given stays in the units that the options name, and so do the\nnumbers of --json.",
   );
   command.option("--json", "Print the answer as JSON.").action(async (options: Options) => {
     const answer = await carryAnswer(out, options);

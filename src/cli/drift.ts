@@ -38,7 +38,7 @@ export function register(program: Command, out: Out): void {
     .option("--json", "print every session's shifts as JSON")
     .addHelpText(
       "after",
-      "\nA session is compared with those of other days and with all their hitters, whichever\ndays and whichever hitter are asked for.\nExit status: 0 done; 1 a session should be held back, or rows were refused;\n2 the call is wrong.",
+      "\nA session is compared with those of other days, of all hitters, whichever days\nor hitter are asked for.\nExit status: 0 done; 1 a session should be held back, or rows were refused;\n2 the call is wrong.",
     )
     .action((files: string[], call: Call) => run(out, files, call));
 }

@@ -40,7 +40,7 @@ export function register(program: Command, out: Out): void {
     .option("--json", "print every figure as JSON")
     .addHelpText(
       "after",
-      "\nA drill narrows the side that has it. What is asked of pitches narrows what was\npitched; a tee stays as it is. Ceilings are told from all of a hitter's swings.\nWith --json the words are in the units chosen, and each number is in the unit beside it.",
+      "\nA drill narrows the side that has it. What is asked of pitches narrows what was\npitched; a tee stays as it is. Ceilings are told from all of a hitter's swings.\nWith --json the words are in the units chosen, each number in the unit beside\nit.",
     )
     .action((files: string[], call: Call) => run(out, files, call));
 }
