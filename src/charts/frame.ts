@@ -326,17 +326,26 @@ function dropHalfPixels(svg: SVGSVGElement): void {
 const geometric =
   /^(d|x|y|x1|x2|y1|y2|cx|cy|r|rx|ry|dx|dy|width|height|points|transform|viewBox|stroke-width|font-size|opacity|.+-opacity|.+-dasharray)$/;
 
+const shortened = (value: string): string =>
+  value.replace(/-?\d*\.\d{3,}(?:e-?\d+)?|-?\d+e-\d+/g, (text) =>
+    String(Math.round(Number(text) * 100) / 100 || 0),
+  );
+
 /** A hundredth of a pixel is finer than any screen, and the same on every machine. */
 function round(svg: SVGSVGElement): void {
+  // Marks by the thousand have the same few names and shapes: each is looked at once.
+  const isGeometric = new Map<string, boolean>();
+  const short = new Map<string, string>();
   for (const element of [svg, ...svg.querySelectorAll("*")])
     // By name, and only what changes: a document without a browser is slow to list and to set attributes.
     for (const name of element.getAttributeNames()) {
-      if (!geometric.test(name)) continue;
+      let known = isGeometric.get(name);
+      if (known === undefined) isGeometric.set(name, (known = geometric.test(name)));
+      if (!known) continue;
       const value = element.getAttribute(name)!;
-      const short = value.replace(/-?\d*\.\d{3,}(?:e-?\d+)?|-?\d+e-\d+/g, (text) =>
-        String(Math.round(Number(text) * 100) / 100 || 0),
-      );
-      if (short !== value) element.setAttribute(name, short);
+      let now = short.get(value);
+      if (now === undefined) short.set(value, (now = shortened(value)));
+      if (now !== value) element.setAttribute(name, now);
     }
 }
 
