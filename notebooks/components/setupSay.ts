@@ -65,10 +65,7 @@ export function trustSaid(
               value: `${sound} of ${order.length}`,
               doubt: `${order.filter(({ compared }) => compared).length} compared with others`,
             },
-            {
-              ...shared("Readings in doubt", spread),
-              value: `${doubtful.toLocaleString("en")} of ${read.length.toLocaleString("en")}`,
-            },
+            shared("Readings in doubt", spread),
           ],
   };
 }
