@@ -140,11 +140,17 @@ const files = new WeakMap<PageLibrary, ArrayBuffer>();
 /** The file that a library was read from; undefined where it holds more than a file's rows. */
 export const fileOf = (library: PageLibrary): ArrayBuffer | undefined => files.get(library);
 
-const parsed = (file: ArrayBuffer): LibraryFile | { trouble: string } =>
-  JSON.parse(new TextDecoder().decode(file)) as LibraryFile | { trouble: string };
-
 /** Reads a library's file. */
-export const readLibrary = (file: ArrayBuffer): PageLibrary => pageLibrary(parsed(file));
+export const readLibrary = (file: ArrayBuffer): PageLibrary => allSteps(readingSteps(file));
+
+/** The same step by step: its text, what it holds, then some columns or rows. */
+function* readingSteps(file: ArrayBuffer): Generator<void, PageLibrary> {
+  const text = new TextDecoder().decode(file);
+  yield;
+  const parsed = JSON.parse(text) as LibraryFile | { trouble: string };
+  yield;
+  return yield* pageLibrarySteps(parsed);
+}
 
 const fileName = "library.json";
 
@@ -167,7 +173,7 @@ export async function openLibrary(base: string = document.baseURI): Promise<Page
   try {
     const file = await response.arrayBuffer();
     for (const hear of hearers) hear(file);
-    const library = (await inSlices(pageLibrarySteps(parsed(file))))!.value;
+    const library = (await inSlices(readingSteps(file)))!.value;
     files.set(library, file);
     return library;
   } catch {
