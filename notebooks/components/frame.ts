@@ -56,16 +56,14 @@ async function* values<T>(made: Asked<T>): AsyncGenerator<T> {
  */
 export const choosing = values as unknown as <T>(element: Asked<T>) => T;
 
-/** The library's name, at the head of every page. */
-export function nameLibrary(name: string): void {
+/** The page has its library: its name stands at the head, and nothing is told of the opening any more. */
+export function libraryOpened(name: string): void {
+  document.getElementById("opening")?.remove();
   const at = document.getElementById("place");
   if (at === null || name === "") return;
   at.textContent = name;
   printedName();
 }
-
-/** The page has its library: nothing needs to be told of its opening any more. */
-export const libraryIsOpen = (): void => document.getElementById("opening")?.remove();
 
 /** What a reader hears when an answer changes, without the figures and the picture around it. */
 export function heard(sentence: string): void {

@@ -2,8 +2,8 @@
 import type { SwingScope } from "../../src/views/filter.ts";
 import type { PageLibrary } from "./library.ts";
 
-/** Makes it when a scope is asked for that isn't the latest. */
-export function ofLatestScope<T, Scope extends SwingScope = SwingScope>(
+/** Makes it when a scope, plain values alone, is asked for that isn't the latest. */
+export function ofLatestScope<T, Scope extends object = SwingScope>(
   make: (library: PageLibrary, scope: Scope) => T,
 ): (library: PageLibrary, scope: Scope) => T {
   const latest = new WeakMap<PageLibrary, { readonly asked: string; readonly made: T }>();

@@ -12,7 +12,6 @@ import {
   type Session,
   type Target,
 } from "../../src/swing/fields.ts";
-
 import { inSlices } from "./meanwhile.ts";
 import type { SourceFile } from "../../src/report/foot.ts";
 import type { ColumnMap } from "../../src/reading/maps.ts";

@@ -3,7 +3,7 @@
  * cells that use the library run again. Nothing is loaded anew, and the page stays where it is. A built page has no
  * such channel, and one library.
  */
-import { libraryIsOpen, nameLibrary } from "./frame.ts";
+import { libraryOpened } from "./frame.ts";
 import { openLibrary, type PageLibrary } from "./library.ts";
 
 /** The server's word for a library that changed. */
@@ -96,8 +96,7 @@ async function* builtVersions(): AsyncGenerator<PageLibrary> {
   let told = new Promise<void>((done) => (changed = done));
   addEventListener(ownChanged, () => changed());
   const built = await openLibrary();
-  libraryIsOpen();
-  nameLibrary(built.name);
+  libraryOpened(built.name);
   for (;;) {
     yield await withOwn(built);
     await told;
@@ -111,8 +110,7 @@ async function* versions(): AsyncGenerator<PageLibrary> {
   if (channel === undefined) return yield* builtVersions();
   let seen = changes;
   const first = await openLibrary();
-  libraryIsOpen();
-  nameLibrary(first.name);
+  libraryOpened(first.name);
   yield first;
   const place = sessionStorage.getItem(keptPlace);
   sessionStorage.removeItem(keptPlace);

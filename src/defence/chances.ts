@@ -170,14 +170,13 @@ function roomAt(fielder: Fielder, x: number, y: number, time: number, running: D
 /** How far in an infielder may come for a slow ball, of the depth he stands at. */
 const chargesTo = [1, 0.85, 0.7, 0.55, 0.4] as const;
 
-/** The distribution at steps, from -7 up: a chance is ruled out by where it stands among them, without its series. */
-const stepsAUnit = 20;
-const probabilities = Float64Array.from({ length: 14 * stepsAUnit + 1 }, (_, i) =>
-  normalProbability(i / stepsAUnit - 7),
-);
-
 /** So far down there is no chance at all. */
-const surely = -7;
+const noChance = -7;
+/** The distribution at steps from there up: a chance is ruled out by where it stands among them, without its series. */
+const stepsAUnit = 20;
+const probabilities = Float64Array.from({ length: -2 * noChance * stepsAUnit + 1 }, (_, i) =>
+  normalProbability(i / stepsAUnit + noChance),
+);
 
 /** A deviate whose probability is no more than this one, and not by much. */
 function deviateUnder(probability: number): number {
@@ -187,7 +186,7 @@ function deviateUnder(probability: number): number {
     if (probabilities[middle]! <= probability) low = middle;
     else high = middle;
   }
-  return low / stepsAUnit - 7;
+  return low / stepsAUnit + noChance;
 }
 
 /**
@@ -209,7 +208,7 @@ function onGround(
   const cos = isFair ? y / carry : Math.SQRT1_2;
   let best = 0;
   /** A candidate has to be above it in both chances. */
-  let least = surely;
+  let least = noChance;
   for (const fielder of infield) {
     const stands = Math.max(fielder.depth, 1);
     if (stands < carry) continue;

@@ -88,9 +88,8 @@ export function defenceOn(field: PlayingField): Defence {
  * @example reachIn(4, "outfield", { sprint: 27 * 0.3048, toFirst: 4.35, throwing: 1.9 }) / 0.3048 // 77.2
  */
 export function reachIn(time: number, kind: Fielder["kind"], { sprint }: Running): number {
-  const { outfieldReaction, infieldReaction, gather, arm } = reachFigures;
-  const run = time - (kind === "outfield" ? outfieldReaction : infieldReaction);
-  if (run <= 0) return arm;
+  const { gather, arm } = reachFigures;
+  const run = runIn(time, kind);
   return sprint * (run - gather * (1 - Math.exp(-run / gather))) + arm;
 }
 
@@ -98,7 +97,11 @@ export function reachIn(time: number, kind: Fielder["kind"], { sprint }: Running
  * At the most so far, m: `reachIn` without the gathering, for what asks who can be ruled out.
  * @example mostReach(4, "outfield", { sprint: 27 * 0.3048, toFirst: 4.35, throwing: 1.9 }) / 0.3048 // 98.5
  */
-export function mostReach(time: number, kind: Fielder["kind"], { sprint }: Running): number {
-  const { outfieldReaction, infieldReaction, arm } = reachFigures;
-  return sprint * Math.max(0, time - (kind === "outfield" ? outfieldReaction : infieldReaction)) + arm;
+export const mostReach = (time: number, kind: Fielder["kind"], { sprint }: Running): number =>
+  sprint * runIn(time, kind) + reachFigures.arm;
+
+/** How long of a time is left to run once it is seen where the ball goes, s. */
+function runIn(time: number, kind: Fielder["kind"]): number {
+  const { outfieldReaction, infieldReaction } = reachFigures;
+  return Math.max(0, time - (kind === "outfield" ? outfieldReaction : infieldReaction));
 }

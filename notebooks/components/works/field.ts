@@ -3,20 +3,20 @@ import { onFieldSteps, type Ground, type OnField } from "../../../src/defence/on
 import { filtered, type SwingFilter } from "../../../src/views/filter.ts";
 import { inPlay } from "../../../src/views/swings.ts";
 import type { Work } from "../apart.ts";
+import { ofLatestScope } from "../latestScope.ts";
 import type { PageLibrary } from "../library.ts";
 
 /** What was found, by hitter, as long as all else that was chosen stays. */
-const latest = new WeakMap<PageLibrary, { readonly asked: string; readonly found: Map<string, OnField> }>();
+const foundIn = ofLatestScope<Map<SwingFilter["hitter"], OnField>, { filter: SwingFilter; ground: Ground }>(
+  () => new Map(),
+);
 
 function* flown(library: PageLibrary, filter: SwingFilter, ground: Ground): Generator<void, OnField> {
-  const asked = JSON.stringify([{ ...filter, hitter: null }, ground]);
-  let kept = latest.get(library);
-  if (kept?.asked !== asked) latest.set(library, (kept = { asked, found: new Map() }));
-  const hitter = filter.hitter ?? "";
-  const known = kept.found.get(hitter);
+  const found = foundIn(library, { filter: { ...filter, hitter: null }, ground });
+  const known = found.get(filter.hitter);
   if (known !== undefined) return known;
   const made = yield* onFieldSteps(inPlay(filtered(library, filter)), ground);
-  kept.found.set(hitter, made);
+  found.set(filter.hitter, made);
   return made;
 }
 
